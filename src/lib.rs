@@ -1,0 +1,23 @@
+//! Backmark: one page followed through the whole book.
+//!
+//! The core (everything but `ui`) takes values and returns values. It knows no browser, no clock and no
+//! randomness, and no input makes it panic.
+//!
+//! | folder | what lives there | may use |
+//! | --- | --- | --- |
+//! | [`fold`] | a flat sheet folded into a section; which page lands where | nothing |
+//! | [`marks`] | back marks: where they stand, and what a row of them says | `fold` |
+//! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `fold`, `marks` |
+//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | the three above |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | the first three |
+//! | [`app`] | the program without a screen: state, actions, saved form | all above |
+//! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
+
+pub mod app;
+pub mod ask;
+pub mod fold;
+pub mod gather;
+pub mod marks;
+pub mod scene;
+#[cfg(feature = "ui")]
+pub mod ui;

@@ -1,0 +1,3 @@
+//! The page.
+/// Mounts the page.
+pub fn run() {}
