@@ -1,0 +1,147 @@
+//! The folding itself: a scheme carried out, with the packet after every fold and what each fold did.
+
+use super::error::FoldError;
+use super::geometry::Face;
+use super::packet::{Packet, Turn};
+use super::scheme::{Crease, Fold, Lands, Scheme};
+
+/// A face of the moving part that came to lie against a face of the part that stayed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Contact {
+    /// The face that fell.
+    pub fell: Face,
+    /// The face that it fell on (or against, when the fold lands under).
+    pub on: Face,
+    /// The panel of the packet where they meet.
+    pub x: i32,
+    /// The panel of the packet where they meet.
+    pub y: i32,
+}
+
+/// One fold that was made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// What it did to the layers.
+    pub turn: Turn,
+    /// The packet afterwards.
+    pub after: Packet,
+}
+
+impl Step {
+    /// What fell on what, row by row from the top, left to right.
+    #[must_use]
+    pub fn contacts(&self) -> Vec<Contact> {
+        let (moves, stays): (Vec<_>, Vec<_>) =
+            self.after.layers.iter().enumerate().partition(|(i, _)| self.turn.moved(*i));
+        let over = self.turn.fold.lands == Lands::Over;
+        let mut contacts = Vec::new();
+        for (x, y) in self.after.extent().cells() {
+            let here = |layers: &[(usize, &super::packet::Layer)], top: bool| {
+                let mut there = layers.iter().map(|(_, l)| **l).filter(|l| l.footprint().holds(x, y));
+                if top { there.next_back() } else { there.next() }
+            };
+            // Over: the lowest moved layer meets the highest one that stayed. Under: the reverse.
+            if let (Some(moved), Some(stayed)) = (here(&moves, !over), here(&stays, over)) {
+                let (fell, on) = if over {
+                    (moved.face_down(x, y), stayed.face_up(x, y))
+                } else {
+                    (moved.face_up(x, y), stayed.face_down(x, y))
+                };
+                contacts.push(Contact { fell, on, x, y });
+            }
+        }
+        contacts
+    }
+
+    /// The contacts that a folder looks at: the one farthest from the crease in each line across it, from the bottom
+    /// up (vertical crease) or from left to right (horizontal crease).
+    #[must_use]
+    pub fn corner_contacts(&self) -> Vec<Contact> {
+        let vertical = self.turn.fold.crease == Crease::Vertical;
+        let mut lines: Vec<Contact> = Vec::new();
+        for c in self.contacts() {
+            let line = |c: &Contact| if vertical { -c.y } else { c.x };
+            let away = |c: &Contact| (2 * if vertical { c.x } else { c.y } + 1 - 2 * self.turn.at).abs();
+            match lines.binary_search_by_key(&line(&c), line) {
+                Ok(i) => {
+                    if let Some(best) = lines.get_mut(i).filter(|b| away(b) < away(&c)) {
+                        *best = c;
+                    }
+                }
+                Err(i) => lines.insert(i, c),
+            }
+        }
+        lines
+    }
+}
+
+/// A scheme carried out as far as it goes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Folding {
+    /// Rows of the sheet.
+    pub rows: u32,
+    /// Columns of the sheet.
+    pub columns: u32,
+    /// The flat sheet.
+    pub flat: Packet,
+    /// The folds that could be made, in order.
+    pub steps: Vec<Step>,
+    /// Why the fold after them could not be made.
+    pub stopped: Option<FoldError>,
+}
+
+impl Folding {
+    /// Folds as far as the folds can be made. An unfinished folding is a value like any other.
+    ///
+    /// # Errors
+    /// When the sheet has no panel or too many.
+    pub fn of(scheme: &Scheme) -> Result<Self, FoldError> {
+        scheme.check_size()?;
+        let flat = Packet::flat(scheme.rows, scheme.columns);
+        let mut folding = Self { rows: scheme.rows, columns: scheme.columns, flat, steps: Vec::new(), stopped: None };
+        for fold in &scheme.folds {
+            match folding.try_fold(fold) {
+                Ok(step) => folding.steps.push(step),
+                Err(why) => {
+                    folding.stopped = Some(why);
+                    break;
+                }
+            }
+        }
+        Ok(folding)
+    }
+
+    /// The packet after `made` folds; 0 is the flat sheet. Beyond the last fold it is the last packet.
+    #[must_use]
+    pub fn packet(&self, made: usize) -> &Packet {
+        match made.min(self.steps.len()).checked_sub(1).and_then(|i| self.steps.get(i)) {
+            Some(step) => &step.after,
+            None => &self.flat,
+        }
+    }
+
+    /// The packet as it lies at the end.
+    #[must_use]
+    pub fn last(&self) -> &Packet {
+        self.packet(self.steps.len())
+    }
+
+    /// Makes one more fold on a copy of the last packet, and leaves the folding as it is.
+    ///
+    /// # Errors
+    /// When it can't be made; the error counts it as the fold after those made.
+    pub fn try_fold(&self, fold: &Fold) -> Result<Step, FoldError> {
+        let number = self.steps.len();
+        let vertical = fold.crease == Crease::Vertical;
+        if fold.moves.crease() != fold.crease {
+            return Err(FoldError::PartBesideOtherCrease { fold: number, vertical });
+        }
+        let packet = self.last();
+        let extent = packet.extent();
+        let size = if vertical { extent.width() } else { extent.height() }.unsigned_abs();
+        match packet.fold(fold) {
+            Some((after, turn)) => Ok(Step { turn, after }),
+            None => Err(FoldError::CreaseOutside { fold: number, after: fold.after, size, vertical }),
+        }
+    }
+}

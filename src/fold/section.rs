@@ -1,0 +1,89 @@
+//! A finished packet read as a section: which faces follow each other from front to back.
+
+use super::error::FoldError;
+use super::folding::Folding;
+use super::geometry::{Direction, Face, Side};
+use super::scheme::{Crease, Reads, Scheme};
+
+/// A face as it is found in the section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FoundFace {
+    /// The face.
+    pub face: Face,
+    /// The way that the head of the section points on the flat sheet, in the view of the face's own side.
+    pub head: Direction,
+    /// The way to the spine on the flat sheet, in the view of the face's own side.
+    pub spine: Direction,
+}
+
+/// A finished packet as its reader holds it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// Rows of the sheet.
+    pub rows: u32,
+    /// Columns of the sheet.
+    pub columns: u32,
+    /// The faces from front to back. Two that follow each other, 2k and 2k + 1 counted from 0, are one leaf.
+    pub faces: Vec<FoundFace>,
+    /// Whether the crease at the spine holds leaf k (counted from 0).
+    pub held: Vec<bool>,
+    /// The edge of the packet, as it lies on the bench, where the spine is.
+    pub spine: Direction,
+    /// The edge of the packet, as it lies on the bench, where the head is.
+    pub head: Direction,
+    /// Whether the front is up as the packet lies.
+    pub front_up: bool,
+}
+
+impl Section {
+    /// Reads a finished folding.
+    ///
+    /// The spine is the last crease. The front is the face that has the spine at the reader's left (or right, as
+    /// `reads` says) when the head points up.
+    ///
+    /// # Errors
+    /// When the folding stopped early, has no fold, is not down to one panel, or the head lies at spine or fore-edge.
+    pub fn of(scheme: &Scheme, folding: &Folding) -> Result<Self, FoldError> {
+        if let Some(why) = &folding.stopped {
+            return Err(why.clone());
+        }
+        let Some(last) = folding.steps.last() else { return Err(FoldError::NoFold) };
+        let packet = &last.after;
+        let extent = packet.extent();
+        if extent.width() != 1 || extent.height() != 1 {
+            let (rows, columns) = (extent.height().unsigned_abs(), extent.width().unsigned_abs());
+            return Err(FoldError::Unfinished { rows, columns });
+        }
+        let vertical = last.turn.fold.crease == Crease::Vertical;
+        let head = scheme.head;
+        if head.is_sideways() == vertical {
+            return Err(FoldError::HeadOnSpine { vertical });
+        }
+        // The moving part came from this side of the crease, so the crease is now that edge of the packet.
+        let spine = last.turn.fold.moves.direction();
+        let spine_at_left_from_above = spine.clockwise() == head;
+        let front_up = spine_at_left_from_above == (scheme.reads == Reads::LeftToRight);
+
+        let mut faces = Vec::with_capacity(2 * packet.layers.len());
+        let mut held = Vec::with_capacity(packet.layers.len());
+        let mut read = |layer: &super::packet::Layer| {
+            let up = layer.face_up(extent.x0, extent.y0);
+            let (front, back) = if front_up { (up, up.back()) } else { (up.back(), up) };
+            let (head, spine) = (layer.placement.direction(head), layer.placement.direction(spine));
+            faces.extend([front, back].map(|face| match face.side {
+                Side::A => FoundFace { face, head, spine },
+                Side::B => FoundFace { face, head: head.turned_over(), spine: spine.turned_over() },
+            }));
+            let (dx, dy) = spine.step();
+            let beside = (up.column.cast_signed() + dx, up.row.cast_signed() + dy);
+            let sheet = folding.flat.extent();
+            held.push(sheet.holds(beside.0, beside.1));
+        };
+        if front_up {
+            packet.layers.iter().rev().for_each(&mut read);
+        } else {
+            packet.layers.iter().for_each(&mut read);
+        }
+        Ok(Self { rows: folding.rows, columns: folding.columns, faces, held, spine, head, front_up })
+    }
+}
