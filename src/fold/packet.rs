@@ -53,6 +53,12 @@ impl Layer {
         (part(before), part(after))
     }
 
+    /// The place of a layer that moved in `turn`, as it lay before it moved.
+    #[must_use]
+    pub fn flat_again(&self, turn: &Turn) -> Self {
+        self.turned_about(turn.fold.crease, turn.at)
+    }
+
     fn turned_about(&self, crease: Crease, at: i32) -> Self {
         let placement = match crease {
             Crease::Vertical => self.placement.mirrored_about_x(at),
@@ -152,7 +158,7 @@ impl Packet {
         let count = turn.parents.iter().max().map_or(0, |&p| p as usize + 1);
         let mut before: Vec<Option<Layer>> = vec![None; count];
         for (i, (layer, &parent)) in self.layers.iter().zip(&turn.parents).enumerate() {
-            let back = if turn.moved(i) { layer.turned_about(turn.fold.crease, turn.at) } else { *layer };
+            let back = if turn.moved(i) { layer.flat_again(turn) } else { *layer };
             if let Some(slot) = before.get_mut(parent as usize) {
                 *slot = Some(match slot {
                     Some(part) => Layer { area: part.area.union(&back.area), ..back },

@@ -1,0 +1,199 @@
+//! One face of one panel as it is printed: figure, head tick, lay corner, back mark, hatch.
+
+use super::item::{Ink, Item};
+use crate::fold::{BackMark, Direction, Face, Landing, Reads, Side};
+use kurbo::{Affine, BezPath, Point, Rect};
+
+/// Width of a page in its own units (mm of an A5 page, ISO 216).
+pub const PAGE_WIDTH: f64 = 148.0;
+/// Height of a page in its own units.
+pub const PAGE_HEIGHT: f64 = 210.0;
+
+/// Where the middle of a figure lies below the middle of the page, and how far its baseline is below its middle.
+const OPTICAL_CENTRE: f64 = 4.0;
+const BASELINE: f64 = 0.35;
+/// Width of one figure of the typeface at size 1.
+const FIGURE_WIDTH: f64 = 0.64;
+
+/// What is printed on a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Printing {
+    /// Rows of the sheet.
+    pub rows: u32,
+    /// Columns of the sheet.
+    pub columns: u32,
+    /// The pages; `None` for a blank sheet.
+    pub landing: Option<Landing>,
+    /// Pages before this section, added to every figure.
+    pub shift: u32,
+    /// The back mark: where, and its near and far end as a share of the spine from the head.
+    pub mark: Option<(BackMark, f64, f64)>,
+    /// Whether the spine is at the left or at the right of an odd page.
+    pub reads: Reads,
+    /// Whether the sheet is large, so that hatch and figures are drawn coarser.
+    pub coarse: bool,
+    /// Whether heads run along the sheet's width, so that panels lie on their sides.
+    pub sideways: bool,
+}
+
+impl Printing {
+    /// Width and height of a panel.
+    #[must_use]
+    pub fn panel(&self) -> (f64, f64) {
+        if self.sideways { (PAGE_HEIGHT, PAGE_WIDTH) } else { (PAGE_WIDTH, PAGE_HEIGHT) }
+    }
+
+    /// The figure on a face: page of the book, and the way its head points in the face's own view.
+    #[must_use]
+    pub fn figure(&self, face: &Face) -> Option<(u32, Direction)> {
+        let landing = self.landing.as_ref()?;
+        let page = landing.page(landing.page_on(face)?)?;
+        Some((page.page + self.shift, page.head))
+    }
+
+    /// The items of a face in the units of its panel, as seen from its own side.
+    #[must_use]
+    pub fn items(&self, face: &Face) -> Vec<Item> {
+        let (w, h) = self.panel();
+        let mut items = Vec::new();
+        if face.side == Side::B {
+            items.push(hatch(w, h, self.coarse));
+        }
+        if let Some((number, head)) = self.figure(face) {
+            let place = page_in_panel(w, h, head);
+            let mut page = figure(number);
+            page.push(head_tick());
+            page.extend(self.mark_on(face));
+            items.extend(page.into_iter().map(|i| placed(i, place)));
+        }
+        items.extend(self.lay_corner(face));
+        items
+    }
+
+    /// The half of the back mark that stands on this face, in page units.
+    fn mark_on(&self, face: &Face) -> Option<Item> {
+        let (mark, from, to) = self.mark.as_ref()?;
+        let first = mark.first_page == *face;
+        if !first && mark.last_page != *face {
+            return None;
+        }
+        let at_left = first == (self.reads == Reads::LeftToRight);
+        let x = if at_left { 0.0 } else { PAGE_WIDTH - MARK_HALF };
+        Some(Item::filled(Rect::new(x, from * PAGE_HEIGHT, x + MARK_HALF, to * PAGE_HEIGHT), Ink::Black))
+    }
+
+    /// The lay corner: an L at the lower left of side A, which is the lower right of side B.
+    fn lay_corner(&self, face: &Face) -> Option<Item> {
+        if face.row + 1 != self.rows || face.column != 0 {
+            return None;
+        }
+        let (w, h) = self.panel();
+        let (long, thick) = (46.0, 7.0);
+        let mut points =
+            vec![(0.0, h - long), (thick, h - long), (thick, h - thick), (long, h - thick), (long, h), (0.0, h)];
+        if face.side == Side::B {
+            points.iter_mut().for_each(|p| p.0 = w - p.0);
+        }
+        let points: Vec<Point> = points.into_iter().map(Point::from).collect();
+        Some(Item::polygon(&points, Some(Ink::Black), None))
+    }
+}
+
+/// Half the drawn thickness of a back mark. (Real ones are about 2 mm; drawn larger to be seen.)
+const MARK_HALF: f64 = 4.0;
+
+fn head_tick() -> Item {
+    let middle = PAGE_WIDTH / 2.0;
+    Item::filled(Rect::new(middle - 3.0, 0.0, middle + 3.0, 22.0), Ink::Black)
+}
+
+/// The figure of a page in page units, with a foot rule where it could be read upside down.
+fn figure(number: u32) -> Vec<Item> {
+    let text = number.to_string();
+    let size = match text.len() {
+        1 => 118.0,
+        2 => 106.0,
+        3 => 74.0,
+        _ => 56.0,
+    };
+    let middle = PAGE_HEIGHT / 2.0 + OPTICAL_CENTRE;
+    let mut items = Vec::new();
+    if text.contains(['6', '9']) {
+        let half = size * FIGURE_WIDTH * text.len() as f64 * 0.36;
+        let y = middle + size * 0.5;
+        let x = PAGE_WIDTH / 2.0;
+        items.push(Item::filled(Rect::new(x - half, y, x + half, y + 5.0), Ink::Black));
+    }
+    let baseline = Point::new(PAGE_WIDTH / 2.0, middle + size * BASELINE);
+    items.push(Item::Figure { text, baseline, size, halo: 16.0 });
+    items
+}
+
+/// From page units (upright) to the panel, where the head points as given.
+pub(super) fn page_in_panel(w: f64, h: f64, head: Direction) -> Affine {
+    match head {
+        Direction::Up => Affine::IDENTITY,
+        Direction::Right => Affine::new([0.0, 1.0, -1.0, 0.0, w, 0.0]),
+        Direction::Down => Affine::new([-1.0, 0.0, 0.0, -1.0, w, h]),
+        Direction::Left => Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, h]),
+    }
+}
+
+fn placed(item: Item, place: Affine) -> Item {
+    match item {
+        Item::Path { path, fill, line } => Item::Path { path: place * path, fill, line },
+        other => Item::Group(super::item::Group {
+            place,
+            ground: None,
+            tag: None,
+            size: (PAGE_WIDTH, PAGE_HEIGHT),
+            items: [other].into(),
+        }),
+    }
+}
+
+/// Lines at 45 degrees over the whole panel, as filled strips so that they turn and shrink with the paper.
+fn hatch(w: f64, h: f64, coarse: bool) -> Item {
+    let (pitch, thick) = if coarse { (26.0, 5.0) } else { (13.0, 2.6) };
+    let mut path = BezPath::new();
+    let step = pitch * std::f64::consts::SQRT_2;
+    let half = thick * std::f64::consts::FRAC_1_SQRT_2;
+    let mut c = step / 2.0;
+    // The line x + y = c, cut to the panel.
+    let cut = |c: f64| ((c - h).max(0.0), c.min(h), c.min(w), (c - w).max(0.0));
+    while c < w + h {
+        let (ax, ay, bx, by) = cut(c - half);
+        let (dx, dy, cx, cy) = cut(c + half);
+        if c - half > 0.0 && c + half < w + h {
+            path.move_to((ax, ay));
+            path.line_to((bx, by));
+            path.line_to((cx, cy));
+            path.line_to((dx, dy));
+            path.close_path();
+        }
+        c += step;
+    }
+    Item::Path { path, fill: Some(Ink::Hatch), line: None }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_head_points_where_it_should() {
+        // The middle of the head edge of a page, in a panel.
+        let head = Point::new(PAGE_WIDTH / 2.0, 0.0);
+        assert_eq!(page_in_panel(148.0, 210.0, Direction::Up) * head, Point::new(74.0, 0.0));
+        assert_eq!(page_in_panel(148.0, 210.0, Direction::Down) * head, Point::new(74.0, 210.0));
+        assert_eq!(page_in_panel(210.0, 148.0, Direction::Right) * head, Point::new(210.0, 74.0));
+        assert_eq!(page_in_panel(210.0, 148.0, Direction::Left) * head, Point::new(0.0, 74.0));
+    }
+
+    #[test]
+    fn hatch_stays_on_its_panel() {
+        let Item::Path { path, .. } = hatch(148.0, 210.0, false) else { unreachable!() };
+        let r = kurbo::Shape::bounding_box(&path);
+        assert!(r.x0 >= 0.0 && r.y0 >= 0.0 && r.x1 <= 148.0 && r.y1 <= 210.0, "{r:?}");
+    }
+}

@@ -1,0 +1,111 @@
+//! How the bench is looked at: a parallel projection, turned and tilted.
+
+use kurbo::Point;
+
+/// A point or direction above the bench in mm: `x` right, `y` away from the viewer, `z` up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Vec3 {
+    /// To the right.
+    pub x: f64,
+    /// Away from the viewer.
+    pub y: f64,
+    /// Up.
+    pub z: f64,
+}
+
+impl Vec3 {
+    /// A vector from its parts.
+    #[must_use]
+    pub const fn new(x: f64, y: f64, z: f64) -> Self {
+        Self { x, y, z }
+    }
+
+    /// The scalar product.
+    #[must_use]
+    pub fn dot(self, o: Self) -> f64 {
+        self.x * o.x + self.y * o.y + self.z * o.z
+    }
+}
+
+impl std::ops::Add for Vec3 {
+    type Output = Self;
+    fn add(self, o: Self) -> Self {
+        Self::new(self.x + o.x, self.y + o.y, self.z + o.z)
+    }
+}
+
+impl std::ops::Sub for Vec3 {
+    type Output = Self;
+    fn sub(self, o: Self) -> Self {
+        self + o * -1.0
+    }
+}
+
+impl std::ops::Mul<f64> for Vec3 {
+    type Output = Self;
+    fn mul(self, k: f64) -> Self {
+        Self::new(self.x * k, self.y * k, self.z * k)
+    }
+}
+
+/// Where the eye is. Nothing recedes: parallel edges stay parallel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct View {
+    /// The turn of the sheet in degrees; its right side goes away from the viewer.
+    pub turn: f64,
+    /// The height of the eye over the bench in degrees; negative looks from beneath.
+    pub eye: f64,
+    /// Pixels for a millimetre.
+    pub scale: f64,
+    /// Where the bench's origin appears.
+    pub origin: Point,
+}
+
+impl View {
+    /// The view that the room opens with, at scale 1.
+    pub const OPENING: Self = Self { turn: 11.0, eye: 50.0, scale: 1.0, origin: Point::ORIGIN };
+
+    fn turned(&self, p: Vec3) -> Vec3 {
+        let (s, c) = self.turn.to_radians().sin_cos();
+        Vec3::new(p.x * c - p.y * s, p.x * s + p.y * c, p.z)
+    }
+
+    /// Where a point above the bench appears.
+    #[must_use]
+    pub fn project(&self, p: Vec3) -> Point {
+        let q = self.turned(p);
+        let (s, c) = self.eye.to_radians().sin_cos();
+        self.origin + kurbo::Vec2::new(q.x, -(q.y * s + q.z * c)) * self.scale
+    }
+
+    /// The direction from the bench to the eye.
+    #[must_use]
+    pub fn towards_eye(&self) -> Vec3 {
+        let (s, c) = self.eye.to_radians().sin_cos();
+        let (ts, tc) = self.turn.to_radians().sin_cos();
+        // Turned back from (0, -c, s).
+        Vec3::new(-c * ts, -c * tc, s)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_nearer_the_eye_moves_nothing_on_screen() {
+        let view = View { scale: 1.7, ..View::OPENING };
+        let p = Vec3::new(30.0, -12.0, 4.0);
+        let (a, b) = (view.project(p), view.project(p + view.towards_eye() * 50.0));
+        assert!((a - b).hypot() < 1e-9, "{a:?} {b:?}");
+    }
+
+    #[test]
+    fn the_right_side_goes_away_and_up() {
+        let view = View::OPENING;
+        assert!(view.project(Vec3::new(100.0, 0.0, 0.0)).y < 0.0);
+        assert!(view.project(Vec3::new(0.0, 0.0, 10.0)).y < 0.0);
+        let beneath = View { eye: -50.0, ..view };
+        assert!(beneath.project(Vec3::new(0.0, 100.0, 0.0)).y > 0.0, "from beneath, away is down");
+    }
+}
