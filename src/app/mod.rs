@@ -1,1 +1,22 @@
-//! app
+//! The program without a screen: what is kept, what a person can do, and what follows from it.
+//!
+//! ```text
+//! Action ── update(&State, Action) ── (State, Vec<Effect>)
+//! ```
+//!
+//! [`State`] holds the [`Job`] (all that a person made: saved, undone and redone as a whole) and the [`Look`] (where
+//! they stand: saved, but not undone). Effects are requests to the outside, as data; the page performs them.
+
+mod action;
+mod job;
+mod look;
+mod saved;
+mod state;
+mod update;
+
+pub use action::{Action, Effect};
+pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+pub use look::{Look, Room};
+pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
+pub use state::State;
+pub use update::update;
