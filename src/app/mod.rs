@@ -15,7 +15,7 @@ mod state;
 mod update;
 
 pub use action::{Action, Effect};
-pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+pub use job::{Job, MAX_SECTIONS, MAX_TITLE};
 pub use look::{Look, Room};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;

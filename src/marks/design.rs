@@ -30,13 +30,7 @@ impl Default for Design {
     /// A 216 mm spine with twenty 9 mm steps from 20 mm. The bar of a section that lies head to tail then falls
     /// between two levels, so it can be told (common practice, no source: step as long as the bar, clear of the trim).
     fn default() -> Self {
-        Self {
-            spine_mm: 216.0,
-            first_mm: 20.0,
-            step_mm: 9.0,
-            length_mm: 9.0,
-            levels: 20,
-        }
+        Self { spine_mm: 216.0, first_mm: 20.0, step_mm: 9.0, length_mm: 9.0, levels: 20 }
     }
 }
 
@@ -44,10 +38,7 @@ impl Design {
     /// Are the numbers of use at all, and do all levels a book of `sections` sections uses stand on the spine?
     pub fn check(&self, sections: u32) -> Result<(), Refusal> {
         if sections == 0 || sections > MOST_SECTIONS {
-            return Err(Refusal::new(
-                "sections",
-                format!("A book here has 1 to {MOST_SECTIONS} sections."),
-            ));
+            return Err(Refusal::new("sections", format!("A book here has 1 to {MOST_SECTIONS} sections.")));
         }
         let lengths = [
             ("spine_mm", "spine", self.spine_mm),
@@ -65,17 +56,11 @@ impl Design {
         if !(self.first_mm.is_finite() && (0.0..=self.spine_mm).contains(&self.first_mm)) {
             return Err(Refusal::new(
                 "first_mm",
-                format!(
-                    "The first mark must begin on the spine, 0 to {} mm from the head.",
-                    mm(self.spine_mm)
-                ),
+                format!("The first mark must begin on the spine, 0 to {} mm from the head.", mm(self.spine_mm)),
             ));
         }
         if self.levels == 0 || self.levels > MOST_SECTIONS {
-            return Err(Refusal::new(
-                "levels",
-                format!("There are 1 to {MOST_SECTIONS} levels."),
-            ));
+            return Err(Refusal::new("levels", format!("There are 1 to {MOST_SECTIONS} levels.")));
         }
         let last = self.levels.min(sections);
         let end = self.middle_mm(last) + self.length_mm / 2.0;
@@ -150,13 +135,7 @@ mod tests {
 
     #[test]
     fn twenty_four_steps_of_six() {
-        let design = Design {
-            spine_mm: 216.0,
-            first_mm: 30.0,
-            step_mm: 6.0,
-            length_mm: 6.0,
-            levels: 24,
-        };
+        let design = Design { spine_mm: 216.0, first_mm: 30.0, step_mm: 6.0, length_mm: 6.0, levels: 24 };
         design.check(24).unwrap();
         assert_eq!(design.middle_mm(24), 171.0);
         assert_eq!(design.middle_mm(25), design.middle_mm(1));

@@ -39,10 +39,7 @@ pub enum Found {
 impl Found {
     /// Section `section`, lying right.
     pub const fn right(section: u32) -> Self {
-        Self::Section {
-            section,
-            lies: Lies::Right,
-        }
+        Self::Section { section, lies: Lies::Right }
     }
 }
 
@@ -66,23 +63,12 @@ impl From<Found> for Raw {
     fn from(found: Found) -> Self {
         let raw = Self::default();
         match found {
-            Found::Section { section, lies } => Self {
-                section: Some(section),
-                lies: (lies != Lies::Right).then_some(lies),
-                ..raw
-            },
-            Found::NoMark => Self {
-                no_mark: Some(true),
-                ..raw
-            },
-            Found::Foreign => Self {
-                foreign: Some(true),
-                ..raw
-            },
-            Found::Unread => Self {
-                unread: Some(true),
-                ..raw
-            },
+            Found::Section { section, lies } => {
+                Self { section: Some(section), lies: (lies != Lies::Right).then_some(lies), ..raw }
+            }
+            Found::NoMark => Self { no_mark: Some(true), ..raw },
+            Found::Foreign => Self { foreign: Some(true), ..raw },
+            Found::Unread => Self { unread: Some(true), ..raw },
         }
     }
 }
@@ -94,10 +80,7 @@ impl TryFrom<Raw> for Found {
         let flag = |flag: Option<bool>| flag == Some(true);
         let says = match (raw.section, flag(raw.no_mark), flag(raw.foreign), flag(raw.unread)) {
             (Some(section), false, false, false) => {
-                return Ok(Self::Section {
-                    section,
-                    lies: raw.lies.unwrap_or_default(),
-                });
+                return Ok(Self::Section { section, lies: raw.lies.unwrap_or_default() });
             }
             (None, ..) if raw.lies.is_some() => "`lies` stands beside `section` only",
             (None, true, false, false) => return Ok(Self::NoMark),
@@ -120,13 +103,7 @@ mod tests {
     fn written_as_the_protocol_says() {
         let cases = [
             (Found::right(1), r#"{"section":1}"#),
-            (
-                Found::Section {
-                    section: 5,
-                    lies: Lies::HeadToTail,
-                },
-                r#"{"section":5,"lies":"head_to_tail"}"#,
-            ),
+            (Found::Section { section: 5, lies: Lies::HeadToTail }, r#"{"section":5,"lies":"head_to_tail"}"#),
             (Found::NoMark, r#"{"no_mark":true}"#),
             (Found::Foreign, r#"{"foreign":true}"#),
             (Found::Unread, r#"{"unread":true}"#),
@@ -135,10 +112,7 @@ mod tests {
             assert_eq!(serde_json::to_string(&found).unwrap(), text);
             assert_eq!(serde_json::from_str::<Found>(text).unwrap(), found);
         }
-        assert_eq!(
-            serde_json::from_str::<Found>(r#"{"section":1,"lies":"right"}"#).unwrap(),
-            Found::right(1)
-        );
+        assert_eq!(serde_json::from_str::<Found>(r#"{"section":1,"lies":"right"}"#).unwrap(), Found::right(1));
     }
 
     #[test]

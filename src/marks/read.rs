@@ -77,10 +77,7 @@ pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Readi
         backs.push(look(sections, design, back, at)?);
     }
     let (chosen, due) = cheapest_run(sections, &backs);
-    let mut reading = Reading {
-        found: Vec::with_capacity(backs.len()),
-        doubts: Vec::new(),
-    };
+    let mut reading = Reading { found: Vec::with_capacity(backs.len()), doubts: Vec::new() };
     for (at, back) in (1..).zip(&backs) {
         let index = at as usize - 1;
         let (found, could_be) = match back {
@@ -152,9 +149,9 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
 
 /// Every section lying right, then every section lying head to tail.
 fn all_ways(sections: u32) -> impl Iterator<Item = (Found, u32, Lies)> {
-    [Lies::Right, Lies::HeadToTail].into_iter().flat_map(move |lies| {
-        (1..=sections).map(move |section| (Found::Section { section, lies }, section, lies))
-    })
+    [Lies::Right, Lies::HeadToTail]
+        .into_iter()
+        .flat_map(move |lies| (1..=sections).map(move |section| (Found::Section { section, lies }, section, lies)))
 }
 
 /// The middle of a section's mark in mm, lying right or head to tail.
@@ -176,25 +173,14 @@ struct Way {
 
 /// For each back the candidate chosen (0 where there is no choice) and the section due there.
 fn cheapest_run(sections: u32, backs: &[Back]) -> (Vec<usize>, Vec<u32>) {
-    let start = Way {
-        due: 1,
-        cost: 0,
-        candidate: 0,
-        before: 0,
-    };
+    let start = Way { due: 1, cost: 0, candidate: 0, before: 0 };
     let mut layers = vec![vec![start]];
     for back in backs {
         let last = layers.last().map_or(&[][..], Vec::as_slice);
         let next = match back {
-            Back::Other(..) => (0..)
-                .zip(last)
-                .map(|(before, way)| Way {
-                    due: way.due + 1,
-                    candidate: 0,
-                    before,
-                    ..*way
-                })
-                .collect(),
+            Back::Other(..) => {
+                (0..).zip(last).map(|(before, way)| Way { due: way.due + 1, candidate: 0, before, ..*way }).collect()
+            }
             Back::Fits(candidates) => {
                 // The cheapest way to each due number, and the cheapest of all; the first one on a tie.
                 let mut by_due = std::collections::BTreeMap::<u32, (u32, usize)>::new();
@@ -221,18 +207,9 @@ fn cheapest_run(sections: u32, backs: &[Back]) -> (Vec<usize>, Vec<u32>) {
                     .flatten()
                     .min()
                     .unwrap_or(cheapest);
-                    Way {
-                        due: section + 1,
-                        cost: cost.saturating_add(*own),
-                        candidate,
-                        before,
-                    }
+                    Way { due: section + 1, cost: cost.saturating_add(*own), candidate, before }
                 };
-                candidates
-                    .iter()
-                    .enumerate()
-                    .map(|(candidate, one)| way_to(candidate, one))
-                    .collect::<Vec<_>>()
+                candidates.iter().enumerate().map(|(candidate, one)| way_to(candidate, one)).collect::<Vec<_>>()
             }
         };
         layers.push(next);
@@ -242,10 +219,8 @@ fn cheapest_run(sections: u32, backs: &[Back]) -> (Vec<usize>, Vec<u32>) {
         due if due == sections => way.cost + NEAR_JUMP,
         _ => way.cost + JUMP,
     };
-    let mut at = layers
-        .last()
-        .and_then(|ways| (0..ways.len()).min_by_key(|&index| to_the_end(&ways[index])))
-        .unwrap_or(0);
+    let mut at =
+        layers.last().and_then(|ways| (0..ways.len()).min_by_key(|&index| to_the_end(&ways[index]))).unwrap_or(0);
     let mut chosen = vec![0; backs.len()];
     let mut due = vec![0; backs.len()];
     for index in (0..backs.len()).rev() {
@@ -262,26 +237,15 @@ mod tests {
     use super::*;
 
     fn six_mm() -> Design {
-        Design {
-            spine_mm: 216.0,
-            first_mm: 30.0,
-            step_mm: 6.0,
-            length_mm: 6.0,
-            levels: 24,
-        }
+        Design { spine_mm: 216.0, first_mm: 30.0, step_mm: 6.0, length_mm: 6.0, levels: 24 }
     }
 
     fn one(mark: f64) -> Seen {
-        Seen {
-            marks_mm: Some(vec![mark]),
-        }
+        Seen { marks_mm: Some(vec![mark]) }
     }
 
     fn turned(section: u32) -> Found {
-        Found::Section {
-            section,
-            lies: Lies::HeadToTail,
-        }
+        Found::Section { section, lies: Lies::HeadToTail }
     }
 
     fn good(design: &Design, sections: u32) -> Vec<Seen> {
@@ -326,10 +290,7 @@ mod tests {
 
     #[test]
     fn shared_levels_follow_the_row() {
-        let design = Design {
-            levels: 4,
-            ..Design::default()
-        };
+        let design = Design { levels: 4, ..Design::default() };
         let mut seen = good(&design, 8);
         seen.remove(3);
         let reading = read_spine(8, &design, &seen).unwrap();
@@ -349,19 +310,9 @@ mod tests {
         let reading = read_spine(6, &design, &seen).unwrap();
         assert_eq!(
             reading.found,
-            [
-                Found::right(1),
-                Found::NoMark,
-                Found::Foreign,
-                Found::Unread,
-                Found::right(5),
-                Found::right(6)
-            ]
+            [Found::right(1), Found::NoMark, Found::Foreign, Found::Unread, Found::right(5), Found::right(6)]
         );
-        let expected = Doubt {
-            at: 4,
-            could_be: vec![Found::right(4), Found::NoMark, Found::Foreign],
-        };
+        let expected = Doubt { at: 4, could_be: vec![Found::right(4), Found::NoMark, Found::Foreign] };
         assert_eq!(reading.doubts, vec![expected]);
     }
 
@@ -373,10 +324,7 @@ mod tests {
         let reading = read_spine(12, &design, &seen).unwrap();
         assert_eq!(reading.found[2], Found::Foreign);
         assert_eq!(reading.doubts.len(), 1);
-        assert_eq!(
-            reading.doubts[0].could_be,
-            vec![Found::right(3), Found::right(4), Found::Foreign]
-        );
+        assert_eq!(reading.doubts[0].could_be, vec![Found::right(3), Found::right(4), Found::Foreign]);
         // Far from every level: foreign, and no doubt.
         seen[2] = one(5.0);
         let reading = read_spine(12, &design, &seen).unwrap();
@@ -399,10 +347,7 @@ mod tests {
 
     #[test]
     fn the_largest_book_on_one_level() {
-        let design = Design {
-            levels: 1,
-            ..Design::default()
-        };
+        let design = Design { levels: 1, ..Design::default() };
         let seen = vec![one(design.middle_mm(1)); 400];
         let reading = read_spine(400, &design, &seen).unwrap();
         assert_eq!(reading.found, (1..=400).map(Found::right).collect::<Vec<_>>());

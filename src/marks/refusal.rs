@@ -15,9 +15,6 @@ pub struct Refusal {
 impl Refusal {
     /// A refusal of what stands at the path `at`.
     pub fn new(at: impl Into<String>, says: impl Into<String>) -> Self {
-        Self {
-            at: at.into(),
-            says: says.into(),
-        }
+        Self { at: at.into(), says: says.into() }
     }
 }

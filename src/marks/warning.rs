@@ -69,19 +69,13 @@ pub(super) fn warnings(design: &Design, sections: u32) -> Vec<Warning> {
         }
     }
     if design.step_mm < SMALL_STEP_MM {
-        warnings.push(Warning::SmallStep {
-            step_mm: design.step_mm,
-        });
+        warnings.push(Warning::SmallStep { step_mm: design.step_mm });
     }
     if design.length_mm > design.step_mm {
-        warnings.push(Warning::BarsOverlap {
-            by_mm: design.length_mm - design.step_mm,
-        });
+        warnings.push(Warning::BarsOverlap { by_mm: design.length_mm - design.step_mm });
     }
     if design.first_mm < HEAD_TRIM_MM {
-        warnings.push(Warning::NearHead {
-            first_mm: design.first_mm,
-        });
+        warnings.push(Warning::NearHead { first_mm: design.first_mm });
     }
     warnings
 }
@@ -92,10 +86,7 @@ mod tests {
 
     #[test]
     fn a_staircase_that_begins_again() {
-        let design = Design {
-            levels: 4,
-            ..Design::default()
-        };
+        let design = Design { levels: 4, ..Design::default() };
         let shared: Vec<_> = design
             .warnings(10)
             .into_iter()
@@ -110,29 +101,15 @@ mod tests {
     #[test]
     fn a_mirrored_staircase() {
         // Five steps about the middle of the spine: section 3 stands at mid-height.
-        let design = Design {
-            spine_mm: 100.0,
-            first_mm: 25.0,
-            step_mm: 10.0,
-            length_mm: 10.0,
-            levels: 5,
-        };
+        let design = Design { spine_mm: 100.0, first_mm: 25.0, step_mm: 10.0, length_mm: 10.0, levels: 5 };
         let warnings = design.warnings(5);
         assert!(warnings.contains(&Warning::MirrorsItself { section: 3 }));
-        assert!(warnings.contains(&Warning::MirrorsAnother {
-            section: 1,
-            looks_like: 5
-        }));
+        assert!(warnings.contains(&Warning::MirrorsAnother { section: 1, looks_like: 5 }));
     }
 
     #[test]
     fn sizes() {
-        let design = Design {
-            first_mm: 2.0,
-            step_mm: 3.0,
-            length_mm: 5.0,
-            ..Design::default()
-        };
+        let design = Design { first_mm: 2.0, step_mm: 3.0, length_mm: 5.0, ..Design::default() };
         let warnings = design.warnings(1);
         assert!(warnings.contains(&Warning::SmallStep { step_mm: 3.0 }));
         assert!(warnings.contains(&Warning::BarsOverlap { by_mm: 2.0 }));

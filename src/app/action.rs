@@ -1,0 +1,86 @@
+//! Everything a person or the browser can cause, and what the program asks of the outside.
+
+use super::job::Job;
+use super::look::{Look, Room};
+use crate::fold::{Direction, Fold, Reads, Scheme};
+use crate::marks::Design;
+
+/// Something that happened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// Go to a room.
+    Go(Room),
+    /// Take the section at a place of the stack (from 1) onto the bench.
+    Pick(u32),
+    /// Follow a page of the section on the bench (from 1), or let go.
+    Follow(Option<u32>),
+    /// Follow a page of the book, which may lie in another section.
+    FollowInBook(u32),
+    /// The bench moved to this moment of the rule.
+    Moved(f64),
+    /// See side B through the paper, or turned over again.
+    Through(bool),
+    /// Fold by a scheme at hand.
+    Take(Scheme),
+    /// Begin one's own scheme on a blank sheet.
+    MakeOwn {
+        /// Rows of panels.
+        rows: u32,
+        /// Columns of panels.
+        columns: u32,
+    },
+    /// Add a fold to one's own scheme.
+    AddFold(Fold),
+    /// Take back fold number i, from 0. Later folds stay.
+    RemoveFold(usize),
+    /// Choose the head end of one's own scheme.
+    Head(Direction),
+    /// Choose the reading direction of one's own scheme.
+    Reads(Reads),
+    /// Go on with one's own scheme, or leave it as it is.
+    Making(bool),
+    /// Change what the book is.
+    Book {
+        /// Its title.
+        title: String,
+        /// Its sections.
+        sections: u32,
+        /// Its back marks.
+        design: Design,
+    },
+    /// Undo the last change of the job.
+    Undo,
+    /// Redo it.
+    Redo,
+    /// Put everything back to the beginning. It can be undone.
+    StartOver,
+    /// A job was read from a file or from the browser's store.
+    Opened {
+        /// The job.
+        job: Box<Job>,
+        /// Where its maker stood.
+        look: Look,
+        /// Whether a person opened it (so that it can be undone), or it was restored.
+        by_hand: bool,
+    },
+    /// Say something: a refusal, a failure to save.
+    Say(String),
+    /// Hand out the job as a file.
+    Export,
+}
+
+/// A request to the outside.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// Keep this text in the browser.
+    Save(String),
+    /// Hand out a file.
+    Download {
+        /// Its name.
+        name: String,
+        /// Its text.
+        text: String,
+    },
+    /// Bring the bench to a moment at once (in thousandths), since what lies on it changed.
+    Settle(u32),
+}

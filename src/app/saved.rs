@@ -1,0 +1,119 @@
+//! The saved form: one versioned JSON text, in the browser's store and as a file.
+#![doc = include_str!("FORMAT.md")]
+
+use super::job::{Job, MAX_SECTIONS, MAX_TITLE};
+use super::look::Look;
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+/// The version that this program writes.
+pub const FORMAT: u32 = 1;
+
+/// The longest text that is read, in bytes.
+const MAX_BYTES: usize = 4_000_000;
+
+/// What a saved text holds.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Saved {
+    /// The version of the form, which also says whose file it is.
+    pub backmark: u32,
+    /// The job.
+    pub job: Job,
+    /// Where its maker stood.
+    #[serde(default)]
+    pub look: Look,
+}
+
+/// Why a text is refused.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum SavedError {
+    /// Too long.
+    #[error("the file is larger than 4 MB; a job is far smaller")]
+    TooLong,
+    /// Not JSON, or cut off.
+    #[error("the file is damaged or not a job: line {line}, column {column} can't be read")]
+    NotJson {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+    },
+    /// JSON of something else.
+    #[error("the file is not a Backmark job")]
+    Foreign,
+    /// From a later program.
+    #[error("the file has form {found}, and this program reads form {FORMAT} and older; it was left as it is")]
+    Newer {
+        /// Its version.
+        found: u64,
+    },
+    /// A part is missing or has the wrong shape.
+    #[error("the file is damaged at {at}: {says}")]
+    Shape {
+        /// A path into the file.
+        at: String,
+        /// What is wrong there.
+        says: String,
+    },
+    /// A part is readable but can't be.
+    #[error("the file can't be used: {at} {says}")]
+    Value {
+        /// A path into the file.
+        at: String,
+        /// What is wrong there.
+        says: String,
+    },
+}
+
+/// Writes a job and where its maker stands.
+#[must_use]
+pub fn write_saved(job: &Job, look: &Look) -> String {
+    let saved = Saved { backmark: FORMAT, job: job.clone(), look: look.clone() };
+    serde_json::to_string_pretty(&saved).unwrap_or_default()
+}
+
+/// Reads a saved text.
+///
+/// # Errors
+/// When the text is not a job of this or an older form, is damaged, or holds what can't be. Nothing is changed then.
+pub fn read_saved(text: &str) -> Result<Saved, SavedError> {
+    if text.len() > MAX_BYTES {
+        return Err(SavedError::TooLong);
+    }
+    let value: serde_json::Value = serde_json::from_str(text.trim_start_matches('\u{feff}'))
+        .map_err(|e| SavedError::NotJson { line: e.line(), column: e.column() })?;
+    match value.get("backmark").map(serde_json::Value::as_u64) {
+        Some(Some(found)) if found > u64::from(FORMAT) => return Err(SavedError::Newer { found }),
+        Some(Some(1)) => {}
+        _ => return Err(SavedError::Foreign),
+    }
+    let saved: Saved = serde_path_to_error::deserialize(value)
+        .map_err(|e| SavedError::Shape { at: e.path().to_string(), says: e.into_inner().to_string() })?;
+    check(&saved)?;
+    Ok(saved)
+}
+
+fn check(saved: &Saved) -> Result<(), SavedError> {
+    let value = |at: &str, says: String| Err(SavedError::Value { at: at.into(), says });
+    let job = &saved.job;
+    if job.title.chars().count() > MAX_TITLE {
+        return value("job.title", format!("is longer than {MAX_TITLE} characters"));
+    }
+    if job.sections == 0 || job.sections > MAX_SECTIONS {
+        return value("job.sections", format!("must be 1 to {MAX_SECTIONS}"));
+    }
+    if let Err(why) = job.scheme.check_size() {
+        return value(&format!("job.scheme.{}", why.place().path()), format!("can't be: {why}"));
+    }
+    if job.scheme.folds.len() > 8192 {
+        return value("job.scheme.folds", "has more folds than any sheet can take".into());
+    }
+    if let Err(why) = job.design.check(job.sections) {
+        return value("job.design", format!("can't be: {why}"));
+    }
+    if !saved.look.at.is_finite() {
+        return value("look.at", "is not a number".into());
+    }
+    Ok(())
+}

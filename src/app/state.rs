@@ -1,0 +1,37 @@
+//! The state of the program, and what can be read off it.
+
+use super::job::Job;
+use super::look::Look;
+use std::rc::Rc;
+
+/// How many steps back undo goes.
+pub(super) const UNDO_DEPTH: usize = 500;
+
+/// Everything the program knows.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    /// The job as it is.
+    pub job: Rc<Job>,
+    /// Where the person stands.
+    pub look: Look,
+    /// Jobs before, oldest first.
+    pub past: Vec<Rc<Job>>,
+    /// Jobs undone, the next to be redone last.
+    pub future: Vec<Rc<Job>>,
+    /// The last thing said to the person: a refusal, a finding, a confirmation.
+    pub said: Option<String>,
+}
+
+impl State {
+    /// The pages before the section on the bench.
+    #[must_use]
+    pub fn shift(&self) -> u32 {
+        (self.section_on_bench().max(1) - 1) * self.job.scheme.pages()
+    }
+
+    /// The number of the section whose sheet is on the bench.
+    #[must_use]
+    pub fn section_on_bench(&self) -> u32 {
+        self.look.place
+    }
+}

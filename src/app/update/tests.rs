@@ -1,0 +1,68 @@
+use super::*;
+use crate::app::{Room, read_saved};
+use crate::fold::{Fold, Lands, Part};
+
+fn run(state: &State, actions: impl IntoIterator<Item = Action>) -> State {
+    actions.into_iter().fold(state.clone(), |s, a| update(&s, a).0)
+}
+
+#[test]
+fn a_scheme_of_three_by_four_is_made_fold_by_fold() {
+    let state = run(
+        &State::default(),
+        [
+            Action::MakeOwn { rows: 3, columns: 4 },
+            Action::AddFold(Fold::new(2, Part::Right, Lands::Over)),
+            Action::AddFold(Fold::new(2, Part::Bottom, Lands::Over)),
+            Action::AddFold(Fold::new(1, Part::Top, Lands::Over)),
+            Action::AddFold(Fold::new(1, Part::Right, Lands::Over)),
+        ],
+    );
+    assert_eq!(state.said, None);
+    let (section, landing) = state.job.section().unwrap();
+    assert_eq!(section.faces.len(), 24);
+    assert!(landing.loose_leaves.is_empty());
+    assert_eq!(state.past.len(), 5);
+    let undone = run(&state, vec![Action::Undo; 5]);
+    assert_eq!(undone.job, State::default().job);
+    assert_eq!(run(&undone, vec![Action::Redo; 5]).job, state.job);
+}
+
+#[test]
+fn a_fold_that_cannot_be_made_says_why_and_changes_nothing() {
+    let state = run(&State::default(), [Action::MakeOwn { rows: 1, columns: 2 }]);
+    let (after, effects) = update(&state, Action::AddFold(Fold::new(2, Part::Right, Lands::Over)));
+    assert_eq!(after.job, state.job);
+    assert!(after.said.unwrap().contains("2 panels wide"));
+    assert!(effects.is_empty(), "{effects:?}");
+}
+
+#[test]
+fn starting_over_can_be_undone() {
+    let state = run(&State::default(), [Action::MakeOwn { rows: 3, columns: 3 }, Action::StartOver]);
+    assert_eq!(*state.job, Job::default());
+    assert_eq!(run(&state, [Action::Undo]).job.scheme.rows, 3);
+}
+
+#[test]
+fn every_change_is_saved_and_reads_back() {
+    let (state, effects) = update(&State::default(), Action::Go(Room::Gather));
+    let [Effect::Save(text)] = effects.as_slice() else { panic!("{effects:?}") };
+    let saved = read_saved(text).unwrap();
+    assert_eq!((saved.job, saved.look), ((*state.job).clone(), state.look));
+}
+
+#[test]
+fn a_page_of_the_book_is_followed_into_its_section() {
+    let state = run(&State::default(), [Action::FollowInBook(43)]);
+    assert_eq!((state.look.place, state.look.followed), (3, Some(11)));
+    let refused = run(&state, [Action::FollowInBook(289)]);
+    assert_eq!(refused.said.as_deref(), Some("The book has pages 1 to 288."));
+    assert_eq!(refused.look, state.look);
+}
+
+#[test]
+fn a_file_name_is_made_of_the_title() {
+    assert_eq!(file_name("The Quillmere Almanac"), "the-quillmere-almanac.backmark.json");
+    assert_eq!(file_name("../.."), "job.backmark.json");
+}
