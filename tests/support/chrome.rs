@@ -77,7 +77,7 @@ impl Chrome {
         let keep_profile = setup.profile.is_some();
         let profile = setup.profile.clone().unwrap_or_else(fresh);
         fs::create_dir_all(&profile).unwrap();
-        let (driver, port) = start_driver();
+        let (driver, port) = start_driver(&profile);
         let capabilities = capabilities(&profile, setup);
         let session = ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities.as_object().unwrap().clone())
@@ -242,10 +242,12 @@ impl WebDriverCompatibleCommand for Vendor {
     }
 }
 
-fn start_driver() -> (Child, u16) {
+fn start_driver(profile: &Path) -> (Child, u16) {
     let program = xtask::system::chromedriver().expect(xtask::system::BROWSER_BY_HAND);
     let mut driver = Command::new(program)
         .arg("--port=0")
+        // What a killed browser leaves behind goes with the profile.
+        .env("TMPDIR", profile)
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()

@@ -8,8 +8,6 @@ use crate::{Outcome, dist, page, run, size, tools};
 use std::process::Command;
 use std::time::Instant;
 
-const DENY: [&str; 3] = ["--", "-D", "warnings"];
-
 /// Runs everything; goes on after a failure, so that one call tells all of them.
 pub fn everything() -> Outcome {
     tools::ensure_npm().or_else(|sentence| {
@@ -18,15 +16,9 @@ pub fn everything() -> Outcome {
     })?;
     let mut steps = Steps::default();
     steps.cargo("the style of the source", &["fmt", "--all", "--check"]);
-    // The browser tests are named because no plain call of cargo takes them in.
-    let native = [
-        "clippy",
-        "--workspace",
-        "--all-targets",
-        "--test",
-        "browser",
-    ];
-    steps.cargo("lints", &[&native[..], &DENY].concat());
+    steps.lints("lints", &["--workspace", "--all-targets"]);
+    // No call takes them in beside other targets.
+    steps.lints("lints of the browser tests", &["--test", "browser"]);
     steps.cargo("tests", &["test", "--workspace"]);
     steps.cargo(
         "tests of the core alone",
@@ -35,14 +27,8 @@ pub fn everything() -> Outcome {
     let doc = &mut run::cargo(&["doc", "--workspace", "--no-deps"]);
     steps.command("the documentation", doc.env("RUSTDOCFLAGS", "-D warnings"));
     if steps.step("the page", page::build) {
-        let wasm = [
-            "clippy",
-            "--target",
-            "wasm32-unknown-unknown",
-            "--lib",
-            "--bins",
-        ];
-        steps.cargo("lints for the browser", &[&wasm[..], &DENY].concat());
+        let wasm = ["--target", "wasm32-unknown-unknown", "--lib", "--bins"];
+        steps.lints("lints for the browser", &wasm);
         steps.step("the size of a first visit", || size::report(&dist()));
         if steps.step("a browser to test in", tools::for_browser) {
             steps.cargo("tests in the browser", &["test", "--test", "browser"]);
@@ -69,6 +55,13 @@ struct Steps {
 impl Steps {
     fn cargo(&mut self, what: &str, args: &[&str]) -> bool {
         self.command(what, &mut run::cargo(args))
+    }
+
+    fn lints(&mut self, what: &str, targets: &[&str]) -> bool {
+        self.cargo(
+            what,
+            &[&["clippy"], targets, &["--", "-D", "warnings"]].concat(),
+        )
     }
 
     fn command(&mut self, what: &str, command: &mut Command) -> bool {
