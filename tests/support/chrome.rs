@@ -157,10 +157,7 @@ impl Chrome {
                 "the browser does not end: {left:?}"
             );
             for id in left {
-                let _ = Command::new("kill")
-                    .args(["-KILL", &id.to_string()])
-                    .stderr(Stdio::null())
-                    .status();
+                kill(id);
             }
             thread::sleep(Duration::from_millis(20));
         }
@@ -196,12 +193,7 @@ impl Drop for Chrome {
         let _ = self.driver.wait();
         if thread::panicking() {
             // A second panic would hide the first.
-            for id in processes_of(&self.profile) {
-                let _ = Command::new("kill")
-                    .args(["-KILL", &id.to_string()])
-                    .stderr(Stdio::null())
-                    .status();
-            }
+            processes_of(&self.profile).into_iter().for_each(kill);
         } else {
             self.kill_browser();
         }
@@ -307,14 +299,32 @@ fn profile_argument(profile: &Path) -> String {
 /// The processes that were started with exactly this profile.
 fn processes_of(profile: &Path) -> Vec<u32> {
     let argument = profile_argument(profile);
-    let entries = fs::read_dir("/proc").into_iter().flatten().flatten();
-    let ids = entries.filter_map(|entry| entry.file_name().to_str()?.parse().ok());
-    ids.filter(|id| {
-        let line = fs::read(format!("/proc/{id}/cmdline")).unwrap_or_default();
-        // Some of its processes part their arguments with spaces.
-        String::from_utf8_lossy(&line)
-            .split(['\0', ' '])
-            .any(|word| word == argument)
-    })
-    .collect()
+    // Some of its processes part their arguments with spaces.
+    let ours = |line: &str| line.split(['\0', ' ']).any(|word| word == argument);
+    if let Ok(entries) = fs::read_dir("/proc") {
+        let ids = entries
+            .flatten()
+            .filter_map(|entry| entry.file_name().to_str()?.parse().ok());
+        let line = |id: &u32| fs::read(format!("/proc/{id}/cmdline")).unwrap_or_default();
+        return ids
+            .filter(|id| ours(&String::from_utf8_lossy(&line(id))))
+            .collect();
+    }
+    let list = Command::new("ps").args(["-axo", "pid=,command="]).output();
+    let list = list.map(|output| output.stdout).unwrap_or_default();
+    let list = String::from_utf8_lossy(&list);
+    let lines = list.lines().filter_map(|line| line.trim().split_once(' '));
+    lines
+        .filter(|(_, line)| ours(line))
+        .filter_map(|(id, _)| id.parse().ok())
+        .collect()
+}
+
+fn kill(id: u32) {
+    // Every shell has it built in; as a program of its own it may be missing.
+    let line = format!("kill -KILL {id}");
+    let _ = Command::new("sh")
+        .args(["-c", &line])
+        .stderr(Stdio::null())
+        .status();
 }

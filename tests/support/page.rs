@@ -11,6 +11,7 @@ use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
+use std::path::Path;
 use std::time::Duration;
 
 /// What points.
@@ -242,7 +243,7 @@ impl Page {
         self.pointer_path(pointer, &[at]).await;
     }
 
-    /// Drags from one point of the viewport to another in some twenty steps.
+    /// Drags from one point of the viewport to another in twenty steps.
     pub async fn drag(&self, pointer: Pointer, from: (f64, f64), to: (f64, f64)) {
         self.pointer_path(pointer, &[from, to]).await;
     }
@@ -257,19 +258,25 @@ impl Page {
 
     /// Presses at the first point, goes through the others and releases at the last.
     pub async fn pointer_path(&self, pointer: Pointer, points: &[(f64, f64)]) {
-        let mut steps = Vec::new();
-        let glide = Some(Duration::from_millis(200));
-        for (index, (x, y)) in points.iter().copied().enumerate() {
-            let duration = if index == 0 {
-                Some(Duration::ZERO)
-            } else {
-                glide
-            };
-            steps.push(PointerAction::MoveTo { duration, x, y });
-            if index == 0 {
-                steps.push(PointerAction::Down {
-                    button: MOUSE_BUTTON_LEFT,
-                });
+        const STEPS: u32 = 20;
+        let to = |(x, y), millis| PointerAction::MoveTo {
+            duration: Some(Duration::from_millis(millis)),
+            x,
+            y,
+        };
+        let mut steps = vec![
+            to(points[0], 0),
+            PointerAction::Down {
+                button: MOUSE_BUTTON_LEFT,
+            },
+        ];
+        // The driver makes one event of a move, however long it takes.
+        for leg in points.windows(2) {
+            for step in 1..=STEPS {
+                let share = f64::from(step) / f64::from(STEPS);
+                let between = |from: f64, to: f64| (from + (to - from) * share).round();
+                let at = (between(leg[0].0, leg[1].0), between(leg[0].1, leg[1].1));
+                steps.push(to(at, 8));
             }
         }
         steps.push(PointerAction::Up {
@@ -320,6 +327,54 @@ impl Page {
             .into_iter()
             .filter(|url| !ours(url) && !browsers_own(url))
             .collect()
+    }
+
+    /// Whether the focus is on the element.
+    pub async fn has_focus(&self, css: &str) -> bool {
+        let body = format!(
+            "return document.activeElement?.matches({}) ?? false",
+            json!(css)
+        );
+        self.eval(&body).await == json!(true)
+    }
+
+    /// How far the page reaches beyond the viewport's right edge, in CSS pixels.
+    pub async fn overflow(&self) -> i64 {
+        let body =
+            "const root = document.documentElement; return root.scrollWidth - root.clientWidth";
+        self.eval(body).await.as_i64().unwrap()
+    }
+
+    /// Gives a file input a file.
+    pub async fn upload(&self, css: &str, file: &Path) {
+        let file = file.canonicalize().unwrap();
+        self.find(css)
+            .await
+            .send_keys(&file.to_string_lossy())
+            .await
+            .unwrap();
+    }
+
+    /// Saves downloads in a folder from now on.
+    pub async fn downloads_to(&self, folder: &Path) {
+        std::fs::create_dir_all(folder).unwrap();
+        let folder = folder.canonicalize().unwrap();
+        let params = json!({ "behavior": "allow", "downloadPath": folder });
+        self.chrome.cdp("Browser.setDownloadBehavior", params).await;
+    }
+
+    /// What the reader has asked for: `[("prefers-color-scheme", "dark"), ("prefers-reduced-motion", "reduce")]`.
+    pub async fn preferences(&self, features: &[(&str, &str)]) {
+        let features: Vec<Value> = features
+            .iter()
+            .map(|(name, value)| json!({ "name": name, "value": value }))
+            .collect();
+        self.chrome
+            .cdp(
+                "Emulation.setEmulatedMedia",
+                json!({ "features": features }),
+            )
+            .await;
     }
 
     /// Saves what the viewport shows as shots/NAME.png.
