@@ -1,0 +1,58 @@
+//! Building the page.
+
+use crate::{Outcome, run, tools};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Builds the page in release into dist/, installing first what that takes.
+pub fn build() -> Outcome {
+    tools::for_page()?;
+    let mut trunk = run::command("trunk", &["build", "--release"]);
+    trunk.env("PATH", tools::path()?);
+    // Trunk takes "true" or "false" here, and not the "1" that others set.
+    trunk.env_remove("NO_COLOR");
+    run::run(&mut trunk).map_err(|error| format!("{error} The page was not built."))
+}
+
+/// The last step of a build, in the folder Trunk is about to make dist/ of: wasm-opt on the program, if it is a
+/// release build and a fitting wasm-opt is there.
+///
+/// Trunk could call wasm-opt itself, but fails on one that is too old to read the program.
+pub fn finish() -> Outcome {
+    if std::env::var("TRUNK_PROFILE").is_ok_and(|profile| profile == "debug") {
+        return Ok(());
+    }
+    let staging = std::env::var_os("TRUNK_STAGING_DIR")
+        .ok_or("`finish` is for Trunk, which names the folder to finish.")?;
+    let wasm = wasm_in(Path::new(&staging))?;
+    let told = |error: std::io::Error| format!("{}: {error}.", wasm.display());
+    let Some(wasm_opt) = tools::wasm_opt() else {
+        println!(
+            "The page is built without wasm-opt: it works, but is a third larger. With npm installed, the next build gets one."
+        );
+        return Ok(());
+    };
+    let before = fs::metadata(&wasm).map_err(told)?.len();
+    let out = wasm.with_extension("optimised");
+    run::run(
+        run::command(wasm_opt, &[LEVEL])
+            .arg("-o")
+            .arg(&out)
+            .arg(&wasm),
+    )?;
+    fs::rename(&out, &wasm).map_err(told)?;
+    let after = fs::metadata(&wasm).map_err(told)?.len();
+    println!("wasm-opt {LEVEL}: {before} bytes became {after}");
+    Ok(())
+}
+
+/// After compression the levels hardly differ in size, so speed decides.
+const LEVEL: &str = "-O3";
+
+fn wasm_in(folder: &Path) -> Outcome<PathBuf> {
+    let entries =
+        fs::read_dir(folder).map_err(|error| format!("{}: {error}.", folder.display()))?;
+    let mut files = entries.flatten().map(|entry| entry.path());
+    let found = files.find(|file| file.extension().is_some_and(|ending| ending == "wasm"));
+    found.ok_or_else(|| format!("{} holds no program to finish.", folder.display()))
+}
