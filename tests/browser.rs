@@ -1,16 +1,8 @@
 //! The built page in a real browser. `cargo xtask test` builds the page and runs these; with a page in dist/ they
 //! also run alone: `cargo test --test browser`.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    reason = "a test ends at the first surprise"
-)]
-#![allow(
-    clippy::disallowed_methods,
-    reason = "waiting for a browser needs a clock"
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
+#![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
 
 mod support;
 
@@ -29,18 +21,12 @@ async fn a_first_visit_is_clean_and_small() {
     for path in &asked {
         let name = path.trim_start_matches('/');
         let known = name.is_empty() || counted.iter().any(|file| file.name == name);
-        assert!(
-            known,
-            "the page asked for {path}, which the size of a first visit leaves out"
-        );
+        assert!(known, "the page asked for {path}, which the size of a first visit leaves out");
     }
     xtask::size::held(&counted).unwrap();
 
     let strangers = page.requests_to_strangers().await;
-    assert!(
-        strangers.is_empty(),
-        "the page asked elsewhere: {strangers:?}"
-    );
+    assert!(strangers.is_empty(), "the page asked elsewhere: {strangers:?}");
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     page.screenshot("first-visit").await;
     // A refusal by the content security policy is an error in this log, too.

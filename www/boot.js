@@ -14,6 +14,6 @@
     await wasm_bindgen({ module_or_path: module });
   } catch (error) {
     console.error(error);
-    document.getElementById("notice").hidden = false;
+    backmarkStore.panic();
   }
 })();

@@ -365,6 +365,13 @@ impl Bench {
         Some(Grip { at: view.project(frame.point(x, y, 0.0)), fold: made })
     }
 
+    /// The way that the corner takes in a fold, on the screen.
+    #[must_use]
+    pub fn corner_way(&self, fold: usize, view: &View, shown: &Shown) -> Vec<Point> {
+        let turns = (0..=36).map(|i| f64::from(i) / 36.0);
+        turns.filter_map(|turn| Some(self.grip(Stage::Fold { made: fold, turn }, view, shown)?.at)).collect()
+    }
+
     /// The share of the half turn of fold `fold` at which its corner comes nearest to a point on the screen.
     #[must_use]
     pub fn turn_towards(&self, fold: usize, at: Point, view: &View, shown: &Shown) -> f64 {

@@ -130,7 +130,8 @@ fn figure(number: u32) -> Vec<Item> {
 }
 
 /// From page units (upright) to the panel, where the head points as given.
-pub(super) fn page_in_panel(w: f64, h: f64, head: Direction) -> Affine {
+#[must_use]
+pub fn page_in_panel(w: f64, h: f64, head: Direction) -> Affine {
     match head {
         Direction::Up => Affine::IDENTITY,
         Direction::Right => Affine::new([0.0, 1.0, -1.0, 0.0, w, 0.0]),

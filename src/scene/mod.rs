@@ -14,10 +14,11 @@ mod moment;
 mod pose;
 
 pub mod svg;
+pub mod thread;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
-pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing};
+pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
 pub use flat::flat_side;
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag};
 pub use moment::{Rule, Stage};

@@ -97,7 +97,9 @@ pub fn name(ink: Ink, ground: Option<Ground>) -> &'static str {
     }
 }
 
-fn path_data(path: &kurbo::BezPath) -> String {
+/// The path as the text of a `d` attribute.
+#[must_use]
+pub fn path_data(path: &kurbo::BezPath) -> String {
     let mut d = String::new();
     for el in path.elements() {
         let mut put = |c: char, points: &[kurbo::Point]| {

@@ -17,19 +17,7 @@ pub async fn violations(client: &Client) -> Vec<String> {
 fn readable(violation: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
     let nodes = violation["nodes"].as_array().into_iter().flatten();
-    let places: Vec<String> = nodes
-        .map(|node| {
-            format!(
-                "{} {}",
-                node["target"],
-                text(&node["failureSummary"]).replace('\n', " ")
-            )
-        })
-        .collect();
-    format!(
-        "{}: {} [{}]",
-        text(&violation["id"]),
-        text(&violation["help"]),
-        places.join("; ")
-    )
+    let places: Vec<String> =
+        nodes.map(|node| format!("{} {}", node["target"], text(&node["failureSummary"]).replace('\n', " "))).collect();
+    format!("{}: {} [{}]", text(&violation["id"]), text(&violation["help"]), places.join("; "))
 }

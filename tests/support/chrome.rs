@@ -48,12 +48,7 @@ impl Default for Setup {
 impl Setup {
     /// A telephone held upright.
     pub fn phone() -> Setup {
-        Setup {
-            viewport: (360, 740),
-            scale: 2.0,
-            touch: true,
-            ..Setup::default()
-        }
+        Setup { viewport: (360, 740), scale: 2.0, touch: true, ..Setup::default() }
     }
 }
 
@@ -71,9 +66,7 @@ impl Chrome {
     pub async fn start(setup: &Setup) -> Chrome {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let fresh = || {
-            std::env::temp_dir().join(format!("backmark-browser-{}-{count}", std::process::id()))
-        };
+        let fresh = || std::env::temp_dir().join(format!("backmark-browser-{}-{count}", std::process::id()));
         let keep_profile = setup.profile.is_some();
         let profile = setup.profile.clone().unwrap_or_else(fresh);
         fs::create_dir_all(&profile).unwrap();
@@ -84,15 +77,8 @@ impl Chrome {
             .connect(&format!("http://127.0.0.1:{port}"))
             .await;
         let client = session.expect("the browser does not start");
-        let chrome = Chrome {
-            client,
-            driver,
-            profile,
-            keep_profile,
-        };
-        chrome
-            .viewport(setup.viewport, setup.scale, setup.touch)
-            .await;
+        let chrome = Chrome { client, driver, profile, keep_profile };
+        chrome.viewport(setup.viewport, setup.scale, setup.touch).await;
         chrome.slower(setup.slower).await;
         chrome
     }
@@ -106,26 +92,21 @@ impl Chrome {
     /// Sets the page's area exactly.
     pub async fn viewport(&self, (width, height): (u32, u32), scale: f64, touch: bool) {
         let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": scale, "mobile": touch });
-        self.cdp("Emulation.setDeviceMetricsOverride", metrics)
-            .await;
+        self.cdp("Emulation.setDeviceMetricsOverride", metrics).await;
         let points = json!({ "enabled": touch, "maxTouchPoints": if touch { 5 } else { 1 } });
         self.cdp("Emulation.setTouchEmulationEnabled", points).await;
     }
 
     /// Slows the page down that many times; 1 ends it.
     pub async fn slower(&self, rate: f64) {
-        self.cdp("Emulation.setCPUThrottlingRate", json!({ "rate": rate }))
-            .await;
+        self.cdp("Emulation.setCPUThrottlingRate", json!({ "rate": rate })).await;
     }
 
     /// New entries of the console since the last call, as level and message.
     pub async fn console(&self) -> Vec<(String, String)> {
         let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
         let entries = self.log("browser").await;
-        entries
-            .iter()
-            .map(|entry| (text(&entry["level"]), text(&entry["message"])))
-            .collect()
+        entries.iter().map(|entry| (text(&entry["level"]), text(&entry["message"]))).collect()
     }
 
     /// The addresses requested since the last call.
@@ -134,12 +115,8 @@ impl Chrome {
         let messages = entries.iter().filter_map(|entry| {
             let message: Value = serde_json::from_str(entry["message"].as_str()?).ok()?;
             let message = &message["message"];
-            (message["method"] == "Network.requestWillBeSent").then(|| {
-                message["params"]["request"]["url"]
-                    .as_str()
-                    .unwrap_or_default()
-                    .to_owned()
-            })
+            (message["method"] == "Network.requestWillBeSent")
+                .then(|| message["params"]["request"]["url"].as_str().unwrap_or_default().to_owned())
         });
         messages.collect()
     }
@@ -152,10 +129,7 @@ impl Chrome {
             if left.is_empty() {
                 return;
             }
-            assert!(
-                begun.elapsed() < Duration::from_secs(20),
-                "the browser does not end: {left:?}"
-            );
+            assert!(begun.elapsed() < Duration::from_secs(20), "the browser does not end: {left:?}");
             for id in left {
                 kill(id);
             }
@@ -167,10 +141,7 @@ impl Chrome {
     pub async fn restart(mut self, setup: &Setup) -> Chrome {
         self.kill_browser();
         let keep = std::mem::replace(&mut self.keep_profile, true);
-        let again = Setup {
-            profile: Some(self.profile.clone()),
-            ..setup.clone()
-        };
+        let again = Setup { profile: Some(self.profile.clone()), ..setup.clone() };
         drop(self);
         let mut chrome = Chrome::start(&again).await;
         chrome.keep_profile = keep;
@@ -217,16 +188,8 @@ struct Vendor {
 }
 
 impl WebDriverCompatibleCommand for Vendor {
-    fn endpoint(
-        &self,
-        base: &url::Url,
-        session: Option<&str>,
-    ) -> Result<url::Url, url::ParseError> {
-        base.join(&format!(
-            "session/{}/{}",
-            session.unwrap_or_default(),
-            self.path
-        ))
+    fn endpoint(&self, base: &url::Url, session: Option<&str>) -> Result<url::Url, url::ParseError> {
+        base.join(&format!("session/{}/{}", session.unwrap_or_default(), self.path))
     }
 
     fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
@@ -247,15 +210,9 @@ fn start_driver(profile: &Path) -> (Child, u16) {
     let mut lines = BufReader::new(driver.stdout.take().unwrap());
     let port = loop {
         let mut line = String::new();
-        assert!(
-            lines.read_line(&mut line).unwrap() > 0,
-            "chromedriver ended at once"
-        );
+        assert!(lines.read_line(&mut line).unwrap() > 0, "chromedriver ended at once");
         // "ChromeDriver was started successfully on port 12345."
-        let port = line
-            .split("on port ")
-            .nth(1)
-            .and_then(|rest| rest.trim().trim_end_matches('.').parse().ok());
+        let port = line.split("on port ").nth(1).and_then(|rest| rest.trim().trim_end_matches('.').parse().ok());
         if let Some(port) = port.filter(|port| *port != 0) {
             break port;
         }
@@ -280,10 +237,7 @@ fn capabilities(profile: &Path, setup: &Setup) -> Value {
     .map(str::to_owned)
     .to_vec();
     args.push(profile_argument(profile));
-    args.push(format!(
-        "--window-size={},{}",
-        setup.viewport.0, setup.viewport.1
-    ));
+    args.push(format!("--window-size={},{}", setup.viewport.0, setup.viewport.1));
     args.extend(setup.args.iter().cloned());
     let browser = xtask::system::chromium().expect(xtask::system::BROWSER_BY_HAND);
     json!({
@@ -302,29 +256,19 @@ fn processes_of(profile: &Path) -> Vec<u32> {
     // Some of its processes part their arguments with spaces.
     let ours = |line: &str| line.split(['\0', ' ']).any(|word| word == argument);
     if let Ok(entries) = fs::read_dir("/proc") {
-        let ids = entries
-            .flatten()
-            .filter_map(|entry| entry.file_name().to_str()?.parse().ok());
+        let ids = entries.flatten().filter_map(|entry| entry.file_name().to_str()?.parse().ok());
         let line = |id: &u32| fs::read(format!("/proc/{id}/cmdline")).unwrap_or_default();
-        return ids
-            .filter(|id| ours(&String::from_utf8_lossy(&line(id))))
-            .collect();
+        return ids.filter(|id| ours(&String::from_utf8_lossy(&line(id)))).collect();
     }
     let list = Command::new("ps").args(["-axo", "pid=,command="]).output();
     let list = list.map(|output| output.stdout).unwrap_or_default();
     let list = String::from_utf8_lossy(&list);
     let lines = list.lines().filter_map(|line| line.trim().split_once(' '));
-    lines
-        .filter(|(_, line)| ours(line))
-        .filter_map(|(id, _)| id.parse().ok())
-        .collect()
+    lines.filter(|(_, line)| ours(line)).filter_map(|(id, _)| id.parse().ok()).collect()
 }
 
 fn kill(id: u32) {
     // Every shell has it built in; as a program of its own it may be missing.
     let line = format!("kill -KILL {id}");
-    let _ = Command::new("sh")
-        .args(["-c", &line])
-        .stderr(Stdio::null())
-        .status();
+    let _ = Command::new("sh").args(["-c", &line]).stderr(Stdio::null()).status();
 }

@@ -18,10 +18,7 @@ pub async fn until<T>(what: &str, mut ask: impl AsyncFnMut() -> Option<T>) -> T 
         if let Some(answer) = ask().await {
             return answer;
         }
-        assert!(
-            begun.elapsed() < PATIENCE,
-            "waited {PATIENCE:?} in vain for {what}"
-        );
+        assert!(begun.elapsed() < PATIENCE, "waited {PATIENCE:?} in vain for {what}");
         tokio::time::sleep(Duration::from_millis(25)).await;
     }
 }

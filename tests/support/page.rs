@@ -4,8 +4,7 @@ use super::chrome::{Chrome, Setup};
 use super::server::Site;
 use super::{axe, until};
 use fantoccini::actions::{
-    Actions, InputSource, KeyAction, KeyActions, MOUSE_BUTTON_LEFT, MouseActions, PointerAction,
-    TouchActions,
+    Actions, InputSource, KeyAction, KeyActions, MOUSE_BUTTON_LEFT, MouseActions, PointerAction, TouchActions,
 };
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
@@ -41,21 +40,14 @@ impl Page {
     /// The same at a server that is there already, so that storage is shared if the profile is.
     pub async fn open_at(site: Site, setup: Setup) -> Page {
         let chrome = Chrome::start(&setup).await;
-        let page = Page {
-            chrome,
-            site,
-            setup,
-        };
+        let page = Page { chrome, site, setup };
         page.visit(&page.setup.path).await;
         page
     }
 
     /// Opens a path below the site's address and waits for the program.
     pub async fn visit(&self, path: &str) {
-        self.client()
-            .goto(&format!("{}{path}", self.site.address()))
-            .await
-            .unwrap();
+        self.client().goto(&format!("{}{path}", self.site.address())).await.unwrap();
         self.started().await;
     }
 
@@ -67,32 +59,16 @@ impl Page {
 
     /// Kills the browser, starts it with the same memory and opens the page again, at the same address.
     pub async fn after_a_crash(self) -> Page {
-        let Page {
-            chrome,
-            site,
-            setup,
-        } = self;
+        let Page { chrome, site, setup } = self;
         let chrome = chrome.restart(&setup).await;
-        let page = Page {
-            chrome,
-            site,
-            setup,
-        };
+        let page = Page { chrome, site, setup };
         page.visit(&page.setup.path).await;
         page
     }
 
     async fn started(&self) {
-        self.wait_until(
-            "!document.querySelector('#loading') || !document.querySelector('#notice').hidden",
-        )
-        .await;
-        assert!(
-            self.eval("return document.querySelector('#notice').hidden")
-                .await
-                == json!(true),
-            "the page gave up"
-        );
+        self.wait_until("!document.querySelector('#loading') || !document.querySelector('#notice').hidden").await;
+        assert!(self.eval("return document.querySelector('#notice').hidden").await == json!(true), "the page gave up");
     }
 
     /// The session, for whatever has no helper here.
@@ -102,28 +78,19 @@ impl Page {
 
     /// The value a function body returns: `return document.title`.
     pub async fn eval(&self, body: &str) -> Value {
-        self.client()
-            .execute(body, Vec::new())
-            .await
-            .unwrap_or_else(|error| panic!("{body}: {error}"))
+        self.client().execute(body, Vec::new()).await.unwrap_or_else(|error| panic!("{body}: {error}"))
     }
 
     /// Waits for an expression to be true.
     pub async fn wait_until(&self, condition: &str) {
         let body = format!("return !!({condition})");
-        until(condition, async || {
-            (self.eval(&body).await == json!(true)).then_some(())
-        })
-        .await;
+        until(condition, async || (self.eval(&body).await == json!(true)).then_some(())).await;
     }
 
     /// Waits for an element to contain a text.
     pub async fn wait_for_text(&self, css: &str, text: &str) {
-        let condition = format!(
-            "(document.querySelector({})?.textContent ?? '').includes({})",
-            json!(css),
-            json!(text)
-        );
+        let condition =
+            format!("(document.querySelector({})?.textContent ?? '').includes({})", json!(css), json!(text));
         self.wait_until(&condition).await;
     }
 
@@ -140,19 +107,12 @@ impl Page {
 
     /// The element, once it is there.
     pub async fn find(&self, css: &str) -> Element {
-        until(css, async || {
-            self.client().find(Locator::Css(css)).await.ok()
-        })
-        .await
+        until(css, async || self.client().find(Locator::Css(css)).await.ok()).await
     }
 
     /// How many elements fit now.
     pub async fn count(&self, css: &str) -> usize {
-        self.client()
-            .find_all(Locator::Css(css))
-            .await
-            .unwrap()
-            .len()
+        self.client().find_all(Locator::Css(css)).await.unwrap().len()
     }
 
     /// The text of an element as it is shown.
@@ -162,12 +122,7 @@ impl Page {
 
     /// The value of a field.
     pub async fn value(&self, css: &str) -> String {
-        self.find(css)
-            .await
-            .prop("value")
-            .await
-            .unwrap()
-            .unwrap_or_default()
+        self.find(css).await.prop("value").await.unwrap().unwrap_or_default()
     }
 
     /// Scrolls to an element and clicks its middle; fails if something else lies on it.
@@ -182,8 +137,7 @@ impl Page {
     /// Sets the focus without a click.
     pub async fn focus(&self, css: &str) {
         self.find(css).await;
-        self.eval(&format!("document.querySelector({}).focus()", json!(css)))
-            .await;
+        self.eval(&format!("document.querySelector({}).focus()", json!(css))).await;
     }
 
     /// Types a text at the focus.
@@ -207,10 +161,7 @@ impl Page {
     /// Holds all keys down in order and releases them backwards: `[Key::Shift.into(), Key::Tab.into()]`.
     pub async fn chord(&self, keys: &[char]) {
         let down = keys.iter().map(|value| KeyAction::Down { value: *value });
-        let up = keys
-            .iter()
-            .rev()
-            .map(|value| KeyAction::Up { value: *value });
+        let up = keys.iter().rev().map(|value| KeyAction::Up { value: *value });
         self.key_actions(down.chain(up)).await;
     }
 
@@ -220,9 +171,7 @@ impl Page {
     }
 
     async fn key_actions(&self, actions: impl IntoIterator<Item = KeyAction>) {
-        let keys = actions
-            .into_iter()
-            .fold(KeyActions::new("keys".to_owned()), KeyActions::then);
+        let keys = actions.into_iter().fold(KeyActions::new("keys".to_owned()), KeyActions::then);
         self.client().perform_actions(keys).await.unwrap();
     }
 
@@ -259,17 +208,8 @@ impl Page {
     /// Presses at the first point, goes through the others and releases at the last.
     pub async fn pointer_path(&self, pointer: Pointer, points: &[(f64, f64)]) {
         const STEPS: u32 = 20;
-        let to = |(x, y), millis| PointerAction::MoveTo {
-            duration: Some(Duration::from_millis(millis)),
-            x,
-            y,
-        };
-        let mut steps = vec![
-            to(points[0], 0),
-            PointerAction::Down {
-                button: MOUSE_BUTTON_LEFT,
-            },
-        ];
+        let to = |(x, y), millis| PointerAction::MoveTo { duration: Some(Duration::from_millis(millis)), x, y };
+        let mut steps = vec![to(points[0], 0), PointerAction::Down { button: MOUSE_BUTTON_LEFT }];
         // The driver makes one event of a move, however long it takes.
         for leg in points.windows(2) {
             for step in 1..=STEPS {
@@ -279,23 +219,15 @@ impl Page {
                 steps.push(to(at, 8));
             }
         }
-        steps.push(PointerAction::Up {
-            button: MOUSE_BUTTON_LEFT,
-        });
+        steps.push(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
         self.pointer_actions(pointer, steps).await;
     }
 
     /// Any steps of a pointer, for what the helpers above do not do.
     pub async fn pointer_actions(&self, pointer: Pointer, steps: Vec<PointerAction>) {
         let actions: Actions = match pointer {
-            Pointer::Mouse => steps
-                .into_iter()
-                .fold(MouseActions::new("mouse".to_owned()), MouseActions::then)
-                .into(),
-            Pointer::Touch => steps
-                .into_iter()
-                .fold(TouchActions::new("touch".to_owned()), TouchActions::then)
-                .into(),
+            Pointer::Mouse => steps.into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then).into(),
+            Pointer::Touch => steps.into_iter().fold(TouchActions::new("touch".to_owned()), TouchActions::then).into(),
         };
         self.client().perform_actions(actions).await.unwrap();
     }
@@ -308,51 +240,34 @@ impl Page {
     /// Errors in the console since the last call; a refusal by the content security policy is among them.
     pub async fn console_errors(&self) -> Vec<String> {
         let entries = self.chrome.console().await;
-        entries
-            .into_iter()
-            .filter(|(level, _)| level == "SEVERE")
-            .map(|(_, message)| message)
-            .collect()
+        entries.into_iter().filter(|(level, _)| level == "SEVERE").map(|(_, message)| message).collect()
     }
 
     /// Requests since the last call that went to another origin than the page's.
     pub async fn requests_to_strangers(&self) -> Vec<String> {
         let address = self.site.address();
-        let ours = |url: &String| {
-            url.starts_with(&address) || url.starts_with("data:") || url.starts_with("blob:")
-        };
+        let ours = |url: &String| url.starts_with(&address) || url.starts_with("data:") || url.starts_with("blob:");
         let browsers_own = |url: &String| url.starts_with("chrome:") || url == "about:blank";
         let requests = self.chrome.requests().await;
-        requests
-            .into_iter()
-            .filter(|url| !ours(url) && !browsers_own(url))
-            .collect()
+        requests.into_iter().filter(|url| !ours(url) && !browsers_own(url)).collect()
     }
 
     /// Whether the focus is on the element.
     pub async fn has_focus(&self, css: &str) -> bool {
-        let body = format!(
-            "return document.activeElement?.matches({}) ?? false",
-            json!(css)
-        );
+        let body = format!("return document.activeElement?.matches({}) ?? false", json!(css));
         self.eval(&body).await == json!(true)
     }
 
     /// How far the page reaches beyond the viewport's right edge, in CSS pixels.
     pub async fn overflow(&self) -> i64 {
-        let body =
-            "const root = document.documentElement; return root.scrollWidth - root.clientWidth";
+        let body = "const root = document.documentElement; return root.scrollWidth - root.clientWidth";
         self.eval(body).await.as_i64().unwrap()
     }
 
     /// Gives a file input a file.
     pub async fn upload(&self, css: &str, file: &Path) {
         let file = file.canonicalize().unwrap();
-        self.find(css)
-            .await
-            .send_keys(&file.to_string_lossy())
-            .await
-            .unwrap();
+        self.find(css).await.send_keys(&file.to_string_lossy()).await.unwrap();
     }
 
     /// Saves downloads in a folder from now on.
@@ -365,16 +280,9 @@ impl Page {
 
     /// What the reader has asked for: `[("prefers-color-scheme", "dark"), ("prefers-reduced-motion", "reduce")]`.
     pub async fn preferences(&self, features: &[(&str, &str)]) {
-        let features: Vec<Value> = features
-            .iter()
-            .map(|(name, value)| json!({ "name": name, "value": value }))
-            .collect();
-        self.chrome
-            .cdp(
-                "Emulation.setEmulatedMedia",
-                json!({ "features": features }),
-            )
-            .await;
+        let features: Vec<Value> =
+            features.iter().map(|(name, value)| json!({ "name": name, "value": value })).collect();
+        self.chrome.cdp("Emulation.setEmulatedMedia", json!({ "features": features })).await;
     }
 
     /// Saves what the viewport shows as shots/NAME.png.

@@ -19,13 +19,8 @@ impl Site {
         );
         let asked = Arc::new(Mutex::new(Vec::new()));
         let record = Arc::clone(&asked);
-        let server = Server::on_port(0, dist, move |path| {
-            record.lock().unwrap().push(path.to_owned())
-        });
-        Site {
-            server: server.unwrap(),
-            asked,
-        }
+        let server = Server::on_port(0, dist, move |path| record.lock().unwrap().push(path.to_owned()));
+        Site { server: server.unwrap(), asked }
     }
 
     /// `http://127.0.0.1:PORT/`

@@ -1,8 +1,5 @@
 //! `cargo xtask test`: every check, in the order in which it is cheapest to hear of a failure.
-#![expect(
-    clippy::disallowed_methods,
-    reason = "the time of each step is printed; the core alone has no clock"
-)]
+#![expect(clippy::disallowed_methods, reason = "the time of each step is printed; the core alone has no clock")]
 
 use crate::{Outcome, dist, page, run, size, tools};
 use std::process::Command;
@@ -20,10 +17,7 @@ pub fn everything() -> Outcome {
     // No call takes them in beside other targets.
     steps.lints("lints of the browser tests", &["--test", "browser"]);
     steps.cargo("tests", &["test", "--workspace"]);
-    steps.cargo(
-        "tests of the core alone",
-        &["test", "--no-default-features", "--lib"],
-    );
+    steps.cargo("tests of the core alone", &["test", "--no-default-features", "--lib"]);
     let doc = &mut run::cargo(&["doc", "--workspace", "--no-deps"]);
     steps.command("the documentation", doc.env("RUSTDOCFLAGS", "-D warnings"));
     if steps.step("the page", page::build) {
@@ -41,9 +35,7 @@ pub fn everything() -> Outcome {
 pub fn browser_only(names: &[&str]) -> Outcome {
     page::build()?;
     tools::for_browser()?;
-    run::run(&mut run::cargo(
-        &[&["test", "--test", "browser", "--", "--nocapture"], names].concat(),
-    ))
+    run::run(&mut run::cargo(&[&["test", "--test", "browser", "--", "--nocapture"], names].concat()))
 }
 
 #[derive(Default)]
@@ -58,20 +50,13 @@ impl Steps {
     }
 
     fn lints(&mut self, what: &str, targets: &[&str]) -> bool {
-        self.cargo(
-            what,
-            &[&["clippy"], targets, &["--", "-D", "warnings"]].concat(),
-        )
+        self.cargo(what, &[&["clippy"], targets, &["--", "-D", "warnings"]].concat())
     }
 
     fn command(&mut self, what: &str, command: &mut Command) -> bool {
         println!(
             "\n$ {}",
-            run::line_of(command).replacen(
-                &command.get_program().to_string_lossy().into_owned(),
-                "cargo",
-                1
-            )
+            run::line_of(command).replacen(&command.get_program().to_string_lossy().into_owned(), "cargo", 1)
         );
         self.step(what, || run::run(command))
     }
@@ -97,11 +82,6 @@ impl Steps {
             println!("\nAll {} steps are good.", self.count);
             return Ok(());
         }
-        Err(format!(
-            "\n{} of {} steps failed: {}.",
-            self.failures.len(),
-            self.count,
-            self.failures.join(", ")
-        ))
+        Err(format!("\n{} of {} steps failed: {}.", self.failures.len(), self.count, self.failures.join(", ")))
     }
 }

@@ -19,9 +19,7 @@ $BACKMARK_TOOLS or else $XDG_CACHE_HOME/backmark or else ~/.cache/backmark.
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = args.iter().map(String::as_str).collect();
-    let asks_help = words
-        .iter()
-        .any(|word| matches!(*word, "help" | "--help" | "-h"));
+    let asks_help = words.iter().any(|word| matches!(*word, "help" | "--help" | "-h"));
     let done = match words.as_slice() {
         _ if asks_help || words.is_empty() => {
             print!("{USAGE}");
@@ -36,10 +34,7 @@ fn main() -> ExitCode {
         ["path"] => tools::path_entries().map(|entries| println!("{entries}")),
         // Called by Trunk after each build; see Trunk.toml.
         ["finish"] => page::finish(),
-        _ => Err(format!(
-            "There is no command `{}`.\n\n{USAGE}",
-            words.join(" ")
-        )),
+        _ => Err(format!("There is no command `{}`.\n\n{USAGE}", words.join(" "))),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
@@ -51,8 +46,7 @@ fn main() -> ExitCode {
 }
 
 fn port_number(text: &str) -> Outcome<u16> {
-    text.parse()
-        .map_err(|_| format!("--port takes a number from 0 to 65535, not `{text}`."))
+    text.parse().map_err(|_| format!("--port takes a number from 0 to 65535, not `{text}`."))
 }
 
 fn open(port: Option<u16>) -> Outcome {
@@ -61,9 +55,6 @@ fn open(port: Option<u16>) -> Outcome {
         Some(port) => serve::Server::on_port(port, dist(), |_| {})?,
         None => serve::Server::near_port(serve::USUAL_PORT, dist(), |_| {})?,
     };
-    println!(
-        "\nBackmark is open at {}   (Ctrl+C ends it)",
-        server.address()
-    );
+    println!("\nBackmark is open at {}   (Ctrl+C ends it)", server.address());
     server.wait()
 }

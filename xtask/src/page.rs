@@ -22,8 +22,8 @@ pub fn finish() -> Outcome {
     if std::env::var("TRUNK_PROFILE").is_ok_and(|profile| profile == "debug") {
         return Ok(());
     }
-    let staging = std::env::var_os("TRUNK_STAGING_DIR")
-        .ok_or("`finish` is for Trunk, which names the folder to finish.")?;
+    let staging =
+        std::env::var_os("TRUNK_STAGING_DIR").ok_or("`finish` is for Trunk, which names the folder to finish.")?;
     let wasm = wasm_in(Path::new(&staging))?;
     let told = |error: std::io::Error| format!("{}: {error}.", wasm.display());
     let Some(wasm_opt) = tools::wasm_opt() else {
@@ -34,12 +34,7 @@ pub fn finish() -> Outcome {
     };
     let before = fs::metadata(&wasm).map_err(told)?.len();
     let out = wasm.with_extension("optimised");
-    run::run(
-        run::command(wasm_opt, &[LEVEL])
-            .arg("-o")
-            .arg(&out)
-            .arg(&wasm),
-    )?;
+    run::run(run::command(wasm_opt, &[LEVEL]).arg("-o").arg(&out).arg(&wasm))?;
     fs::rename(&out, &wasm).map_err(told)?;
     let after = fs::metadata(&wasm).map_err(told)?.len();
     println!("wasm-opt {LEVEL}: {before} bytes became {after}");
@@ -50,8 +45,7 @@ pub fn finish() -> Outcome {
 const LEVEL: &str = "-O3";
 
 fn wasm_in(folder: &Path) -> Outcome<PathBuf> {
-    let entries =
-        fs::read_dir(folder).map_err(|error| format!("{}: {error}.", folder.display()))?;
+    let entries = fs::read_dir(folder).map_err(|error| format!("{}: {error}.", folder.display()))?;
     let mut files = entries.flatten().map(|entry| entry.path());
     let found = files.find(|file| file.extension().is_some_and(|ending| ending == "wasm"));
     found.ok_or_else(|| format!("{} holds no program to finish.", folder.display()))

@@ -20,37 +20,22 @@ pub struct Server {
 
 impl Server {
     /// Serves `folder` on that port; 0 is any free one. `asked` hears the path of every request.
-    pub fn on_port(
-        port: u16,
-        folder: PathBuf,
-        asked: impl Fn(&str) + Send + Sync + 'static,
-    ) -> Outcome<Server> {
+    pub fn on_port(port: u16, folder: PathBuf, asked: impl Fn(&str) + Send + Sync + 'static) -> Outcome<Server> {
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port))
             .map_err(|error| format!("Port {port} of this machine is not to be had: {error}."))?;
         Server::on(listener, folder, asked)
     }
 
     /// The same on that port or, if it is taken, on a free one.
-    pub fn near_port(
-        port: u16,
-        folder: PathBuf,
-        asked: impl Fn(&str) + Send + Sync + 'static,
-    ) -> Outcome<Server> {
+    pub fn near_port(port: u16, folder: PathBuf, asked: impl Fn(&str) + Send + Sync + 'static) -> Outcome<Server> {
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port))
             .or_else(|_| TcpListener::bind((Ipv4Addr::LOCALHOST, 0)))
             .map_err(|error| format!("No port of this machine is to be had: {error}."))?;
         Server::on(listener, folder, asked)
     }
 
-    fn on(
-        listener: TcpListener,
-        folder: PathBuf,
-        asked: impl Fn(&str) + Send + Sync + 'static,
-    ) -> Outcome<Server> {
-        let port = listener
-            .local_addr()
-            .map_err(|error| format!("The server has no address: {error}."))?
-            .port();
+    fn on(listener: TcpListener, folder: PathBuf, asked: impl Fn(&str) + Send + Sync + 'static) -> Outcome<Server> {
+        let port = listener.local_addr().map_err(|error| format!("The server has no address: {error}."))?.port();
         let asked = Arc::new(asked);
         let thread = thread::spawn(move || {
             for stream in listener.incoming().flatten() {
@@ -69,17 +54,11 @@ impl Server {
 
     /// Serves until the process is ended from outside.
     pub fn wait(self) -> Outcome {
-        self.thread
-            .join()
-            .map_err(|_| "The server stopped.".to_owned())
+        self.thread.join().map_err(|_| "The server stopped.".to_owned())
     }
 }
 
-fn answer(
-    mut stream: TcpStream,
-    folder: &Path,
-    asked: &(impl Fn(&str) + ?Sized),
-) -> io::Result<()> {
+fn answer(mut stream: TcpStream, folder: &Path, asked: &(impl Fn(&str) + ?Sized)) -> io::Result<()> {
     stream.set_read_timeout(Some(Duration::from_secs(30)))?;
     let mut lines = BufReader::new(stream.try_clone()?);
     let mut first = String::new();
@@ -91,31 +70,16 @@ fn answer(
         }
     }
     let mut words = first.split(' ');
-    let (method, target) = (
-        words.next().unwrap_or_default(),
-        words.next().unwrap_or("/"),
-    );
+    let (method, target) = (words.next().unwrap_or_default(), words.next().unwrap_or("/"));
     let path = target.split(['?', '#']).next().unwrap_or("/");
     asked(path);
     let (status, kind, body) = match (method, inside(folder, path)) {
         ("GET" | "HEAD", Some(file)) => match fs::read(&file) {
             Ok(bytes) => ("200 OK", content_type(&file), bytes),
-            Err(_) => (
-                "404 Not Found",
-                TEXT,
-                b"There is no such file here.\n".to_vec(),
-            ),
+            Err(_) => ("404 Not Found", TEXT, b"There is no such file here.\n".to_vec()),
         },
-        ("GET" | "HEAD", None) => (
-            "403 Forbidden",
-            TEXT,
-            b"Only the page's own folder is served.\n".to_vec(),
-        ),
-        _ => (
-            "405 Method Not Allowed",
-            TEXT,
-            b"The page is only read.\n".to_vec(),
-        ),
+        ("GET" | "HEAD", None) => ("403 Forbidden", TEXT, b"Only the page's own folder is served.\n".to_vec()),
+        _ => ("405 Method Not Allowed", TEXT, b"The page is only read.\n".to_vec()),
     };
     write!(
         stream,
@@ -133,17 +97,9 @@ fn answer(
 fn inside(folder: &Path, path: &str) -> Option<PathBuf> {
     let path = decoded(path)?;
     let path = Path::new(path.trim_start_matches('/'));
-    let plain = path
-        .components()
-        .all(|part| matches!(part, Component::Normal(_)));
+    let plain = path.components().all(|part| matches!(part, Component::Normal(_)));
     let file = folder.join(path);
-    plain.then(|| {
-        if file.is_dir() {
-            file.join("index.html")
-        } else {
-            file
-        }
-    })
+    plain.then(|| if file.is_dir() { file.join("index.html") } else { file })
 }
 
 fn decoded(path: &str) -> Option<String> {
@@ -157,19 +113,13 @@ fn decoded(path: &str) -> Option<String> {
             bytes.push(byte);
         }
     }
-    String::from_utf8(bytes)
-        .ok()
-        .filter(|path| !path.contains(['\0', '\\']))
+    String::from_utf8(bytes).ok().filter(|path| !path.contains(['\0', '\\']))
 }
 
 const TEXT: &str = "text/plain; charset=utf-8";
 
 fn content_type(file: &Path) -> &'static str {
-    match file
-        .extension()
-        .and_then(|ending| ending.to_str())
-        .unwrap_or_default()
-    {
+    match file.extension().and_then(|ending| ending.to_str()).unwrap_or_default() {
         "html" => "text/html; charset=utf-8",
         "js" | "mjs" => "text/javascript; charset=utf-8",
         "css" => "text/css; charset=utf-8",
@@ -199,15 +149,9 @@ mod tests {
         let folder = Path::new("/srv/page");
         assert_eq!(inside(folder, "/look.css"), Some(folder.join("look.css")));
         assert_eq!(inside(folder, "/a%20b.js"), Some(folder.join("a b.js")));
-        for outside in [
-            "/../secret",
-            "/%2e%2e/secret",
-            "/a/../../secret",
-            "//etc/../../x",
-            "/..%5csecret",
-            "/%00",
-            "/%zz",
-        ] {
+        for outside in
+            ["/../secret", "/%2e%2e/secret", "/a/../../secret", "//etc/../../x", "/..%5csecret", "/%00", "/%zz"]
+        {
             assert_eq!(inside(folder, outside), None, "{outside}");
         }
     }

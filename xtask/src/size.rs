@@ -36,17 +36,13 @@ pub fn held(files: &[Loaded]) -> Outcome {
     if total <= LIMIT {
         Ok(())
     } else {
-        Err(format!(
-            "A first visit loads {total} bytes, which is over the limit of {LIMIT}."
-        ))
+        Err(format!("A first visit loads {total} bytes, which is over the limit of {LIMIT}."))
     }
 }
 
 /// The files as a table with their sum.
 pub fn table(files: &[Loaded]) -> String {
-    let row = |raw: usize, gzip: usize, brotli: usize, name: &str| {
-        format!("{raw:>9} {gzip:>9} {brotli:>9}  {name}\n")
-    };
+    let row = |raw: usize, gzip: usize, brotli: usize, name: &str| format!("{raw:>9} {gzip:>9} {brotli:>9}  {name}\n");
     let mut text = format!("{:>9} {:>9} {:>9}\n", "raw", "gzip", "brotli");
     for file in files {
         text += &row(file.raw, file.gzip, file.brotli, &file.name);
@@ -57,10 +53,7 @@ pub fn table(files: &[Loaded]) -> String {
         sum(|file| file.raw),
         sum(|file| file.gzip),
         total,
-        &format!(
-            "in all; {} bytes are left of {LIMIT}",
-            LIMIT as i64 - total as i64
-        ),
+        &format!("in all; {} bytes are left of {LIMIT}", LIMIT as i64 - total as i64),
     );
     text
 }
@@ -69,10 +62,7 @@ pub fn table(files: &[Loaded]) -> String {
 pub fn first_visit(dist: &Path) -> Outcome<Vec<Loaded>> {
     let mut waiting = every_file(dist, "")?;
     if !waiting.iter().any(|name| name == START) {
-        return Err(format!(
-            "{} holds no page yet: `cargo xtask build` makes it.",
-            dist.display()
-        ));
+        return Err(format!("{} holds no page yet: `cargo xtask build` makes it.", dist.display()));
     }
     let mut names = vec![START.to_owned()];
     waiting.retain(|name| name != START);
@@ -80,14 +70,9 @@ pub fn first_visit(dist: &Path) -> Outcome<Vec<Loaded>> {
     while let Some(name) = names.pop() {
         let path = dist.join(&name);
         let bytes = fs::read(&path).map_err(|error| format!("{}: {error}.", path.display()))?;
-        if [".html", ".js", ".css"]
-            .iter()
-            .any(|ending| name.ends_with(ending))
-        {
+        if [".html", ".js", ".css"].iter().any(|ending| name.ends_with(ending)) {
             let text = String::from_utf8_lossy(&bytes);
-            let (found, rest) = waiting
-                .into_iter()
-                .partition(|name| text.contains(base(name)));
+            let (found, rest) = waiting.into_iter().partition(|name| text.contains(base(name)));
             waiting = rest;
             names.extend::<Vec<String>>(found);
         }
@@ -104,12 +89,7 @@ fn base(name: &str) -> &str {
 }
 
 fn every_file(folder: &Path, prefix: &str) -> Outcome<Vec<String>> {
-    let told = |error: std::io::Error| {
-        format!(
-            "{}: {error}. `cargo xtask build` makes the page.",
-            folder.display()
-        )
-    };
+    let told = |error: std::io::Error| format!("{}: {error}. `cargo xtask build` makes the page.", folder.display());
     let mut names = Vec::new();
     for entry in fs::read_dir(folder).map_err(told)? {
         let entry = entry.map_err(told)?;
@@ -131,19 +111,10 @@ pub fn measure(name: String, bytes: &[u8]) -> Outcome<Loaded> {
     gzip.write_all(bytes).map_err(told)?;
     let gzip = gzip.finish().map_err(told)?.len();
     let mut brotli = Vec::new();
-    let best = brotli::enc::BrotliEncoderParams {
-        quality: 11,
-        lgwin: 22,
-        size_hint: bytes.len(),
-        ..Default::default()
-    };
+    let best =
+        brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 22, size_hint: bytes.len(), ..Default::default() };
     brotli::BrotliCompress(&mut &bytes[..], &mut brotli, &best).map_err(told)?;
-    Ok(Loaded {
-        raw: bytes.len(),
-        gzip,
-        brotli: brotli.len(),
-        name,
-    })
+    Ok(Loaded { raw: bytes.len(), gzip, brotli: brotli.len(), name })
 }
 
 #[cfg(test)]

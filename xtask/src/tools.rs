@@ -17,18 +17,10 @@ const OLDEST_WASM_OPT: u32 = 116;
 
 /// The folder, which may not exist yet.
 pub fn folder() -> Outcome<PathBuf> {
-    let from = |name: &str| {
-        std::env::var_os(name)
-            .filter(|value| !value.is_empty())
-            .map(PathBuf::from)
-    };
+    let from = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty()).map(PathBuf::from);
     let folder = from("BACKMARK_TOOLS")
         .or_else(|| from("XDG_CACHE_HOME").map(|cache| cache.join("backmark")))
-        .or_else(|| {
-            from("HOME")
-                .or_else(|| from("USERPROFILE"))
-                .map(|home| home.join(".cache").join("backmark"))
-        })
+        .or_else(|| from("HOME").or_else(|| from("USERPROFILE")).map(|home| home.join(".cache").join("backmark")))
         .ok_or("There is no home folder to keep the tools in: set BACKMARK_TOOLS to a folder.")?;
     std::path::absolute(&folder).map_err(|error| format!("{}: {error}.", folder.display()))
 }
@@ -42,17 +34,13 @@ pub fn path() -> Outcome<std::ffi::OsString> {
 
 /// The tools' folders alone, joined as in PATH.
 pub fn path_entries() -> Outcome<String> {
-    let joined = std::env::join_paths(folders()?)
-        .map_err(|error| format!("PATH cannot be made: {error}."))?;
+    let joined = std::env::join_paths(folders()?).map_err(|error| format!("PATH cannot be made: {error}."))?;
     Ok(joined.to_string_lossy().into_owned())
 }
 
 fn folders() -> Outcome<[PathBuf; 2]> {
     let folder = folder()?;
-    Ok([
-        folder.join("cargo").join("bin"),
-        folder.join("npm").join("node_modules").join(".bin"),
-    ])
+    Ok([folder.join("cargo").join("bin"), folder.join("npm").join("node_modules").join(".bin")])
 }
 
 /// All that the page's build needs. Only wasm-opt may be absent afterwards, which [`wasm_opt`] tells.
@@ -60,10 +48,7 @@ pub fn for_page() -> Outcome {
     add_wasm_target()?;
     let bindgen = locked_version("wasm-bindgen")?;
     let trunk_args = ["--locked", "--no-default-features", "--features", "rustls"];
-    if cargo_tool("trunk", TRUNK).is_some()
-        && cargo_tool("wasm-bindgen", &bindgen).is_some()
-        && wasm_opt().is_some()
-    {
+    if cargo_tool("trunk", TRUNK).is_some() && cargo_tool("wasm-bindgen", &bindgen).is_some() && wasm_opt().is_some() {
         return Ok(());
     }
     let _lock = lock()?;
@@ -107,11 +92,7 @@ pub fn ensure_npm() -> Outcome {
         return Ok(());
     }
     system::install("Node.js and npm", system::NODE)?;
-    if system::on_path("npm").is_some() {
-        Ok(())
-    } else {
-        Err("Install Node.js with npm, then try again.".to_owned())
-    }
+    if system::on_path("npm").is_some() { Ok(()) } else { Err("Install Node.js with npm, then try again.".to_owned()) }
 }
 
 /// The accessibility checker the browser tests inject into the page.
@@ -122,101 +103,59 @@ pub fn axe() -> Option<PathBuf> {
 
 /// A wasm-opt that can read our output: the npm package in the folder or whatever is on PATH.
 pub fn wasm_opt() -> Option<PathBuf> {
-    let ours = npm_package("binaryen", &format!("{BINARYEN}.0.0"))
-        .map(|package| package.join("bin").join("wasm-opt"));
+    let ours = npm_package("binaryen", &format!("{BINARYEN}.0.0")).map(|package| package.join("bin").join("wasm-opt"));
     let fits = |program: &Path| {
         let answer = run::answer(&mut run::command(program, &["--version"])).unwrap_or_default();
         // "wasm-opt version 132 (version_132)"
-        let number = answer
-            .split_whitespace()
-            .find_map(|word| word.parse::<u32>().ok());
+        let number = answer.split_whitespace().find_map(|word| word.parse::<u32>().ok());
         number.is_some_and(|number| number >= OLDEST_WASM_OPT)
     };
-    ours.into_iter()
-        .chain(system::on_path("wasm-opt"))
-        .find(|program| fits(program))
+    ours.into_iter().chain(system::on_path("wasm-opt")).find(|program| fits(program))
 }
 
 /// The version of a dependency in Cargo.lock.
 fn locked_version(name: &str) -> Outcome<String> {
     let file = root().join("Cargo.lock");
-    let text =
-        fs::read_to_string(&file).map_err(|error| format!("{}: {error}.", file.display()))?;
+    let text = fs::read_to_string(&file).map_err(|error| format!("{}: {error}.", file.display()))?;
     let heading = format!("name = \"{name}\"");
     let mut lines = text.lines().skip_while(|line| *line != heading);
-    let version = lines
-        .nth(1)
-        .and_then(|line| line.strip_prefix("version = \"")?.strip_suffix('"'));
-    version
-        .map(str::to_owned)
-        .ok_or_else(|| format!("Cargo.lock names no version of {name}."))
+    let version = lines.nth(1).and_then(|line| line.strip_prefix("version = \"")?.strip_suffix('"'));
+    version.map(str::to_owned).ok_or_else(|| format!("Cargo.lock names no version of {name}."))
 }
 
 fn add_wasm_target() -> Outcome {
     const TARGET: &str = "wasm32-unknown-unknown";
-    let sysroot =
-        run::answer(&mut run::command("rustc", &["--print", "sysroot"])).unwrap_or_default();
-    if Path::new(sysroot.trim())
-        .join("lib")
-        .join("rustlib")
-        .join(TARGET)
-        .is_dir()
-    {
+    let sysroot = run::answer(&mut run::command("rustc", &["--print", "sysroot"])).unwrap_or_default();
+    if Path::new(sysroot.trim()).join("lib").join("rustlib").join(TARGET).is_dir() {
         return Ok(());
     }
-    run::run(&mut run::command("rustup", &["target", "add", TARGET])).map_err(|error| {
-        format!("{error} The page needs the compiler's {TARGET} target, which rustup would add.")
-    })
+    run::run(&mut run::command("rustup", &["target", "add", TARGET]))
+        .map_err(|error| format!("{error} The page needs the compiler's {TARGET} target, which rustup would add."))
 }
 
 fn cargo_tool(program: &str, version: &str) -> Option<PathBuf> {
-    let ours = folder()
-        .ok()?
-        .join("cargo")
-        .join("bin")
-        .join(format!("{program}{}", std::env::consts::EXE_SUFFIX));
+    let ours = folder().ok()?.join("cargo").join("bin").join(format!("{program}{}", std::env::consts::EXE_SUFFIX));
     let fits = |program: &Path| {
         let answer = run::answer(&mut run::command(program, &["--version"])).unwrap_or_default();
         answer.split_whitespace().any(|word| word == version)
     };
-    std::iter::once(ours)
-        .chain(system::on_path(program))
-        .find(|program| fits(program))
+    std::iter::once(ours).chain(system::on_path(program)).find(|program| fits(program))
 }
 
 fn cargo_install(package: &str, version: &str, more: &[&str]) -> Outcome {
     let place = folder()?.join("cargo");
-    println!(
-        "Installing {package} {version} into {} (once; some minutes)…",
-        place.display()
-    );
-    let mut cargo = run::cargo(&[
-        "install",
-        package,
-        "--version",
-        version,
-        "--debug",
-        "--force",
-        "--root",
-    ]);
+    println!("Installing {package} {version} into {} (once; some minutes)…", place.display());
+    let mut cargo = run::cargo(&["install", package, "--version", version, "--debug", "--force", "--root"]);
     // The checkout's own target folder and flags are none of a tool's business; symbols only cost time.
-    cargo
-        .arg(&place)
-        .args(more)
-        .env("CARGO_PROFILE_DEV_DEBUG", "false");
-    cargo
-        .env_remove("CARGO_TARGET_DIR")
-        .env_remove("CARGO_BUILD_TARGET")
-        .env_remove("RUSTFLAGS");
-    run::run(&mut cargo)
-        .map_err(|error| format!("{error} {package} {version} could not be installed."))
+    cargo.arg(&place).args(more).env("CARGO_PROFILE_DEV_DEBUG", "false");
+    cargo.env_remove("CARGO_TARGET_DIR").env_remove("CARGO_BUILD_TARGET").env_remove("RUSTFLAGS");
+    run::run(&mut cargo).map_err(|error| format!("{error} {package} {version} could not be installed."))
 }
 
 fn npm_package(name: &str, version: &str) -> Option<PathBuf> {
     let package = folder().ok()?.join("npm").join("node_modules").join(name);
     let text = fs::read_to_string(package.join("package.json")).ok()?;
-    let is_version =
-        |line: &str| line.trim().trim_end_matches(',') == format!("\"version\": \"{version}\"");
+    let is_version = |line: &str| line.trim().trim_end_matches(',') == format!("\"version\": \"{version}\"");
     text.lines().any(is_version).then_some(package)
 }
 
@@ -225,16 +164,7 @@ fn npm_install(package: &str, version: &str) -> Outcome {
     fs::create_dir_all(&place).map_err(|error| format!("{}: {error}.", place.display()))?;
     println!("Installing {package} {version} into {}…", place.display());
     let npm = system::on_path("npm").ok_or("npm is missing.")?;
-    let mut npm = run::command(
-        npm,
-        &[
-            "install",
-            "--no-fund",
-            "--no-audit",
-            "--loglevel=error",
-            "--prefix",
-        ],
-    );
+    let mut npm = run::command(npm, &["install", "--no-fund", "--no-audit", "--loglevel=error", "--prefix"]);
     run::run(npm.arg(&place).arg(format!("{package}@{version}")))
         .map_err(|error| format!("{error} {package} {version} could not be installed."))
 }

@@ -1,0 +1,14 @@
+//! The canvas and all that moves with it from frame to frame.
+//!
+//! [`Hands`] holds the sheet: it knows the live moment, glides to another, paints the bench, moves the bone folder on
+//! its rule and lays the thread. It tells the program only when something begins, ends, or passes a whole step.
+
+mod hands;
+mod motion;
+mod pointer;
+mod rule;
+mod thread;
+
+pub use hands::{Hands, Setting};
+pub use pointer::Pointed;
+pub use rule::{RuleShape, RuleView};

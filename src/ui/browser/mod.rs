@@ -1,0 +1,5 @@
+//! Everything that touches the browser beyond Yew: its store, its canvas, its media queries.
+
+pub mod canvas;
+pub mod keep;
+pub mod media;

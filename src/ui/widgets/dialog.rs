@@ -1,0 +1,45 @@
+//! A modal dialog: the browser's own, which keeps the focus inside and gives it back.
+
+use web_sys::HtmlDialogElement;
+use yew::prelude::*;
+
+/// A dialog.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// Whether it is open.
+    pub open: bool,
+    /// Its heading.
+    pub title: AttrValue,
+    /// Called when it was closed, by whatever means.
+    pub close: Callback<()>,
+    /// What it holds.
+    pub children: Children,
+}
+
+/// A modal dialog with a heading.
+#[component]
+pub fn Dialog(props: &Props) -> Html {
+    let node = use_node_ref();
+    {
+        let node = node.clone();
+        use_effect_with(props.open, move |open| {
+            if let Some(dialog) = node.cast::<HtmlDialogElement>() {
+                if *open && !dialog.open() {
+                    let _ = dialog.show_modal();
+                } else if !*open && dialog.open() {
+                    dialog.close();
+                }
+            }
+        });
+    }
+    let closed = {
+        let close = props.close.clone();
+        Callback::from(move |_: Event| close.emit(()))
+    };
+    html! {
+        <dialog ref={node} aria-label={props.title.clone()} onclose={closed}>
+            <h2>{ props.title.clone() }</h2>
+            <div>{ if props.open { html! { <>{ props.children.clone() }</> } } else { Html::default() } }</div>
+        </dialog>
+    }
+}

@@ -1,0 +1,75 @@
+// Keeps the job in the browser (IndexedDB) and hands it out when the program itself can't. Plain script, so that it
+// works with the program dead.
+"use strict";
+globalThis.backmarkStore = (() => {
+  const NAME = "backmark", STORE = "jobs", KEY = "job";
+  let opening = null; // one connection, opened again after it was closed or failed
+  let seen = 0; // the revision that this window last read or wrote
+  let last = null; // the newest text, kept or not
+
+  const open = () => (opening ??= new Promise((done, fail) => {
+    const request = indexedDB.open(NAME, 1);
+    request.onupgradeneeded = () => request.result.createObjectStore(STORE);
+    request.onblocked = () => fail(new Error("another window holds the store"));
+    request.onerror = () => fail(request.error);
+    request.onsuccess = () => {
+      request.result.onclose = request.result.onversionchange = () => { request.result.close(); opening = null; };
+      done(request.result);
+    };
+  }).catch((error) => { opening = null; throw error; }));
+
+  // Runs `work` in one strict transaction and settles only after it is committed.
+  const transact = async (mode, work) => {
+    const db = await open();
+    return new Promise((done, fail) => {
+      let result, reason;
+      const tx = db.transaction(STORE, mode, { durability: "strict" });
+      tx.oncomplete = () => done(result);
+      tx.onabort = () => fail(reason ?? tx.error ?? new Error("the browser broke off"));
+      work(tx.objectStore(STORE), (value) => { result = value; }, (why) => { reason = new Error(why); tx.abort(); });
+    });
+  };
+
+  const load = () => transact("readonly", (store, give) => {
+    store.get(KEY).onsuccess = ({ target }) => {
+      seen = target.result?.revision ?? 0;
+      last = target.result?.text ?? null;
+      give(last);
+    };
+  });
+
+  const save = (text) => {
+    last = text;
+    return transact("readwrite", (store, give, refuse) => {
+      store.get(KEY).onsuccess = ({ target }) => {
+        if ((target.result?.revision ?? 0) !== seen) { refuse("another window has saved a job since"); return; }
+        store.put({ revision: seen + 1, text }, KEY).onsuccess = () => give(seen + 1);
+      };
+    }).then((revision) => { seen = revision; });
+  };
+
+  // Puts a text that can't be read where nothing overwrites it.
+  const setAside = (text) => transact("readwrite", (store) => { store.put({ text }, `aside-${Date.now()}`); });
+
+  const handOut = (name, text) => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+  };
+
+  // The program is dead: say so, and offer what it last knew.
+  const panic = () => {
+    const notice = document.getElementById("notice");
+    notice.hidden = false;
+    notice.querySelector("[data-job]").onclick = async () => {
+      const text = last ?? (await load().catch(() => null));
+      if (text === null) notice.querySelector("[data-none]").hidden = false;
+      else handOut("job.backmark.json", text);
+    };
+    notice.querySelector("[data-again]").onclick = () => location.reload();
+  };
+
+  return { load, save, setAside, handOut, panic };
+})();
