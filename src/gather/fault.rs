@@ -70,8 +70,14 @@ mod tests {
     #[test]
     fn written_as_the_protocol_says() {
         let cases = [
-            (Fault::Missing { section: 5 }, r#"{"kind":"missing","section":5}"#),
-            (Fault::Double { section: 5 }, r#"{"kind":"double","section":5}"#),
+            (
+                Fault::Missing { section: 5 },
+                r#"{"kind":"missing","section":5}"#,
+            ),
+            (
+                Fault::Double { section: 5 },
+                r#"{"kind":"double","section":5}"#,
+            ),
             (
                 Fault::WrongSection { at: 5, section: 9 },
                 r#"{"kind":"wrong_section","at":5,"section":9}"#,

@@ -58,7 +58,9 @@ impl Design {
             if !(value.is_finite() && value > 0.0 && value <= LONGEST_SPINE_MM) {
                 return Err(Refusal::new(
                     at,
-                    format!("The {name} must be longer than 0 mm and at most {LONGEST_SPINE_MM} mm."),
+                    format!(
+                        "The {name} must be longer than 0 mm and at most {LONGEST_SPINE_MM} mm."
+                    ),
                 ));
             }
         }
@@ -102,7 +104,9 @@ impl Design {
     /// How many levels stand wholly on the spine, at most [`MOST_SECTIONS`].
     pub fn levels_that_fit(&self) -> u32 {
         (1..=MOST_SECTIONS)
-            .take_while(|&level| self.level_mm(level) + self.length_mm / 2.0 <= self.spine_mm + 0.01)
+            .take_while(|&level| {
+                self.level_mm(level) + self.length_mm / 2.0 <= self.spine_mm + 0.01
+            })
             .last()
             .unwrap_or(0)
     }
@@ -161,7 +165,10 @@ mod tests {
         assert_eq!(design.middle_mm(24), 171.0);
         assert_eq!(design.middle_mm(25), design.middle_mm(1));
         assert_eq!(design.levels_that_fit(), 31);
-        let wider = Design { levels: 40, ..design };
+        let wider = Design {
+            levels: 40,
+            ..design
+        };
         wider.check(12).unwrap();
         let says = wider.check(40).unwrap_err().says;
         assert_eq!(
@@ -181,14 +188,56 @@ mod tests {
     fn numbers_of_no_use_are_refused() {
         let good = Design::default();
         let bad = [
-            ("spine_mm", Design { spine_mm: 0.0, ..good }),
-            ("spine_mm", Design { spine_mm: f64::NAN, ..good }),
-            ("step_mm", Design { step_mm: -1.0, ..good }),
-            ("length_mm", Design { length_mm: f64::INFINITY, ..good }),
-            ("first_mm", Design { first_mm: 300.0, ..good }),
+            (
+                "spine_mm",
+                Design {
+                    spine_mm: 0.0,
+                    ..good
+                },
+            ),
+            (
+                "spine_mm",
+                Design {
+                    spine_mm: f64::NAN,
+                    ..good
+                },
+            ),
+            (
+                "step_mm",
+                Design {
+                    step_mm: -1.0,
+                    ..good
+                },
+            ),
+            (
+                "length_mm",
+                Design {
+                    length_mm: f64::INFINITY,
+                    ..good
+                },
+            ),
+            (
+                "first_mm",
+                Design {
+                    first_mm: 300.0,
+                    ..good
+                },
+            ),
             ("levels", Design { levels: 0, ..good }),
-            ("levels", Design { levels: u32::MAX, ..good }),
-            ("levels", Design { length_mm: 300.0, ..good }),
+            (
+                "levels",
+                Design {
+                    levels: u32::MAX,
+                    ..good
+                },
+            ),
+            (
+                "levels",
+                Design {
+                    length_mm: 300.0,
+                    ..good
+                },
+            ),
         ];
         for (at, design) in bad {
             assert_eq!(design.check(20).unwrap_err().at, at, "{design:?}");

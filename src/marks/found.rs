@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 /// How a section lies in the stack.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Lies {
     /// As it should.
@@ -92,7 +94,12 @@ impl TryFrom<Raw> for Found {
 
     fn try_from(raw: Raw) -> Result<Self, String> {
         let flag = |flag: Option<bool>| flag == Some(true);
-        let says = match (raw.section, flag(raw.no_mark), flag(raw.foreign), flag(raw.unread)) {
+        let says = match (
+            raw.section,
+            flag(raw.no_mark),
+            flag(raw.foreign),
+            flag(raw.unread),
+        ) {
             (Some(section), false, false, false) => {
                 return Ok(Self::Section {
                     section,

@@ -65,12 +65,17 @@ enum Back {
 
 /// Reads the backs of a book of `sections` sections, from front to back.
 pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Reading, Refusal> {
-    design.check(sections).map_err(|refusal| match refusal.at.as_str() {
-        "sections" => refusal,
-        at => Refusal::new(format!("marks.{at}"), refusal.says),
-    })?;
+    design
+        .check(sections)
+        .map_err(|refusal| match refusal.at.as_str() {
+            "sections" => refusal,
+            at => Refusal::new(format!("marks.{at}"), refusal.says),
+        })?;
     if seen.len() > MOST_SECTIONS as usize {
-        return Err(Refusal::new("seen", format!("At most {MOST_SECTIONS} backs are read.")));
+        return Err(Refusal::new(
+            "seen",
+            format!("At most {MOST_SECTIONS} backs are read."),
+        ));
     }
     let mut backs = Vec::with_capacity(seen.len());
     for (at, back) in seen.iter().enumerate() {
@@ -86,7 +91,10 @@ pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Readi
         let (found, could_be) = match back {
             Back::Fits(candidates) => {
                 let found = candidates[chosen[index]].0;
-                let all = candidates.iter().map(|&(found, _)| found).collect::<Vec<_>>();
+                let all = candidates
+                    .iter()
+                    .map(|&(found, _)| found)
+                    .collect::<Vec<_>>();
                 (found, if all.len() > 1 { all } else { Vec::new() })
             }
             Back::Other(Found::Unread, _) => {
@@ -133,7 +141,10 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
         .filter_map(|(found, section, lies)| {
             let far = (middle(design, section, lies) - mark).abs();
             let cost = (far / reach * OUT_OF_PLACE).round();
-            (far <= reach).then_some((found, cost as u32 + if lies == Lies::Right { 0 } else { TURNED }))
+            (far <= reach).then_some((
+                found,
+                cost as u32 + if lies == Lies::Right { 0 } else { TURNED },
+            ))
         })
         .collect::<Vec<_>>();
     if !candidates.is_empty() {
@@ -152,9 +163,11 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
 
 /// Every section lying right, then every section lying head to tail.
 fn all_ways(sections: u32) -> impl Iterator<Item = (Found, u32, Lies)> {
-    [Lies::Right, Lies::HeadToTail].into_iter().flat_map(move |lies| {
-        (1..=sections).map(move |section| (Found::Section { section, lies }, section, lies))
-    })
+    [Lies::Right, Lies::HeadToTail]
+        .into_iter()
+        .flat_map(move |lies| {
+            (1..=sections).map(move |section| (Found::Section { section, lies }, section, lies))
+        })
 }
 
 /// The middle of a section's mark in mm, lying right or head to tail.
@@ -210,7 +223,11 @@ fn cheapest_run(sections: u32, backs: &[Back]) -> (Vec<usize>, Vec<u32>) {
                         Found::Section { section, .. } => *section,
                         _ => 0,
                     };
-                    let jump = |due: u32, price: u32| by_due.get(&due).map(|&(cost, before)| (cost + price, before));
+                    let jump = |due: u32, price: u32| {
+                        by_due
+                            .get(&due)
+                            .map(|&(cost, before)| (cost + price, before))
+                    };
                     let (cost, before) = [
                         jump(section, 0),
                         jump(section + 1, NEAR_JUMP),
@@ -285,14 +302,19 @@ mod tests {
     }
 
     fn good(design: &Design, sections: u32) -> Vec<Seen> {
-        (1..=sections).map(|section| one(design.middle_mm(section))).collect()
+        (1..=sections)
+            .map(|section| one(design.middle_mm(section)))
+            .collect()
     }
 
     #[test]
     fn a_right_book_without_doubts() {
         let design = Design::default();
         let reading = read_spine(20, &design, &good(&design, 20)).unwrap();
-        assert_eq!(reading.found, (1..=20).map(Found::right).collect::<Vec<_>>());
+        assert_eq!(
+            reading.found,
+            (1..=20).map(Found::right).collect::<Vec<_>>()
+        );
         assert_eq!(reading.doubts, vec![]);
     }
 
@@ -335,7 +357,10 @@ mod tests {
         let reading = read_spine(8, &design, &seen).unwrap();
         let expected = [1, 2, 3, 5, 6, 7, 8].map(Found::right);
         assert_eq!(reading.found, expected);
-        assert_eq!(reading.doubts[0].could_be, vec![Found::right(1), Found::right(5)]);
+        assert_eq!(
+            reading.doubts[0].could_be,
+            vec![Found::right(1), Found::right(5)]
+        );
         assert_eq!(reading.doubts.len(), 7);
     }
 
@@ -387,9 +412,21 @@ mod tests {
     #[test]
     fn refusals_say_where() {
         let design = Design::default();
-        let at = |sections, design: &Design, seen: &[Seen]| read_spine(sections, design, seen).unwrap_err().at;
+        let at = |sections, design: &Design, seen: &[Seen]| {
+            read_spine(sections, design, seen).unwrap_err().at
+        };
         assert_eq!(at(0, &design, &[]), "sections");
-        assert_eq!(at(5, &Design { levels: 0, ..design }, &[]), "marks.levels");
+        assert_eq!(
+            at(
+                5,
+                &Design {
+                    levels: 0,
+                    ..design
+                },
+                &[]
+            ),
+            "marks.levels"
+        );
         assert_eq!(at(5, &design, &[one(f64::NAN)]), "seen[0].marks_mm[0]");
         assert_eq!(at(5, &design, &vec![one(1.0); 401]), "seen");
         assert!(serde_json::from_str::<Seen>("{}").is_err());
@@ -405,6 +442,9 @@ mod tests {
         };
         let seen = vec![one(design.middle_mm(1)); 400];
         let reading = read_spine(400, &design, &seen).unwrap();
-        assert_eq!(reading.found, (1..=400).map(Found::right).collect::<Vec<_>>());
+        assert_eq!(
+            reading.found,
+            (1..=400).map(Found::right).collect::<Vec<_>>()
+        );
     }
 }

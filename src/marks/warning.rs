@@ -65,7 +65,10 @@ pub(super) fn warnings(design: &Design, sections: u32) -> Vec<Warning> {
         if near(section) {
             warnings.push(Warning::MirrorsItself { section });
         } else if let Some(looks_like) = (1..=sections).find(|&other| near(other)) {
-            warnings.push(Warning::MirrorsAnother { section, looks_like });
+            warnings.push(Warning::MirrorsAnother {
+                section,
+                looks_like,
+            });
         }
     }
     if design.step_mm < SMALL_STEP_MM {
@@ -104,7 +107,10 @@ mod tests {
                 _ => None,
             })
             .collect();
-        assert_eq!(shared, [vec![1, 5, 9], vec![2, 6, 10], vec![3, 7], vec![4, 8]]);
+        assert_eq!(
+            shared,
+            [vec![1, 5, 9], vec![2, 6, 10], vec![3, 7], vec![4, 8]]
+        );
     }
 
     #[test]

@@ -78,7 +78,11 @@ impl<'a> Fill<'a> {
             let double = (found.len() + missing).checked_sub(stations);
             let wrong = double.and_then(|double| free.checked_sub(missing + double));
             if let (Some(double), Some(wrong)) = (double, wrong) {
-                let kinds = Kinds { missing, double, wrong };
+                let kinds = Kinds {
+                    missing,
+                    double,
+                    wrong,
+                };
                 fill.lay(0, kinds, work);
             }
         }
@@ -105,7 +109,13 @@ impl<'a> Fill<'a> {
             }
             if kinds.double > 0 && same(here, next) {
                 let double = kinds.double - 1;
-                self.with(back, Event::Double, back + 2, Kinds { double, ..kinds }, work);
+                self.with(
+                    back,
+                    Event::Double,
+                    back + 2,
+                    Kinds { double, ..kinds },
+                    work,
+                );
             }
             if kinds.wrong > 0 && matches!(here, Some(Found::Section { .. })) {
                 let wrong = kinds.wrong - 1;
@@ -129,7 +139,9 @@ impl<'a> Fill<'a> {
         let mut back = 0;
         let mut events = self.events.iter().peekable();
         loop {
-            let event = events.next_if(|(at, _)| *at == back).map(|(_, event)| *event);
+            let event = events
+                .next_if(|(at, _)| *at == back)
+                .map(|(_, event)| *event);
             let here = self.found.get(back).copied();
             let (place, taken) = match (event, here) {
                 (Some(Event::Missing), _) => ((None, Shows::Missing), 0),
@@ -171,7 +183,13 @@ impl<'a> Fill<'a> {
         self.fill(&mut stations, &mut absent, kept, work);
     }
 
-    fn fill(&mut self, stations: &mut Vec<u32>, absent: &mut [bool], breaks: usize, work: &mut Work) {
+    fn fill(
+        &mut self,
+        stations: &mut Vec<u32>,
+        absent: &mut [bool],
+        breaks: usize,
+        work: &mut Work,
+    ) {
         let start = stations.len();
         let mut breaks = breaks;
         // Known places are walked in a loop, so that the depth is the number of open places.
@@ -233,7 +251,10 @@ fn number(found: Option<Found>) -> Option<u32> {
 /// May these two be copies of one section?
 fn same(one: Option<Found>, other: Option<Found>) -> bool {
     match (one, other) {
-        (Some(Found::Section { section: one, .. }), Some(Found::Section { section: other, .. })) => one == other,
+        (
+            Some(Found::Section { section: one, .. }),
+            Some(Found::Section { section: other, .. }),
+        ) => one == other,
         (Some(Found::Unread), Some(Found::Unread | Found::Section { .. }))
         | (Some(Found::Section { .. }), Some(Found::Unread)) => true,
         _ => false,
@@ -246,7 +267,10 @@ fn named(station: u32, shows: Shows) -> Option<Fault> {
         Shows::Right => None,
         Shows::Double => Some(Fault::Double { section: station }),
         Shows::Missing => Some(Fault::Missing { section: station }),
-        Shows::Wrong(section) => Some(Fault::WrongSection { at: station, section }),
+        Shows::Wrong(section) => Some(Fault::WrongSection {
+            at: station,
+            section,
+        }),
         Shows::Foreign => Some(Fault::Foreign { at: station }),
         Shows::NoMark => Some(Fault::NoMark { at: station }),
     }

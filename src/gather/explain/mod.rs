@@ -83,9 +83,21 @@ impl Explained {
 
 /// Explains what was found in a book of `sections` sections, from front to back.
 pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
+    explain_within(sections, found, MOST_FAULTS, STEPS)
+}
+
+/// As [`explain`], with at most `most` faults and so many steps for each part of the search.
+pub(crate) fn explain_within(
+    sections: u32,
+    found: &[Found],
+    most: usize,
+    steps: u64,
+) -> Result<Explained, Refusal> {
     check(sections, found)?;
     let lying = found.iter().filter_map(|found| match *found {
-        Found::Section { section, lies } if lies != Lies::Right => Some(Fault::Lies { section, lies }),
+        Found::Section { section, lies } if lies != Lies::Right => {
+            Some(Fault::Lies { section, lies })
+        }
         _ => None,
     });
     let lying = lying.collect::<Vec<_>>();
@@ -93,10 +105,10 @@ pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
         explanations: Vec::new(),
         complete: false,
     };
-    let Some(rest) = MOST_FAULTS.checked_sub(lying.len()) else {
+    let Some(rest) = most.checked_sub(lying.len()) else {
         return Ok(nothing);
     };
-    let mut work = Work::new(STEPS);
+    let mut work = Work::new(steps);
     let stories = search::stories(sections as usize, found, rest, &mut work);
     let right_order = stories
         .first()
@@ -115,7 +127,11 @@ pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
         .map(|story| (odds::weight(&story), told(sections, &story, &lying)))
         .collect::<Vec<_>>();
     // Equal weights keep the order of the faults, so the list is the same on every machine.
-    weighed.sort_by(|(weight, told), (other, also)| other.total_cmp(weight).then_with(|| told.faults.cmp(&also.faults)));
+    weighed.sort_by(|(weight, told), (other, also)| {
+        other
+            .total_cmp(weight)
+            .then_with(|| told.faults.cmp(&also.faults))
+    });
     let complete = !work.cut && weighed.len() <= MOST_SHOWN;
     weighed.truncate(MOST_SHOWN);
     let sum = weighed.iter().map(|(weight, _)| weight).sum::<f64>();
@@ -138,7 +154,10 @@ fn check(sections: u32, found: &[Found]) -> Result<(), Refusal> {
         ));
     }
     if found.len() > MOST_SECTIONS as usize {
-        return Err(Refusal::new("found", format!("At most {MOST_SECTIONS} backs are read.")));
+        return Err(Refusal::new(
+            "found",
+            format!("At most {MOST_SECTIONS} backs are read."),
+        ));
     }
     for (at, found) in found.iter().enumerate() {
         if let Found::Section { section, .. } = *found
@@ -146,7 +165,9 @@ fn check(sections: u32, found: &[Found]) -> Result<(), Refusal> {
         {
             return Err(Refusal::new(
                 format!("found[{at}].section"),
-                format!("There is no section {section} in a book of {sections}. A section of another job is foreign."),
+                format!(
+                    "There is no section {section} in a book of {sections}. A section of another job is foreign."
+                ),
             ));
         }
     }
@@ -163,7 +184,10 @@ fn told(sections: u32, story: &Story, lying: &[Fault]) -> Explanation {
     });
     rest.extend_from_slice(lying);
     let acts = story.acts.iter().map(|act| match *act {
-        Act::Moved { block, after, .. } => Fault::Moved { sections: block, after },
+        Act::Moved { block, after, .. } => Fault::Moved {
+            sections: block,
+            after,
+        },
         Act::Exchanged(sections) => Fault::Exchanged { sections },
         Act::Reversed => Fault::Reversed,
     });

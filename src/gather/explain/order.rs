@@ -137,7 +137,9 @@ fn three_moves(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
         7..=9 => 3,
         _ => return,
     };
-    let at_break = (0..=row.len()).map(|place| row.broken(place)).collect::<Vec<_>>();
+    let at_break = (0..=row.len())
+        .map(|place| row.broken(place))
+        .collect::<Vec<_>>();
     for k in 2..=row.len() {
         for j in 1..k {
             let so_far = usize::from(at_break[k]) + usize::from(at_break[j]);
@@ -162,7 +164,10 @@ fn three_moves(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
                 }
                 (0..j).for_each(|i| one(i, work));
             } else {
-                breaks.iter().take_while(|&&i| i < j).for_each(|&i| one(i, work));
+                breaks
+                    .iter()
+                    .take_while(|&&i| i < j)
+                    .for_each(|&i| one(i, work));
             }
         }
     }
@@ -186,8 +191,12 @@ fn move_and_exchanges(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
         }
         sums
     };
-    let ahead = (0..n).map(|offset| matches(offset as i64)).collect::<Vec<_>>();
-    let behind = (0..n).map(|offset| matches(-(offset as i64))).collect::<Vec<_>>();
+    let ahead = (0..n)
+        .map(|offset| matches(offset as i64))
+        .collect::<Vec<_>>();
+    let behind = (0..n)
+        .map(|offset| matches(-(offset as i64)))
+        .collect::<Vec<_>>();
     work.spend(2 * n * n);
     for i in 0..n {
         if strays[i] > 4 {

@@ -78,7 +78,9 @@ impl Row {
 
     /// The places behind which the row is broken.
     pub(super) fn breaks(&self) -> Vec<usize> {
-        (0..=self.len()).filter(|&place| self.broken(place)).collect()
+        (0..=self.len())
+            .filter(|&place| self.broken(place))
+            .collect()
     }
 
     /// The places whose item is not their own number.
@@ -122,8 +124,14 @@ impl Row {
     pub(super) fn breaks_after_move(&self, Cuts { i, j, k }: Cuts) -> i32 {
         let x = &self.items;
         let new = [(x[i], x[j + 1]), (x[k], x[i + 1]), (x[j], x[k + 1])];
-        let new = new.iter().filter(|(left, right)| left + 1 != *right).count() as i32;
-        let old = [i, j, k].iter().filter(|&&place| self.broken(place)).count() as i32;
+        let new = new
+            .iter()
+            .filter(|(left, right)| left + 1 != *right)
+            .count() as i32;
+        let old = [i, j, k]
+            .iter()
+            .filter(|&&place| self.broken(place))
+            .count() as i32;
         new - old
     }
 
@@ -152,7 +160,11 @@ impl Row {
             ([x[j + 1], x[k]], x[i])
         };
         let whole = (i == 0 && k == self.len()).then(|| x[j]);
-        Act::Moved { block, after, whole }
+        Act::Moved {
+            block,
+            after,
+            whole,
+        }
     }
 }
 
@@ -186,7 +198,10 @@ mod tests {
                 for q in 2..=places {
                     for p in 1..q {
                         let after = row.swapped(p, q).breaks().len() as i32;
-                        assert_eq!(row.breaks().len() as i32 + row.breaks_after_swap(p, q), after);
+                        assert_eq!(
+                            row.breaks().len() as i32 + row.breaks_after_swap(p, q),
+                            after
+                        );
                     }
                 }
                 for k in 2..=places {
@@ -195,7 +210,10 @@ mod tests {
                             let cuts = Cuts { i, j, k };
                             let after = row.moved(cuts);
                             let change = row.breaks_after_move(cuts);
-                            assert_eq!(row.breaks().len() as i32 + change, after.breaks().len() as i32);
+                            assert_eq!(
+                                row.breaks().len() as i32 + change,
+                                after.breaks().len() as i32
+                            );
                             assert_eq!(after.moved(cuts.back()), row);
                         }
                     }
@@ -208,7 +226,11 @@ mod tests {
     fn a_move_is_named_by_its_shorter_block() {
         let row = Row::new(&(1..=12).collect::<Vec<_>>());
         let named = |i, j, k| match row.name(Cuts { i, j, k }) {
-            Act::Moved { block, after, whole } => (block, after, whole),
+            Act::Moved {
+                block,
+                after,
+                whole,
+            } => (block, after, whole),
             other => panic!("{other:?}"),
         };
         assert_eq!(named(2, 6, 10), ([3, 6], 10, None));

@@ -25,26 +25,41 @@ pub(super) struct Story {
 
 /// All stories with the fewest faults, at most `most`; empty when there is none. `found` names sections 1 to
 /// `stations` only; how they lie is not looked at.
-pub(super) fn stories(stations: usize, found: &[Found], most: usize, work: &mut Work) -> Vec<Story> {
+pub(super) fn stories(
+    stations: usize,
+    found: &[Found],
+    most: usize,
+    work: &mut Work,
+) -> Vec<Story> {
     let mut backwards = found.to_vec();
     backwards.reverse();
     let [straight, reversed] = [found, &backwards].map(|found| Straight::new(stations, found));
     for faults in 0..=most {
         let mut stories = Vec::new();
         work.begin();
-        stories.extend(straight.ways(faults, work).into_iter().map(|stations| Story {
-            acts: Vec::new(),
-            stations,
-        }));
+        stories.extend(
+            straight
+                .ways(faults, work)
+                .into_iter()
+                .map(|stations| Story {
+                    acts: Vec::new(),
+                    stations,
+                }),
+        );
         rearranged(stations, found, faults, work, &mut stories);
         // A single section backwards is itself.
         if faults > 0 && stations > 1 {
             let mut turned = Vec::new();
             work.begin();
-            turned.extend(reversed.ways(faults - 1, work).into_iter().map(|stations| Story {
-                acts: Vec::new(),
-                stations,
-            }));
+            turned.extend(
+                reversed
+                    .ways(faults - 1, work)
+                    .into_iter()
+                    .map(|stations| Story {
+                        acts: Vec::new(),
+                        stations,
+                    }),
+            );
             rearranged(stations, &backwards, faults - 1, work, &mut turned);
             stories.extend(turned.into_iter().map(|mut story| {
                 story.acts.push(Act::Reversed);
@@ -59,10 +74,18 @@ pub(super) fn stories(stations: usize, found: &[Found], most: usize, work: &mut 
 }
 
 /// The stories with exactly `faults` faults, one act or more among them, and no reversal.
-fn rearranged(stations: usize, found: &[Found], faults: usize, work: &mut Work, stories: &mut Vec<Story>) {
+fn rearranged(
+    stations: usize,
+    found: &[Found],
+    faults: usize,
+    work: &mut Work,
+    stories: &mut Vec<Story>,
+) {
     for acts in 1..=faults {
         work.begin();
-        for (row, stations) in Fill::rows(stations, found, faults - acts, BREAKS_AN_ACT * acts, work) {
+        for (row, stations) in
+            Fill::rows(stations, found, faults - acts, BREAKS_AN_ACT * acts, work)
+        {
             for acts in order::ways(&row, acts, work) {
                 if !work.spend(A_WAY) {
                     return;

@@ -24,7 +24,10 @@ fn steps(station: u32, rest: &[Found]) -> impl Iterator<Item = (usize, Option<Fa
     let right = fits(0).then_some((1, None));
     let double = (fits(0) && fits(1)).then_some((2, Some(Fault::Double { section: station })));
     let other = match rest.first() {
-        Some(&Found::Section { section, .. }) if section != station => Some(Fault::WrongSection { at: station, section }),
+        Some(&Found::Section { section, .. }) if section != station => Some(Fault::WrongSection {
+            at: station,
+            section,
+        }),
         Some(Found::Foreign) => Some(Fault::Foreign { at: station }),
         Some(Found::NoMark) => Some(Fault::NoMark { at: station }),
         _ => None,
@@ -52,14 +55,19 @@ impl<'a> Straight<'a> {
         };
         for done in (0..=stations).rev() {
             for column in 0..BAND {
-                let Some(backs) = (done + column).checked_sub(MOST).filter(|&backs| backs <= found.len()) else {
+                let Some(backs) = (done + column)
+                    .checked_sub(MOST)
+                    .filter(|&backs| backs <= found.len())
+                else {
                     continue;
                 };
                 table.fewest[done][column] = if done == stations {
                     if backs == found.len() { 0 } else { TOO_MANY }
                 } else {
                     steps(done as u32 + 1, &found[backs..])
-                        .map(|(taken, fault)| table.left(done + 1, backs + taken) + usize::from(fault.is_some()))
+                        .map(|(taken, fault)| {
+                            table.left(done + 1, backs + taken) + usize::from(fault.is_some())
+                        })
                         .min()
                         .unwrap_or(TOO_MANY)
                         .min(TOO_MANY)
@@ -72,7 +80,9 @@ impl<'a> Straight<'a> {
     /// The fewest faults in what is left after so many stations and backs; [`TOO_MANY`] beyond the table.
     fn left(&self, stations: usize, backs: usize) -> usize {
         match (backs + MOST).checked_sub(stations) {
-            Some(column) if column < BAND && backs <= self.found.len() => self.fewest[stations][column],
+            Some(column) if column < BAND && backs <= self.found.len() => {
+                self.fewest[stations][column]
+            }
             _ => TOO_MANY,
         }
     }

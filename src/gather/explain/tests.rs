@@ -50,7 +50,10 @@ fn exchanges(row: &[u32]) -> Vec<Step> {
                 item if item == b => a,
                 item => item,
             };
-            steps.push((row.iter().map(swap).collect(), Fault::Exchanged { sections: [a, b] }));
+            steps.push((
+                row.iter().map(swap).collect(),
+                Fault::Exchanged { sections: [a, b] },
+            ));
         }
     }
     steps
@@ -63,7 +66,13 @@ fn rows(n: u32, acts: usize) -> Vec<(Vec<u32>, Vec<Fault>)> {
         for moved in 0..=acts - reversed {
             let mut layer = vec![((1..=n).collect::<Vec<_>>(), Vec::new())];
             for number in 0..acts - reversed {
-                let next = |row: &[u32]| if number < moved { moves(row) } else { exchanges(row) };
+                let next = |row: &[u32]| {
+                    if number < moved {
+                        moves(row)
+                    } else {
+                        exchanges(row)
+                    }
+                };
                 layer = layer
                     .iter()
                     .flat_map(|(row, names)| {
@@ -109,7 +118,10 @@ fn spoil(
         ways.push((vec![Found::Foreign], Some(Fault::Foreign { at: station })));
         ways.push((vec![Found::NoMark], Some(Fault::NoMark { at: station })));
         for section in (1..=n).filter(|&section| section != station) {
-            let name = Fault::WrongSection { at: station, section };
+            let name = Fault::WrongSection {
+                at: station,
+                section,
+            };
             ways.push((vec![Found::right(section)], Some(name)));
         }
     }
@@ -117,7 +129,14 @@ fn spoil(
         let [found_before, names_before] = [found.len(), names.len()];
         found.extend(backs);
         names.extend(name);
-        spoil(n, rest, left - usize::from(name.is_some()), found, names, each);
+        spoil(
+            n,
+            rest,
+            left - usize::from(name.is_some()),
+            found,
+            names,
+            each,
+        );
         found.truncate(found_before);
         names.truncate(names_before);
     }
@@ -131,14 +150,23 @@ fn brute(n: u32, most: usize) -> Books {
     for faults in 0..=most {
         for acts in 0..=faults {
             for (row, mut names) in rows(n, acts) {
-                spoil(n, &row, faults - acts, &mut Vec::new(), &mut names, &mut |found, names| {
-                    let entry = books.entry(found.to_vec()).or_insert((faults, BTreeSet::new()));
-                    if entry.0 == faults {
-                        let mut names = names.to_vec();
-                        names.sort_unstable();
-                        entry.1.insert(names);
-                    }
-                });
+                spoil(
+                    n,
+                    &row,
+                    faults - acts,
+                    &mut Vec::new(),
+                    &mut names,
+                    &mut |found, names| {
+                        let entry = books
+                            .entry(found.to_vec())
+                            .or_insert((faults, BTreeSet::new()));
+                        if entry.0 == faults {
+                            let mut names = names.to_vec();
+                            names.sort_unstable();
+                            entry.1.insert(names);
+                        }
+                    },
+                );
             }
         }
     }
@@ -163,7 +191,10 @@ fn searched(n: u32, found: &[Found], most: usize) -> BTreeSet<Vec<Fault>> {
 
 fn same_as_brute(n: u32, most: usize, every: usize) {
     let books = brute(n, most);
-    let picked = books.iter().enumerate().filter(|(index, _)| index % every == 0);
+    let picked = books
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| index % every == 0);
     for (_, (found, (faults, names))) in picked {
         let said = searched(n, found, most);
         assert_eq!(&said, names, "{n} sections, {faults} faults: {found:?}");
@@ -205,13 +236,17 @@ fn unread_backs_match_anything() {
             let mut found = book.clone();
             hidden.iter().for_each(|&at| found[at] = Found::Unread);
             let matching = books.iter().filter(|(other, _)| {
-                let fits = |(index, other): (usize, &Found)| hidden.contains(&index) || *other == found[index];
+                let fits = |(index, other): (usize, &Found)| {
+                    hidden.contains(&index) || *other == found[index]
+                };
                 other.len() == found.len() && other.iter().enumerate().all(fits)
             });
             let matching = matching.map(|(_, entry)| entry).collect::<Vec<_>>();
             let fewest = matching.iter().map(|entry| entry.0).min().unwrap();
             let names = matching.iter().filter(|entry| entry.0 == fewest);
-            let names = names.flat_map(|entry| entry.1.iter().cloned()).collect::<BTreeSet<_>>();
+            let names = names
+                .flat_map(|entry| entry.1.iter().cloned())
+                .collect::<BTreeSet<_>>();
             assert_eq!(searched(n, &found, 2), names, "{found:?}");
         }
     }
@@ -226,7 +261,10 @@ fn no_other_order_of_acts_reaches_further() {
     for acts in 1..=3 {
         let mut next = Vec::new();
         for row in &layer {
-            let mut reached = moves(row).into_iter().map(|step| step.0).collect::<Vec<_>>();
+            let mut reached = moves(row)
+                .into_iter()
+                .map(|step| step.0)
+                .collect::<Vec<_>>();
             reached.push(row.iter().rev().copied().collect());
             for b in 1..row.len() {
                 for a in 0..b {
@@ -330,8 +368,14 @@ fn each_section_that_does_not_lie_right_is_one_fault_more() {
 fn refusals_say_where() {
     assert_eq!(explain(0, &[]).unwrap_err().at, "sections");
     assert_eq!(explain(401, &[]).unwrap_err().at, "sections");
-    assert_eq!(explain(2, &right([1, 3])).unwrap_err().at, "found[1].section");
-    assert_eq!(explain(2, &vec![Found::NoMark; 401]).unwrap_err().at, "found");
+    assert_eq!(
+        explain(2, &right([1, 3])).unwrap_err().at,
+        "found[1].section"
+    );
+    assert_eq!(
+        explain(2, &vec![Found::NoMark; 401]).unwrap_err().at,
+        "found"
+    );
     assert!(!explain(400, &[]).unwrap().complete);
     assert!(!explain(1, &vec![Found::Unread; 400]).unwrap().complete);
 }

@@ -21,8 +21,14 @@ pub(super) fn next_check(faults: &[Fault], shifted: bool) -> String {
 
 /// The caution, or nothing when no machine is to be looked at.
 pub(super) fn caution(faults: &[Fault]) -> String {
-    let machine = faults.iter().any(|fault| !matches!(fault, Fault::Lies { .. }));
-    if machine { CAUTION.to_owned() } else { String::new() }
+    let machine = faults
+        .iter()
+        .any(|fault| !matches!(fault, Fault::Lies { .. }));
+    if machine {
+        CAUTION.to_owned()
+    } else {
+        String::new()
+    }
 }
 
 fn check(fault: &Fault, shifted: bool) -> String {
