@@ -15,6 +15,7 @@ mod read;
 mod refusal;
 mod warning;
 
+pub(crate) use design::mm;
 pub use design::{Design, MOST_SECTIONS};
 pub use found::{Found, Lies};
 pub use read::{Doubt, Reading, Seen, read_spine};

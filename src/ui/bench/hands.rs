@@ -2,7 +2,7 @@
 
 use super::motion::Glide;
 use super::rule::{self, RuleShape};
-use crate::scene::{Bench, BenchScene, Grip, Line, Ink, Item, Scene, Shown, Stage, View};
+use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, Stage, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media;
 use gloo_render::{AnimationFrame, request_animation_frame};
@@ -222,8 +222,7 @@ impl Hands {
 
     /// The view at a moment: each step is fitted to the room, and between two steps the fit is eased.
     pub(super) fn view(&self, at: f64) -> View {
-        let angles =
-            View { turn: self.0.turn.get(), eye: self.0.eye.get(), scale: 1.0, origin: Point::ORIGIN };
+        let angles = View { turn: self.0.turn.get(), eye: self.0.eye.get(), scale: 1.0, origin: Point::ORIGIN };
         let Some(bench) = self.bench() else { return angles };
         let size = self.0.canvas.borrow().as_ref().map_or((600.0, 400.0), |c| c.size);
         let pad = if size.0 < 500.0 { 18.0 } else { 34.0 };

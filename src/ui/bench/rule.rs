@@ -87,7 +87,8 @@ pub fn RuleView(props: &Props) -> Html {
     let hold = {
         let (hands, moment) = (props.hands.clone(), moment.clone());
         Callback::from(move |e: PointerEvent| {
-            if let Some(target) = e.current_target().or(e.target()).and_then(|t| t.dyn_into::<web_sys::Element>().ok()) {
+            if let Some(target) = e.current_target().or(e.target()).and_then(|t| t.dyn_into::<web_sys::Element>().ok())
+            {
                 let _ = target.set_pointer_capture(e.pointer_id());
             }
             hands.hold(moment(&e));

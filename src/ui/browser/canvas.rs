@@ -12,8 +12,8 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 pub struct Colours(BTreeMap<&'static str, String>);
 
 const NAMES: [&str; 17] = [
-    "a0", "a1", "a2", "a3", "b0", "b1", "b2", "b3", "ink", "edge", "crease", "hatch", "cast", "shade", "quiet", "light",
-    "bench",
+    "a0", "a1", "a2", "a3", "b0", "b1", "b2", "b3", "ink", "edge", "crease", "hatch", "cast", "shade", "quiet",
+    "light", "bench",
 ];
 
 impl Colours {

@@ -20,6 +20,12 @@ pub fn Words(props: &Props) -> Html {
             _ => parts.push((digit, c.to_string())),
         }
     }
-    let part = |(digit, text): (bool, String)| if digit { html! { <span class="n">{ text }</span> } } else { html! { text } };
+    let part = |(digit, text): (bool, String)| {
+        if digit {
+            html! { <span class="n">{ text }</span> }
+        } else {
+            html! { text }
+        }
+    };
     html! { <>{ for parts.into_iter().map(part) }</> }
 }
