@@ -38,8 +38,15 @@ globalThis.backmarkStore = (() => {
     };
   });
 
+  // One save after another; each writes the newest text.
+  let queue = Promise.resolve();
   const save = (text) => {
     last = text;
+    return (queue = queue.catch(() => {}).then(write));
+  };
+
+  const write = () => {
+    const text = last;
     return transact("readwrite", (store, give, refuse) => {
       store.get(KEY).onsuccess = ({ target }) => {
         if ((target.result?.revision ?? 0) !== seen) { refuse("another window has saved a job since"); return; }

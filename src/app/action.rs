@@ -1,9 +1,9 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
-use super::job::Job;
+use super::job::{Evidence, Job};
 use super::look::{Look, Room};
 use crate::fold::{Direction, Fold, Reads, Scheme};
-use crate::marks::Design;
+use crate::marks::{Design, Lies};
 
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +48,19 @@ pub enum Action {
         /// Its back marks.
         design: Design,
     },
+    /// Do something to the stack by hand.
+    Spoil(Spoil),
+    /// Look at the stack, at tapped marks, or at a typed run.
+    Look(Evidence),
+    /// Set or take away a mark on a back of the tapped spine: place from 1, mm from the head.
+    Tap {
+        /// The back.
+        place: u32,
+        /// The middle of the bar.
+        mm: f64,
+    },
+    /// Change how many backs the tapped spine has.
+    TapBacks(u32),
     /// Undo the last change of the job.
     Undo,
     /// Redo it.
@@ -69,6 +82,29 @@ pub enum Action {
     Export,
 }
 
+/// An act on the stack. Places count from 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Spoil {
+    /// Leave out what lies at a place.
+    LeaveOut(u32),
+    /// Take what lies at a place twice.
+    TakeTwo(u32),
+    /// Put a section in place of what lies there: place, section.
+    PutIn(u32, u32),
+    /// Exchange what lies at two places.
+    Exchange(u32, u32),
+    /// Lay what lies at a place another way (or right again, if it lies so already).
+    Lay(u32, Lies),
+    /// Put a section of another book at a place.
+    Foreign(u32),
+    /// Make a fold of the section at a place the other way (or rightly again): place, fold.
+    Misfold(u32, u32),
+    /// Carry the places first to last behind another place: first, last, after.
+    Carry(u32, u32, u32),
+    /// Gather a right book again.
+    MakeGood,
+}
+
 /// A request to the outside.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Effect {
@@ -83,4 +119,6 @@ pub enum Effect {
     },
     /// Bring the bench to a moment at once (in thousandths), since what lies on it changed.
     Settle(u32),
+    /// Let the bench glide to a whole step.
+    Glide(u32),
 }

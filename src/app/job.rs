@@ -1,13 +1,28 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
-use crate::fold::{Folding, Landing, NamedScheme, Scheme, Section, library};
-use crate::marks::Design;
+use crate::fold::{BackMark, Folding, Landing, NamedScheme, Scheme, Section, Showing, library};
+use crate::gather::stack::{Placed, Stack, seen};
+use crate::gather::{Checked, Refusal, check, check_found, run::parse_run};
+use crate::marks::{Design, Seen};
 use serde::{Deserialize, Serialize};
 
 /// The most sections a book may have.
 pub const MAX_SECTIONS: u32 = 99;
 /// The longest title, in characters.
 pub const MAX_TITLE: usize = 80;
+
+/// What the check in the Gather room looks at.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Evidence {
+    /// The backs of the stack that was gathered (and spoiled) here.
+    #[default]
+    Stack,
+    /// Marks tapped onto a blank spine: for each back the middles of its bars in mm from the head.
+    Tapped(Vec<Vec<f64>>),
+    /// A run that was typed, as in `1-6 8-11 12d`.
+    Typed(String),
+}
 
 /// One job.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -21,6 +36,11 @@ pub struct Job {
     pub scheme: Scheme,
     /// The back marks.
     pub design: Design,
+    /// The book as it was gathered here.
+    pub stack: Stack,
+    /// What the check looks at.
+    #[serde(default)]
+    pub evidence: Evidence,
 }
 
 impl Default for Job {
@@ -28,7 +48,14 @@ impl Default for Job {
     fn default() -> Self {
         let sixteen = library().into_iter().find(|s| s.scheme.rows == 2 && s.scheme.columns == 4);
         let scheme = sixteen.map_or_else(|| blank(2, 4), |s| s.scheme);
-        Self { title: "The Quillmere Almanac".into(), sections: 18, scheme, design: Design::default() }
+        Self {
+            title: "The Quillmere Almanac".into(),
+            sections: 18,
+            scheme,
+            design: Design::default(),
+            stack: Stack::good(18),
+            evidence: Evidence::Stack,
+        }
     }
 }
 
@@ -52,5 +79,38 @@ impl Job {
         let section = Section::of(&self.scheme, &folding).ok()?;
         let landing = Landing::of_section(&section);
         Some((section, landing))
+    }
+
+    /// What a checker sees on the backs of the stack. The fold engine says where each mark went.
+    #[must_use]
+    pub fn seen(&self) -> Vec<Seen> {
+        let showing = |misfold: Option<u32>| {
+            let folded = misfold.map_or_else(|| self.scheme.clone(), |f| self.scheme.fold_other_way(f));
+            BackMark::printed_and_folded(&self.scheme, &folded).ok().flatten() == Some(Showing::OnSpine)
+        };
+        // One answer for each way of folding, not one for each section.
+        let ways: Vec<bool> =
+            std::iter::once(None).chain((1u32..).map(Some).take(self.scheme.folds.len())).map(showing).collect();
+        let back_of = |p: &Placed| ways.get(p.misfold.unwrap_or(0) as usize).copied().unwrap_or(false);
+        seen(&self.stack, &self.design, &back_of)
+    }
+
+    /// Checks the evidence as a checker would: by marks alone, or by the run that was typed.
+    ///
+    /// # Errors
+    /// When the evidence can't be read; says where and why.
+    pub fn check(&self) -> Result<Checked, String> {
+        let words = |r: Refusal| r.says;
+        match &self.evidence {
+            Evidence::Stack => check(self.sections, &self.design, &self.seen()).map_err(words),
+            Evidence::Tapped(backs) => {
+                let seen: Vec<Seen> = backs.iter().map(|b| Seen { marks_mm: Some(b.clone()) }).collect();
+                check(self.sections, &self.design, &seen).map_err(words)
+            }
+            Evidence::Typed(run) => {
+                let found = parse_run(run).map_err(|e| e.to_string())?;
+                check_found(self.sections, &found).map_err(words)
+            }
+        }
     }
 }

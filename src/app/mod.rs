@@ -12,11 +12,13 @@ mod job;
 mod look;
 mod saved;
 mod state;
+mod telling;
 mod update;
 
-pub use action::{Action, Effect};
-pub use job::{Job, MAX_SECTIONS, MAX_TITLE};
+pub use action::{Action, Effect, Spoil};
+pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 pub use look::{Look, Room};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;
+pub use telling::{outside_pages, page_name};
 pub use update::update;

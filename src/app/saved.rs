@@ -1,8 +1,9 @@
 //! The saved form: one versioned JSON text, in the browser's store and as a file.
 #![doc = include_str!("FORMAT.md")]
 
-use super::job::{Job, MAX_SECTIONS, MAX_TITLE};
+use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 use super::look::Look;
+use crate::marks::MOST_SECTIONS;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -111,6 +112,15 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     }
     if let Err(why) = job.design.check(job.sections) {
         return value("job.design", format!("can't be: {why}"));
+    }
+    if job.stack.placed().is_empty() {
+        return value("job.stack", "is empty; a book without sections has nothing to check".into());
+    }
+    if let Evidence::Tapped(backs) = &job.evidence {
+        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.spine_mm).contains(m);
+        if backs.is_empty() || backs.len() > MOST_SECTIONS as usize || !backs.iter().flatten().all(fine) {
+            return value("job.evidence", "holds marks that no spine has".into());
+        }
     }
     if !saved.look.at.is_finite() {
         return value("look.at", "is not a number".into());

@@ -1,10 +1,13 @@
 //! What follows from an action: the one function through which the state changes.
 
-use super::action::{Action, Effect};
-use super::job::{Job, MAX_SECTIONS, MAX_TITLE, blank};
+use super::action::{Action, Effect, Spoil};
+use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, blank};
 use super::look::Look;
 use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
+use crate::gather::Stack;
+use crate::gather::stack::What;
+use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
 /// Carries out an action.
@@ -78,18 +81,103 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             }
             design.check(sections).map_err(|why| why.to_string())?;
             job.title = title.into();
+            // Another number of sections is another book; it is gathered afresh.
+            if sections != job.sections {
+                job.stack = Stack::good(sections);
+                job.evidence = Evidence::Stack;
+            }
             job.sections = sections;
             job.design = design;
             Ok(())
         })?,
+        Action::Spoil(spoil) => {
+            change(state, |job| {
+                act_on_stack(job, spoil)?;
+                job.evidence = Evidence::Stack;
+                Ok(())
+            })?;
+            settle(state, effects);
+        }
+        Action::Look(evidence) => change(state, |job| {
+            job.evidence = evidence;
+            Ok(())
+        })?,
+        Action::Tap { place, mm } => change(state, |job| tap(job, place, mm))?,
+        Action::TapBacks(count) => change(state, |job| {
+            let Evidence::Tapped(backs) = &mut job.evidence else { return Ok(()) };
+            if count == 0 || count > MOST_SECTIONS {
+                return Err(format!("A spine has 1 to {MOST_SECTIONS} backs here."));
+            }
+            backs.resize(count as usize, Vec::new());
+            Ok(())
+        })?,
         scheme => own_scheme(state, scheme, effects)?,
     }
-    state.look.place = state.look.place.clamp(1, state.job.sections);
+    let places = state.job.stack.placed().len().max(1) as u32;
+    state.look.place = state.look.place.clamp(1, places);
+    Ok(())
+}
+
+fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
+    let stack = &mut job.stack;
+    let laid = |stack: &Stack, place: u32| stack.placed().get((place as usize).wrapping_sub(1)).copied();
+    match spoil {
+        Spoil::LeaveOut(place) if stack.placed().len() == 1 && place == 1 => {
+            return Err("The last section stays; a book without sections has nothing to check.".into());
+        }
+        Spoil::LeaveOut(place) => stack.leave_out(place),
+        Spoil::TakeTwo(place) => stack.take_two(place),
+        Spoil::PutIn(_, section) if section == 0 || section > job.sections => {
+            return Err(format!("The book has sections 1 to {}.", job.sections));
+        }
+        Spoil::PutIn(place, section) => stack.put_in(place, section),
+        Spoil::Exchange(a, b) => stack.exchange(a, b),
+        Spoil::Lay(place, lies) => {
+            let again = laid(stack, place).is_some_and(|p| p.lies == lies);
+            stack.lay(place, if again { Lies::Right } else { lies })
+        }
+        Spoil::Foreign(place) => stack.foreign(place),
+        Spoil::Misfold(_, fold) if fold == 0 || fold as usize > job.scheme.folds.len() => {
+            return Err(format!("The sheet has folds 1 to {}.", job.scheme.folds.len()));
+        }
+        Spoil::Misfold(place, fold) => {
+            let again = laid(stack, place).is_some_and(|p| p.misfold == Some(fold));
+            stack.misfold(place, (!again).then_some(fold))
+        }
+        Spoil::Carry(first, last, after) => stack.carry(first..=last, after),
+        Spoil::MakeGood => {
+            *stack = Stack::good(job.sections);
+            Ok(())
+        }
+    }
+    .map_err(|why| why.to_string())
+}
+
+/// Sets a bar, or takes away the one that is there already.
+fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
+    let (length, spine) = (job.design.length_mm, job.design.spine_mm);
+    let Evidence::Tapped(backs) = &mut job.evidence else { return Ok(()) };
+    let back = (place as usize).checked_sub(1).and_then(|i| backs.get_mut(i));
+    let Some(back) = back else { return Err("There is no such back.".into()) };
+    if !mm.is_finite() || mm < 0.0 || mm > spine {
+        return Err(format!("The spine is {spine} mm long."));
+    }
+    match back.iter().position(|m| (m - mm).abs() <= length / 2.0) {
+        Some(i) => {
+            back.remove(i);
+        }
+        None if back.len() >= 8 => return Err("A back takes eight bars at the most.".into()),
+        None => {
+            back.push((mm * 10.0).round() / 10.0);
+            back.sort_by(f64::total_cmp);
+        }
+    }
     Ok(())
 }
 
 /// Actions on the fold scheme.
 fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
+    let added = matches!(action, Action::AddFold(_));
     match action {
         Action::Take(scheme) => {
             change(state, |job| {
@@ -145,6 +233,9 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
     }
     state.look.followed = None;
     settle(state, effects);
+    if added {
+        effects.push(Effect::Glide(state.job.scheme.folds.len() as u32));
+    }
     Ok(())
 }
 
@@ -163,8 +254,9 @@ fn change(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> 
 }
 
 fn pick(state: &mut State, place: u32) -> Result<(), String> {
-    if place == 0 || place > state.job.sections {
-        return Err(format!("The stack has places 1 to {}.", state.job.sections));
+    let places = state.job.stack.placed().len() as u32;
+    if place == 0 || place > places {
+        return Err(format!("The stack has places 1 to {places}."));
     }
     state.look.place = place;
     Ok(())
@@ -176,7 +268,10 @@ fn follow_in_book(state: &mut State, page: u32) -> Result<(), String> {
     if page == 0 || page > last {
         return Err(format!("The book has pages 1 to {last}."));
     }
-    state.look.place = (page - 1) / pages + 1;
+    let section = (page - 1) / pages + 1;
+    let at = state.job.stack.placed().iter().position(|p| p.what == What::Ours(section));
+    let Some(at) = at else { return Err(format!("Page {page} is in section {section}, which is not in the stack.")) };
+    state.look.place = at as u32 + 1;
     state.look.followed = Some((page - 1) % pages + 1);
     Ok(())
 }

@@ -10,7 +10,7 @@ use kurbo::{Affine, Point, Rect};
 use std::rc::Rc;
 
 /// A sheet that is folded by one scheme and printed for another (or the same one, or not at all).
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Bench {
     /// The folding as it is carried out.
     pub folding: Folding,

@@ -147,6 +147,6 @@ fn taut(path: &mut BezPath, knots: &Knots, cell: Affine, out: Option<(Point, Vec
     let x = (joint.x - turn.x).signum();
     let y = (end.y - joint.y).signum();
     path.line_to((joint.x - x * r, joint.y));
-    path.quad_to(joint, (joint.x, joint.y + y * r));
+    path.quad_to(joint, Point::new(joint.x, joint.y + y * r));
     path.line_to(end);
 }

@@ -1,1 +1,247 @@
-//! app
+//! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
+
+use super::bench::{Hands, Setting};
+use super::browser::{keep, media};
+use super::rooms::{book::BookDialog, fold::FoldRoom, gather::GatherRoom};
+use super::store::{Act, Do, Store};
+use super::widgets::{Back, Strip};
+use crate::app::{Action, Effect, Room, State, read_saved};
+use crate::fold::Crease;
+use crate::scene::Bench;
+use gloo_events::EventListener;
+use gloo_utils::{document, window};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::KeyboardEvent;
+use yew::prelude::*;
+
+/// The page below which the window counts as narrow, as in the style sheets.
+const NARROW: &str = "(max-width: 899px)";
+
+/// The whole page.
+#[component]
+pub fn App() -> Html {
+    let store = use_reducer(Store::default);
+    let dispatcher = store.dispatcher();
+    let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));
+    let hands = use_memo((), |()| Hands::default());
+    let ready = use_state(|| false);
+    let narrow = use_state(|| media::holds(NARROW));
+    let beneath = use_state(|| false);
+    let crease = use_state(|| None::<(Crease, u32)>);
+    let book_open = use_state(|| false);
+
+    use_restoring(&act, &ready);
+    use_effects(&store, &hands, &act, *ready);
+    use_window(&hands, &act, &narrow);
+
+    let state = &store.state;
+    let bench = (*use_bench(state)).clone();
+    let backs = use_memo(state.job.clone(), |job| backs(job));
+    {
+        let open = state.look.room == Room::Fold;
+        let followed = bench.as_deref().and_then(|b| state.followed_face(b)).map(|face| (face, state.look.place));
+        let setting = Setting { bench: bench.clone(), followed, crease: crease.filter(|_| state.look.making), open };
+        let hands = hands.clone();
+        // After each render: what is marked, or where things lie on the page, may have changed.
+        use_effect(move || hands.put(setting));
+    }
+    if !*ready {
+        return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
+    }
+    let show_book = {
+        let book_open = book_open.clone();
+        Callback::from(move |()| book_open.set(true))
+    };
+    let close_book = {
+        let book_open = book_open.clone();
+        Callback::from(move |()| book_open.set(false))
+    };
+    let strip = html! {
+        <div class="strip-box">
+            <button type="button" class="plain title" onclick={show_book.reform(|_: MouseEvent| ())}
+                aria-label={format!("{}: the book and its marks", state.job.title)}>{ state.job.title.clone() }</button>
+            <Strip title={state.job.title.clone()} backs={(*backs).clone()} picked={state.look.place} across={*narrow}
+                pick={act.reform(Action::Pick)} />
+        </div>
+    };
+    html! {
+        <div class={classes!("window", if state.look.room == Room::Fold { "fold" } else { "gather" })}>
+            <Rooms room={state.look.room} undo={!state.past.is_empty()} redo={!state.future.is_empty()}
+                said={state.said.clone().map(AttrValue::from)} act={act.clone()} />
+            { match state.look.room {
+                Room::Fold => html! {
+                    <FoldRoom state={Rc::new(state.clone())} bench={bench.clone()} hands={(*hands).clone()} act={act.clone()}
+                        strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
+                },
+                Room::Gather => html! {
+                    <GatherRoom state={Rc::new(state.clone())} act={act.clone()} show_book={show_book.clone()} narrow={*narrow} />
+                },
+            } }
+            <svg class="thread" aria-hidden="true">
+                <path class="casing" /><path class="strand" /><path class="hole" />
+            </svg>
+            <BookDialog open={*book_open} state={Rc::new(state.clone())} act={act.clone()} close={close_book} />
+        </div>
+    }
+}
+
+/// What is on the bench, made anew only when it changes.
+#[hook]
+fn use_bench(state: &State) -> Rc<Option<Rc<Bench>>> {
+    let deps = (state.job.scheme.clone(), state.job.design, state.placed(), state.shift(), state.look.making);
+    let state = state.clone();
+    use_memo(deps, move |_| state.bench().map(Rc::new))
+}
+
+fn backs(job: &crate::app::Job) -> Rc<[Back]> {
+    use crate::gather::stack::What;
+    let (half, spine) = (job.design.length_mm / 2.0, job.design.spine_mm);
+    let seen = job.seen();
+    let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::Seen)| {
+        let share = |mm: f64| (mm / spine).clamp(0.0, 1.0);
+        let bars: Vec<(f64, f64)> =
+            seen.marks_mm.iter().flatten().map(|m| (share(m - half), share(m + half))).collect();
+        let name = match placed.what {
+            What::Ours(n) => format!("section {n}"),
+            What::Foreign => "a section of another book".into(),
+        };
+        Back { bars, name: name.into() }
+    };
+    job.stack.placed().iter().zip(&seen).map(back).collect()
+}
+
+/// Reads what the browser kept, once.
+#[hook]
+fn use_restoring(act: &Act, ready: &UseStateHandle<bool>) {
+    let (act, ready) = (act.clone(), ready.clone());
+    use_effect_with((), move |()| {
+        spawn_local(async move {
+            match keep::load().await {
+                Ok(Some(text)) => match read_saved(&text) {
+                    Ok(saved) => {
+                        act.emit(Action::Opened { job: Box::new(saved.job), look: saved.look, by_hand: false })
+                    }
+                    Err(why) => {
+                        let aside = keep::set_aside(&text).await.is_ok();
+                        let kept = if aside { "It is kept aside." } else { "" };
+                        act.emit(Action::Say(format!("The job that was kept here can't be read: {why}. {kept}")));
+                    }
+                },
+                Ok(None) => {}
+                Err(why) => act.emit(Action::Say(format!(
+                    "This browser keeps nothing here ({why}). Save the job as a file before you leave."
+                ))),
+            }
+            // Hands a copy of the figures' typeface to the canvas before the first picture.
+            let _ = document().fonts().load("600 100px Folio");
+            ready.set(true);
+        });
+    });
+}
+
+/// Performs the effects that actions asked for, each once.
+#[hook]
+fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, ready: bool) {
+    let (effects, turn) = (store.effects.clone(), store.turn);
+    let (dispatcher, hands, act) = (store.dispatcher(), hands.clone(), act.clone());
+    use_effect_with((turn, ready), move |(turn, ready)| {
+        if !*ready || effects.is_empty() {
+            return;
+        }
+        let last_save = effects.iter().rposition(|e| matches!(e, Effect::Save(_)));
+        for (i, effect) in effects.into_iter().enumerate() {
+            match effect {
+                Effect::Save(text) if Some(i) == last_save => {
+                    let act = act.clone();
+                    spawn_local(async move {
+                        let saved = keep::save(&text).await;
+                        let root = document().document_element();
+                        let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
+                        if let Err(why) = saved {
+                            act.emit(Action::Say(format!("Not kept in this browser: {why}. Save the job as a file.")));
+                        }
+                    });
+                }
+                Effect::Save(_) => {}
+                Effect::Download { name, text } => keep::hand_out(&name, &text),
+                Effect::Settle(at) => hands.set(f64::from(at) / 1000.0),
+                Effect::Glide(at) => hands.glide_to(f64::from(at)),
+            }
+        }
+        dispatcher.dispatch(Do::Performed(*turn));
+    });
+}
+
+/// Listens to the window: its size, its keys, and colours that are forced.
+#[hook]
+fn use_window(hands: &Rc<Hands>, act: &Act, narrow: &UseStateHandle<bool>) {
+    let (hands, act, narrow) = (hands.clone(), act.clone(), narrow.clone());
+    use_effect_with((), move |()| {
+        hands.tell(act.reform(Action::Moved));
+        let refit = hands.clone();
+        let resized = EventListener::new(&window(), "resize", move |_| refit.refit());
+        let refit = hands.clone();
+        let colours = media::listen("(forced-colors: active)", move |_| refit.refit());
+        let narrowed = media::listen(NARROW, move |holds| narrow.set(holds));
+        let keys = EventListener::new(&document(), "keydown", move |e| {
+            if let Some(e) = e.dyn_ref::<KeyboardEvent>() {
+                on_key(e, &hands, &act);
+            }
+        });
+        move || drop((resized, colours, narrowed, keys))
+    });
+}
+
+fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
+    let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+    let in_field =
+        target.as_ref().is_some_and(|t| t.closest("input, select, textarea, dialog").ok().flatten().is_some());
+    let command = e.ctrl_key() || e.meta_key();
+    match e.key().as_str() {
+        "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
+        "y" if command && !in_field => act.emit(Action::Redo),
+        _ if in_field || command || e.alt_key() => return,
+        "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
+        "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
+        "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),
+        "ArrowDown" if e.shift_key() => hands.tilt(0.0, -5.0),
+        "ArrowRight" => hands.step(1),
+        "ArrowLeft" => hands.step(-1),
+        _ => return,
+    }
+    e.prevent_default();
+}
+
+/// The rooms and undo.
+#[derive(Clone, PartialEq, Properties)]
+struct RoomsProps {
+    room: Room,
+    undo: bool,
+    redo: bool,
+    said: Option<AttrValue>,
+    act: Act,
+}
+
+#[component]
+fn Rooms(props: &RoomsProps) -> Html {
+    let room = |room: Room, name: &'static str| {
+        let go = props.act.reform(move |_: MouseEvent| Action::Go(room));
+        let current = (props.room == room).then_some("page");
+        html! { <button type="button" class="room" aria-current={current} onclick={go}>{ name }</button> }
+    };
+    html! {
+        <header class="rooms">
+            <h1>{ "Backmark" }</h1>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }</nav>
+            <p class="said push" role="status">{ props.said.clone().unwrap_or_default() }</p>
+            <button type="button" class="plain" hidden={!props.undo} onclick={props.act.reform(|_: MouseEvent| Action::Undo)}>
+                { "Undo" }
+            </button>
+            <button type="button" class="plain" hidden={!props.redo} onclick={props.act.reform(|_: MouseEvent| Action::Redo)}>
+                { "Redo" }
+            </button>
+        </header>
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::motion::Glide;
 use super::rule::{self, RuleShape};
-use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, Stage, View};
+use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media;
 use gloo_render::{AnimationFrame, request_animation_frame};
@@ -356,11 +356,6 @@ impl Hands {
                 tell.emit(at);
             }
         }
-    }
-
-    /// What is happening now.
-    pub fn stage(&self) -> Option<Stage> {
-        self.bench().map(|b| b.rule.stage(self.0.at.get()))
     }
 
     /// The pixel of the window where the canvas begins.

@@ -89,13 +89,6 @@ impl Canvas {
         }
     }
 
-    /// The context, set to CSS pixels.
-    #[must_use]
-    pub fn context(&self) -> &CanvasRenderingContext2d {
-        self.transform(Affine::IDENTITY);
-        &self.context
-    }
-
     fn transform(&self, place: Affine) {
         let [a, b, c, d, e, f] = (Affine::scale(self.ratio) * place).as_coeffs();
         // Fails only on values that are not finite; then the item is painted where the last one was.

@@ -1,1 +1,5 @@
+//! A room each, and the dialogs that belong to no room.
 
+pub mod book;
+pub mod fold;
+pub mod gather;

@@ -1,0 +1,232 @@
+//! What the Fold room says: the sentence for a moment, and the table behind the picture.
+
+use super::state::State;
+use crate::fold::{BackMark, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
+use crate::gather::stack::What;
+use crate::marks::Lies;
+use crate::scene::{Bench, Printing, Stage};
+
+impl State {
+    /// The scheme by which the section on the bench is folded: the job's, with the fold made the other way if one is.
+    #[must_use]
+    pub fn folded_scheme(&self) -> Scheme {
+        match self.placed().misfold {
+            Some(fold) if !self.look.making => self.job.scheme.fold_other_way(fold),
+            _ => self.job.scheme.clone(),
+        }
+    }
+
+    /// What is printed on the sheet on the bench.
+    #[must_use]
+    pub fn printing(&self) -> Printing {
+        let job = &self.job;
+        let section = job.section();
+        let mark = section.as_ref().and_then(|(section, landing)| {
+            let mark = BackMark::on_sheet(section, landing)?;
+            let design = &job.design;
+            let middle = design.middle_mm(self.section_on_bench());
+            let share = |mm: f64| (mm / design.spine_mm).clamp(0.0, 1.0);
+            (self.placed().what != What::Foreign)
+                .then(|| (mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
+        });
+        Printing {
+            rows: job.scheme.rows,
+            columns: job.scheme.columns,
+            sideways: job.scheme.head.is_sideways() && section.is_some(),
+            landing: section.map(|s| s.1),
+            shift: self.shift(),
+            mark,
+            reads: job.scheme.reads,
+            coarse: job.scheme.leaves() > 16,
+        }
+    }
+
+    /// The sheet on the bench.
+    #[must_use]
+    pub fn bench(&self) -> Option<Bench> {
+        Bench::new(self.printing(), &self.folded_scheme()).ok()
+    }
+
+    /// The sentence for what is happening on the bench.
+    #[must_use]
+    pub fn fold_sentence(&self, bench: &Bench) -> String {
+        let mut says = self.about_the_section();
+        let number = |f: &Face| bench.printing.figure(f).map(|f| f.0);
+        let stage = bench.rule.stage(self.look.at);
+        let act = match stage {
+            Stage::Fold { made: 0, turn: 0.0 } if self.look.making && bench.folding.steps.is_empty() => {
+                "Point at a crease, then choose the part that moves.".into()
+            }
+            Stage::Fold { made: 0, turn: 0.0 } if bench.folding.steps.is_empty() => "A blank sheet.".into(),
+            Stage::Fold { made: 0, turn: 0.0 } => "Take the corner and fold.".into(),
+            Stage::Fold { made, turn: 0.0 } => match bench.folding.steps.get(made - 1) {
+                Some(step) => says_after(step, &number),
+                None => String::new(),
+            },
+            Stage::Fold { made, .. } => {
+                bench.folding.steps.get(made).map_or_else(String::new, |s| says_while(s, &number))
+            }
+            Stage::Slit { .. } => slit(bench),
+            Stage::Offer { .. } => "The section is turned to its front.".into(),
+            Stage::Leaf { turned, turn } => self.opened(bench, turned, turn > 0.0),
+        };
+        says += &act;
+        if let Some(why) = &bench.folding.stopped {
+            says += &format!(" It stops there: {why}.");
+        }
+        says
+    }
+
+    fn about_the_section(&self) -> String {
+        if self.look.making {
+            return String::new();
+        }
+        let placed = self.placed();
+        let mut says = String::new();
+        if placed.what == What::Foreign {
+            says += "This section belongs to another book. ";
+        }
+        if let Some(fold) = placed.misfold.filter(|f| *f as usize <= self.job.scheme.folds.len()) {
+            says += &format!("Fold {fold} is made the other way here. ");
+        }
+        says += match placed.lies {
+            Lies::Right => "",
+            Lies::HeadToTail => "In the stack it lies head to tail. ",
+            Lies::TurnedInPlane => "In the stack it lies turned in its plane, its fold at the fore-edge. ",
+            Lies::SideToSide => "In the stack it lies side to side, its fold at the fore-edge. ",
+        };
+        says
+    }
+
+    fn opened(&self, bench: &Bench, turned: usize, turning: bool) -> String {
+        let Some(section) = &bench.section else { return String::new() };
+        let page = |i: usize| section.faces.get(i).and_then(|f| bench.printing.figure(&f.face)).map(|f| f.0);
+        let due = |i: usize| i as u32 + 1 + bench.printing.shift;
+        let leaves = section.held.len();
+        if turning {
+            return match (page(2 * turned), page(2 * turned + 1)) {
+                (Some(a), Some(b)) => format!("The leaf of {a} and {b} turns."),
+                _ => String::new(),
+            };
+        }
+        let (left, right) = (turned.checked_mul(2).and_then(|i| i.checked_sub(1)), 2 * turned);
+        match (left.and_then(page), page(right).filter(|_| turned < leaves)) {
+            (None, Some(b)) if b == due(right) => format!("Page {b} is in front. Turn the leaves."),
+            (None, Some(b)) => format!("Page {b} is in front, where {} is due.", due(right)),
+            (Some(a), Some(b)) if (a, b) == (due(right - 1), due(right)) => format!("Open at {a} and {b}."),
+            (Some(a), Some(b)) => format!("Open at {a} and {b}, where {} and {} are due.", due(right - 1), due(right)),
+            (Some(a), None) => self.read_out(bench, a),
+            (None, None) => String::new(),
+        }
+    }
+
+    /// At the last page: how the whole section reads.
+    fn read_out(&self, bench: &Bench, last: u32) -> String {
+        let Some(section) = &bench.section else { return String::new() };
+        let pages: Vec<u32> =
+            section.faces.iter().filter_map(|f| bench.printing.figure(&f.face)).map(|f| f.0).collect();
+        let first = bench.printing.shift + 1;
+        if pages.iter().copied().eq(first..first + pages.len() as u32) {
+            let loose = bench.section.as_ref().map_or(0, |s| s.held.iter().filter(|h| !**h).count());
+            let loose = if loose > 0 { " Leaves without a fold at the spine are loose." } else { "" };
+            return format!("It reads {first}, {}, {} … {last}, every page in order.{loose}", first + 1, first + 2)
+                .replace(", 3, 4 … 4", ", 3, 4");
+        }
+        let shown: Vec<String> = pages.iter().take(16).map(u32::to_string).collect();
+        let more = if pages.len() > 16 { " …" } else { "" };
+        format!("It reads {}{more}.", shown.join(", "))
+    }
+
+    /// The sentence about the page that is followed.
+    #[must_use]
+    pub fn followed_sentence(&self, bench: &Bench) -> Option<String> {
+        let landing = bench.printing.landing.as_ref()?;
+        Some(says_landing(landing, landing.page(self.look.followed?)?, bench.printing.shift))
+    }
+
+    /// The face that is followed.
+    #[must_use]
+    pub fn followed_face(&self, bench: &Bench) -> Option<Face> {
+        Some(bench.printing.landing.as_ref()?.page(self.look.followed?)?.face)
+    }
+}
+
+fn slit(bench: &Bench) -> String {
+    let Some(section) = &bench.section else { return String::new() };
+    let names: Vec<&str> = bench
+        .slits()
+        .iter()
+        .map(|edge| match *edge {
+            e if e == section.head => "head",
+            e if e == section.head.opposite() => "tail",
+            _ => "fore-edge",
+        })
+        .collect();
+    match names.as_slice() {
+        [] => "No bolt is closed: nothing to slit.".into(),
+        [one] => format!("The {one} bolts are slit."),
+        [rest @ .., last] => format!("The {} and {last} bolts are slit.", rest.join(", ")),
+    }
+}
+
+/// The pages that lie uppermost (or undermost) at a whole step, row by row, as a table says them: "6 head down".
+#[must_use]
+pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneath: bool) -> Vec<Vec<String>> {
+    let packet = folding.packet(made);
+    let grid = if beneath { packet.undermost() } else { packet.uppermost() };
+    let cell = |f: &Face| match printing.figure(f) {
+        Some((page, _)) => page.to_string(),
+        None => format!(
+            "blank, side {}, row {}, column {}",
+            if f.side == Side::A { "A" } else { "B" },
+            f.row + 1,
+            f.column_seen(printing.columns) + 1
+        ),
+    };
+    grid.iter().map(|row| row.iter().flatten().map(cell).collect()).collect()
+}
+
+/// What a page on a flat side is called: "page 11, head down".
+#[must_use]
+pub fn page_name(number: u32, head: Direction) -> String {
+    let head = match head {
+        Direction::Up => "up",
+        Direction::Right => "right",
+        Direction::Down => "down",
+        Direction::Left => "left",
+    };
+    format!("page {number}, head {head}")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::app::{Action, Spoil, State, update};
+
+    fn say(state: &State, at: f64) -> String {
+        let state = update(state, Action::Moved(at)).0;
+        state.fold_sentence(&state.bench().unwrap())
+    }
+
+    #[test]
+    fn a_sixteen_is_told_from_flat_to_last_page() {
+        let state = State::default();
+        assert_eq!(say(&state, 0.0), "Take the corner and fold.");
+        assert!(say(&state, 0.5).ends_with("come on top."));
+        assert!(say(&state, 1.0).ends_with("are now on top."));
+        assert_eq!(say(&state, 4.0), "The head and fore-edge bolts are slit.");
+        assert_eq!(say(&state, 5.0), "Page 1 is in front. Turn the leaves.");
+        assert_eq!(say(&state, 6.0), "Open at 2 and 3.");
+        assert_eq!(say(&state, 13.0), "It reads 1, 2, 3 … 16, every page in order.");
+    }
+
+    /// The order is the misfold law's, worked out independently of this engine: leaf i stands where i XOR 1 is due.
+    #[test]
+    fn a_misfolded_section_is_told_as_it_reads() {
+        let state = update(&State::default(), Action::Spoil(Spoil::Misfold(1, 1))).0;
+        assert_eq!(
+            say(&state, 13.0),
+            "Fold 1 is made the other way here. It reads 3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14."
+        );
+        assert!(say(&state, 6.0).ends_with("Open at 4 and 1, where 2 and 3 are due."));
+    }
+}

@@ -1,0 +1,136 @@
+//! Both flat sides as they lie printed. Each page on them can be picked, and is named for those who hear it.
+
+use crate::app::{Action, page_name};
+use crate::fold::Side;
+use crate::scene::svg::{Picked, paint};
+use crate::scene::{Printing, Tag, flat_side};
+use crate::ui::store::Act;
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, KeyboardEvent, SvgElement};
+use yew::prelude::*;
+
+/// What the flat sides show.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// What is printed.
+    pub printing: Rc<Printing>,
+    /// Whether side B is seen through the paper.
+    pub through: bool,
+    /// The page of the book that is followed.
+    pub followed: Option<u32>,
+    /// How to say what happened.
+    pub act: Act,
+}
+
+/// Side A and side B.
+#[component]
+pub fn Flats(props: &Props) -> Html {
+    let toggle = {
+        let through = !props.through;
+        props.act.reform(move |_: MouseEvent| Action::Through(through))
+    };
+    let outer = props.printing.landing.as_ref().map(crate::fold::Landing::outer_forme);
+    let forme = |side: Side| match outer {
+        Some(o) if o == side => "outer forme",
+        Some(_) => "inner forme",
+        None => "blank",
+    };
+    html! {
+        <section class="flats" aria-label="The flat sheet">
+            <div class="flat-box">
+                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span></p>
+                <Flat side={Side::A} printing={props.printing.clone()} through={false} followed={props.followed} act={props.act.clone()} />
+            </div>
+            <div class="flat-box">
+                <div class="flat-head">
+                    <span class="letter">{ "B" }</span><span>{ forme(Side::B) }</span>
+                    <button type="button" class="plain" aria-pressed={props.through.to_string()} onclick={toggle}
+                        title="Side B as it is seen through the paper from side A">{ "Through" }</button>
+                </div>
+                <Flat side={Side::B} printing={props.printing.clone()} through={props.through} followed={props.followed} act={props.act.clone()} />
+            </div>
+        </section>
+    }
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct FlatProps {
+    side: Side,
+    printing: Rc<Printing>,
+    through: bool,
+    followed: Option<u32>,
+    act: Act,
+}
+
+/// One side. The picture is one string; the pages in it are buttons, of which one at a time takes the focus.
+#[component]
+fn Flat(props: &FlatProps) -> Html {
+    let svg = use_memo((props.printing.clone(), props.side, props.through), |(printing, side, through)| {
+        let scene = flat_side(printing, *side, *through);
+        let mut first = true;
+        let first = std::cell::RefCell::new(&mut first);
+        let picked = |tag: Tag| {
+            let Tag::Face(face) = tag else { return None };
+            let (number, head) = printing.figure(&face)?;
+            let stop = if std::mem::take(*first.borrow_mut()) { 0 } else { -1 };
+            let name = page_name(number, head);
+            Some(Picked {
+                attributes: format!(r#" data-page="{number}" role="button" tabindex="{stop}" aria-label="{name}""#),
+            })
+        };
+        AttrValue::from(paint(&scene, "sheet", &picked))
+    });
+    let shift = props.printing.shift;
+    let follow = {
+        let (act, followed) = (props.act.clone(), props.followed);
+        move |e: &web_sys::Event| {
+            if let Some(page) = page_at(e) {
+                act.emit(Action::Follow((followed != Some(page)).then(|| page - shift)));
+            }
+        }
+    };
+    let click = {
+        let follow = follow.clone();
+        Callback::from(move |e: MouseEvent| follow(&e))
+    };
+    let columns = props.printing.columns;
+    let keys = Callback::from(move |e: KeyboardEvent| {
+        match e.key().as_str() {
+            "Enter" | " " => follow(&e),
+            "ArrowRight" => drop(move_focus(&e, 1)),
+            "ArrowLeft" => drop(move_focus(&e, -1)),
+            "ArrowDown" => drop(move_focus(&e, columns.cast_signed())),
+            "ArrowUp" => drop(move_focus(&e, -columns.cast_signed())),
+            _ => return,
+        }
+        e.prevent_default();
+        e.stop_propagation();
+    });
+    let side = if props.side == Side::A { "side-a" } else { "side-b" };
+    let name = if props.side == Side::A { "Side A" } else { "Side B, turned left to right" };
+    html! {
+        <div class={classes!("flat", side, props.through.then_some("through"))} role="group" aria-label={name}
+            onclick={click} onkeydown={keys}>
+            { Html::from_html_unchecked((*svg).clone()) }
+        </div>
+    }
+}
+
+fn page_at(e: &web_sys::Event) -> Option<u32> {
+    let target = e.target()?.dyn_into::<Element>().ok()?;
+    target.closest("[data-page]").ok()??.get_attribute("data-page")?.parse().ok()
+}
+
+/// Moves the focus by so many pages in the order in which they lie.
+fn move_focus(e: &KeyboardEvent, by: i32) -> Option<()> {
+    let here = e.target()?.dyn_into::<Element>().ok()?.closest("[data-page]").ok()??;
+    let side = here.closest(".flat").ok()??;
+    let all = side.query_selector_all("[data-page]").ok()?;
+    let pages: Vec<SvgElement> = (0..all.length()).filter_map(|i| all.item(i)?.dyn_into().ok()).collect();
+    let at = pages.iter().position(|p| p.is_same_node(Some(&here)))?;
+    let next = pages.get(at.checked_add_signed(by as isize)?)?;
+    here.set_attribute("tabindex", "-1").ok()?;
+    next.set_attribute("tabindex", "0").ok()?;
+    next.focus().ok()
+}

@@ -1,0 +1,152 @@
+//! Making one's own scheme: the sheet, then fold after fold, each at a crease with a part that moves.
+
+use crate::app::{Action, State};
+use crate::fold::{Crease, Direction, Fold, Lands, Part, Reads, fold_name};
+use crate::scene::Bench;
+use crate::ui::store::Act;
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlInputElement, HtmlSelectElement};
+use yew::prelude::*;
+
+/// What the maker shows.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// The state.
+    pub state: Rc<State>,
+    /// What is on the bench.
+    pub bench: Rc<Bench>,
+    /// How to say what happened.
+    pub act: Act,
+    /// The crease that is being considered.
+    pub crease: UseStateHandle<Option<(Crease, u32)>>,
+}
+
+/// The most rows or columns that can be asked for here.
+const MOST: u32 = 32;
+
+/// The maker.
+#[component]
+pub fn Maker(props: &Props) -> Html {
+    let scheme = &props.state.job.scheme;
+    let (rows, columns) = (scheme.rows, scheme.columns);
+    let number = |id: &'static str, label: &'static str, value: u32, set: Callback<u32>| {
+        let onchange = Callback::from(move |e: Event| {
+            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
+                let n = input.value().trim().parse::<u32>().unwrap_or(value).clamp(1, MOST);
+                input.set_value(&n.to_string());
+                set.emit(n);
+            }
+        });
+        html! {
+            <label for={id}>{ label }
+                <input {id} class="field" inputmode="numeric" value={value.to_string()} {onchange} />
+            </label>
+        }
+    };
+    let set_rows = props.act.reform(move |rows| Action::MakeOwn { rows, columns });
+    let set_columns = props.act.reform(move |columns| Action::MakeOwn { rows, columns });
+    html! {
+        <div class="maker">
+            { number("rows", "rows", rows, set_rows) }
+            { number("columns", "columns", columns, set_columns) }
+            { creases(props) }
+            { made(props) }
+            { ends(props) }
+            <button type="button" class="plain" onclick={props.act.reform(|_: MouseEvent| Action::Making(false))}>{ "Done" }</button>
+        </div>
+    }
+}
+
+/// The list of creases and the four ways to fold at the one chosen.
+fn creases(props: &Props) -> Html {
+    let r = props.bench.folding.last().extent();
+    let (w, h) = (r.width().unsigned_abs(), r.height().unsigned_abs());
+    let all: Vec<(Crease, u32)> =
+        (1..w).map(|i| (Crease::Vertical, i)).chain((1..h).map(|i| (Crease::Horizontal, i))).collect();
+    if all.is_empty() {
+        return html! { <span class="quiet">{ "It is down to one page." }</span> };
+    }
+    let chosen = props.crease.filter(|c| all.contains(c));
+    let name = |(crease, after): (Crease, u32)| match crease {
+        Crease::Vertical => format!("upright, {after} from the left"),
+        Crease::Horizontal => format!("level, {after} from the top"),
+    };
+    let choose = {
+        let (crease, all) = (props.crease.clone(), all.clone());
+        Callback::from(move |e: Event| {
+            if let Some(select) = e.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok()) {
+                crease.set(select.value().parse::<usize>().ok().and_then(|i| all.get(i).copied()));
+            }
+        })
+    };
+    let options = all.iter().enumerate().map(|(i, c)| {
+        html! { <option value={i.to_string()} selected={chosen == Some(*c)}>{ name(*c) }</option> }
+    });
+    let ways = chosen.map(|(crease, after)| {
+        let parts = match crease {
+            Crease::Vertical => [Part::Right, Part::Left],
+            Crease::Horizontal => [Part::Top, Part::Bottom],
+        };
+        let way = |(part, lands): (Part, Lands)| {
+            let fold = Fold::new(after, part, lands);
+            let (act, crease) = (props.act.clone(), props.crease.clone());
+            let onclick = Callback::from(move |_: MouseEvent| {
+                crease.set(None);
+                act.emit(Action::AddFold(fold));
+            });
+            html! { <button type="button" class="button" {onclick}>{ fold_name(&fold) }</button> }
+        };
+        let ways = parts.into_iter().flat_map(|p| [(p, Lands::Over), (p, Lands::Under)]);
+        html! { <>{ for ways.map(way) }</> }
+    });
+    html! {
+        <>
+            <label for="crease">{ "crease" }
+                <select id="crease" class="field" onchange={choose}>
+                    <option value="" selected={chosen.is_none()}>{ "choose" }</option>
+                    { for options }
+                </select>
+            </label>
+            <span class="ways">{ ways.unwrap_or_default() }</span>
+        </>
+    }
+}
+
+/// The folds so far; any can be taken back. Those that can no longer be made are outlined in dashes.
+fn made(props: &Props) -> Html {
+    let possible = props.bench.folding.steps.len();
+    let fold = |(i, fold): (usize, &Fold)| {
+        let onclick = props.act.reform(move |_: MouseEvent| Action::RemoveFold(i));
+        let name = format!("{} {}", i + 1, fold_name(fold));
+        let class = classes!("button", (i >= possible).then_some("not-now"));
+        html! { <li><button type="button" {class} {onclick} aria-label={format!("Take back fold {name}")}>{ name }{ " ×" }</button></li> }
+    };
+    html! { <ol class="made" aria-label="Folds made">{ for props.state.job.scheme.folds.iter().enumerate().map(fold) }</ol> }
+}
+
+/// Which end is the head, and which way the book reads, once the section is finished.
+fn ends(props: &Props) -> Html {
+    let scheme = &props.state.job.scheme;
+    if props.bench.section.is_none() {
+        return html! { <span></span> };
+    }
+    let heads = if scheme.head.is_sideways() {
+        [(Direction::Left, "left"), (Direction::Right, "right")]
+    } else {
+        [(Direction::Up, "top"), (Direction::Down, "bottom")]
+    };
+    let head = |(head, name): (Direction, &'static str)| {
+        let onclick = props.act.reform(move |_: MouseEvent| Action::Head(head));
+        html! { <button type="button" class="button" aria-pressed={(scheme.head == head).to_string()} {onclick}>{ format!("Head {name}") }</button> }
+    };
+    let right_to_left = scheme.reads == Reads::RightToLeft;
+    let reads = if right_to_left { Reads::LeftToRight } else { Reads::RightToLeft };
+    let turn = props.act.reform(move |_: MouseEvent| Action::Reads(reads));
+    html! {
+        <span class="made">
+            { for heads.into_iter().map(head) }
+            <button type="button" class="button" aria-pressed={right_to_left.to_string()} onclick={turn}>{ "Reads right to left" }</button>
+        </span>
+    }
+}

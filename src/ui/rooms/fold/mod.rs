@@ -1,0 +1,240 @@
+//! The Fold room: a sheet on the bench, its two flat sides, the rule.
+
+mod flats;
+mod maker;
+mod picker;
+mod tables;
+
+use crate::app::{Action, State};
+use crate::fold::{Crease, Face};
+use crate::scene::{Bench, Stage};
+use crate::ui::bench::{Hands, Pointed, RuleShape, RuleView};
+use crate::ui::store::Act;
+use crate::ui::widgets::Words;
+use flats::Flats;
+use maker::Maker;
+use picker::Picker;
+use std::rc::Rc;
+use tables::Tables;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlCanvasElement, HtmlElement, HtmlInputElement, KeyboardEvent, PointerEvent};
+use yew::prelude::*;
+
+/// What the room needs.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// The state.
+    pub state: Rc<State>,
+    /// What is on the bench.
+    pub bench: Option<Rc<Bench>>,
+    /// Who holds it.
+    pub hands: Hands,
+    /// How to say what happened.
+    pub act: Act,
+    /// The spine of the book.
+    pub strip: Html,
+    /// Whether the bench is seen from beneath.
+    pub beneath: UseStateHandle<bool>,
+    /// The crease that is being considered while one's own scheme is made.
+    pub crease: UseStateHandle<Option<(Crease, u32)>>,
+}
+
+/// The Fold room.
+#[component]
+pub fn FoldRoom(props: &Props) -> Html {
+    let picking = use_state(|| false);
+    let (state, act) = (&props.state, &props.act);
+    let Some(bench) = props.bench.clone() else {
+        return html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> };
+    };
+    let says = state.fold_sentence(&bench);
+    let making = state.look.making;
+    let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds)
+        .map(|k| {
+            let r = bench.folding.packet(k).extent();
+            (r.width().unsigned_abs(), r.height().unsigned_abs())
+        })
+        .collect();
+    let shape = RuleShape { rule: bench.rule };
+    let scheme_name: AttrValue = match state.job.trade_name() {
+        Some(name) => name.into(),
+        None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
+    };
+    let toggle_beneath = {
+        let (hands, beneath) = (props.hands.clone(), props.beneath.clone());
+        Callback::from(move |_: MouseEvent| {
+            let now = !*beneath;
+            hands.look_from_beneath(now);
+            beneath.set(now);
+        })
+    };
+    let pick = {
+        let picking = picking.clone();
+        Callback::from(move |_: MouseEvent| picking.set(true))
+    };
+    let picked = {
+        let picking = picking.clone();
+        Callback::from(move |()| picking.set(false))
+    };
+    html! {
+        <>
+            { props.strip.clone() }
+            <BenchBox state={state.clone()} bench={bench.clone()} hands={props.hands.clone()} act={act.clone()}
+                crease={props.crease.clone()} says={says.clone()} beneath={*props.beneath} />
+            <Flats printing={Rc::new(bench.printing.clone())} through={state.look.through} act={act.clone()}
+                followed={state.look.followed.map(|p| p + state.shift())} />
+            <main class={classes!("front", "fold", making.then_some("making"))}>
+                <p class="says" aria-live="polite"><Words text={says.clone()} /></p>
+                <div class="maker-box" hidden={!making}>
+                    <Maker state={state.clone()} bench={bench.clone()} act={act.clone()} crease={props.crease.clone()} />
+                </div>
+                <RuleView hands={props.hands.clone()} {shape} {packets} at={state.look.at} says={moment_name(&bench, state.look.at)} />
+                <div class="tools">
+                    <PageBox state={state.clone()} bench={bench.clone()} act={act.clone()} />
+                    <div class="row">
+                        <button type="button" class="button" aria-pressed={props.beneath.to_string()} onclick={toggle_beneath}>
+                            { "From beneath" }
+                        </button>
+                        <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
+                    </div>
+                </div>
+                <Tables state={state.clone()} bench={bench.clone()} />
+            </main>
+            <Picker open={*picking} state={state.clone()} act={act.clone()} close={picked} />
+        </>
+    }
+}
+
+/// What a moment is called: "fold 2, 45 degrees".
+fn moment_name(bench: &Bench, at: f64) -> String {
+    match bench.rule.stage(at) {
+        Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
+        Stage::Fold { made, turn: 0.0 } => format!("fold {made} made"),
+        Stage::Fold { made, turn } => format!("fold {}, {} degrees", made + 1, (turn * 180.0).round()),
+        Stage::Slit { .. } => "slit".into(),
+        Stage::Offer { .. } => "turning to the front".into(),
+        Stage::Leaf { turned, turn: 0.0 } => format!("open, {turned} leaves turned"),
+        Stage::Leaf { turned, .. } => format!("leaf {} turning", turned + 1),
+    }
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct BenchProps {
+    state: Rc<State>,
+    bench: Rc<Bench>,
+    hands: Hands,
+    act: Act,
+    crease: UseStateHandle<Option<(Crease, u32)>>,
+    says: AttrValue,
+    beneath: bool,
+}
+
+/// The canvas, and what the pointer and the keys do on it.
+#[component]
+fn BenchBox(props: &BenchProps) -> Html {
+    let canvas = use_node_ref();
+    {
+        let (hands, canvas) = (props.hands.clone(), canvas.clone());
+        use_effect_with((), move |()| {
+            hands.take_canvas(canvas.cast::<HtmlCanvasElement>());
+            move || hands.take_canvas(None)
+        });
+    }
+    let press = {
+        let hands = props.hands.clone();
+        Callback::from(move |e: PointerEvent| {
+            if let Some(target) = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok()) {
+                let _ = target.set_pointer_capture(e.pointer_id());
+            }
+            hands.press(&e);
+        })
+    };
+    let moved = {
+        let hands = props.hands.clone();
+        Callback::from(move |e: PointerEvent| {
+            let cursor = hands.moved(&e);
+            if let Some(target) = e.target().and_then(|t| t.dyn_into::<HtmlElement>().ok()) {
+                let _ = target.style().set_property("cursor", cursor);
+            }
+        })
+    };
+    let making = props.state.look.making;
+    let lifted = {
+        let (hands, act, crease, bench) =
+            (props.hands.clone(), props.act.clone(), props.crease.clone(), props.bench.clone());
+        let followed = props.state.look.followed;
+        Callback::from(move |e: PointerEvent| match hands.lifted(&e, making) {
+            Some(Pointed::Crease(c, after)) => crease.set(Some((c, after))),
+            Some(Pointed::Face(face)) => {
+                let page = page_of(&bench, &face);
+                act.emit(Action::Follow(page.filter(|p| followed != Some(*p))));
+            }
+            Some(Pointed::Bench) => act.emit(Action::Follow(None)),
+            None => {}
+        })
+    };
+    html! {
+        <div class="bench">
+            <canvas ref={canvas} role="img" aria-label={format!("The sheet on the bench. {}", props.says)}
+                onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()} onpointercancel={lifted} />
+        </div>
+    }
+}
+
+fn page_of(bench: &Bench, face: &Face) -> Option<u32> {
+    bench.printing.landing.as_ref()?.page_on(face)
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct PageBoxProps {
+    state: Rc<State>,
+    bench: Rc<Bench>,
+    act: Act,
+}
+
+/// The box that a page number is typed into, and what is known of that page.
+#[component]
+fn PageBox(props: &PageBoxProps) -> Html {
+    let followed = props.state.look.followed.map(|p| p + props.state.shift());
+    let text = use_state(String::new);
+    {
+        let text = text.clone();
+        use_effect_with(followed, move |f| text.set(f.map(|p| p.to_string()).unwrap_or_default()));
+    }
+    let typed = {
+        let text = text.clone();
+        Callback::from(move |e: InputEvent| {
+            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
+                text.set(input.value());
+            }
+        })
+    };
+    let go = {
+        let (act, text) = (props.act.clone(), text.clone());
+        move || match text.trim() {
+            "" => act.emit(Action::Follow(None)),
+            t => match t.parse::<u32>() {
+                Ok(page) => act.emit(Action::FollowInBook(page)),
+                Err(_) => act.emit(Action::Say("A page is a whole number.".into())),
+            },
+        }
+    };
+    let entered = {
+        let go = go.clone();
+        Callback::from(move |e: KeyboardEvent| {
+            if e.key() == "Enter" {
+                go();
+            }
+        })
+    };
+    let left = Callback::from(move |_: Event| go());
+    let about = props.state.followed_sentence(&props.bench).unwrap_or_default();
+    html! {
+        <div class="page-box">
+            <label for="page">{ "page" }</label>
+            <input id="page" class="field" inputmode="numeric" autocomplete="off" value={(*text).clone()} oninput={typed}
+                onkeydown={entered} onchange={left} />
+            <p class="about" aria-live="polite"><Words text={about} /></p>
+        </div>
+    }
+}

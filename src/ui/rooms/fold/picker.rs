@@ -1,0 +1,91 @@
+//! Choosing a scheme by its drawn dummy and its trade name, or beginning one's own.
+
+use crate::app::{Action, State};
+use crate::fold::{NamedScheme, library};
+use crate::scene::{Bench, Printing, Shown, View, svg};
+use crate::ui::store::Act;
+use crate::ui::widgets::Dialog;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The picker.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// Whether it is open.
+    pub open: bool,
+    /// The state.
+    pub state: Rc<State>,
+    /// How to say what happened.
+    pub act: Act,
+    /// Called when it was closed.
+    pub close: Callback<()>,
+}
+
+/// A dialog with a drawn dummy for each scheme at hand.
+#[component]
+pub fn Picker(props: &Props) -> Html {
+    let dummies = use_memo((), |()| {
+        library().into_iter().map(|s| (AttrValue::from(dummy(&s).unwrap_or_default()), s)).collect::<Vec<_>>()
+    });
+    let choose = |picture: &AttrValue, named: &NamedScheme| {
+        let pressed = named.scheme == props.state.job.scheme;
+        let (act, close, scheme) = (props.act.clone(), props.close.clone(), named.scheme.clone());
+        let onclick = Callback::from(move |_: MouseEvent| {
+            act.emit(Action::Take(scheme.clone()));
+            close.emit(());
+        });
+        html! {
+            <button type="button" class="dummy" aria-pressed={pressed.to_string()} {onclick}>
+                { Html::from_html_unchecked(picture.clone()) }
+                <span>{ named.name }</span>
+            </button>
+        }
+    };
+    let own = {
+        let (act, close) = (props.act.clone(), props.close.clone());
+        Callback::from(move |_: MouseEvent| {
+            act.emit(Action::MakeOwn { rows: 2, columns: 4 });
+            close.emit(());
+        })
+    };
+    let go_on = {
+        let (act, close) = (props.act.clone(), props.close.clone());
+        Callback::from(move |_: MouseEvent| {
+            act.emit(Action::Making(true));
+            close.emit(());
+        })
+    };
+    let shut = props.close.reform(|_: MouseEvent| ());
+    html! {
+        <Dialog open={props.open} title="How the sheet is folded" close={props.close.clone()}>
+            <div class="dummies">{ for dummies.iter().map(|(picture, named)| choose(picture, named)) }</div>
+            <div class="dialog-foot">
+                <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
+                <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
+                <button type="button" class="button" onclick={shut}>{ "Close" }</button>
+            </div>
+        </Dialog>
+    }
+}
+
+/// The blank sheet with its first fold on the way, as the engine folds it.
+fn dummy(named: &NamedScheme) -> Option<String> {
+    let scheme = &named.scheme;
+    let printing = Printing {
+        rows: scheme.rows,
+        columns: scheme.columns,
+        landing: None,
+        shift: 0,
+        mark: None,
+        reads: scheme.reads,
+        coarse: true,
+        sideways: false,
+    };
+    let bench = Bench::new(printing, scheme).ok()?;
+    let shown = Shown { leaf: 3.2, crease: None };
+    let r = bench.extent(0.0, &View::OPENING, &shown);
+    let view = View { origin: kurbo::Point::ORIGIN - r.origin().to_vec2(), ..View::OPENING };
+    let mut scene = bench.scene(0.32, &view, &shown).scene;
+    scene.size = (r.width(), r.height());
+    Some(svg::paint(&scene, "dummy-picture", &|_| None))
+}

@@ -1,0 +1,49 @@
+//! The tables behind the pictures: what lies uppermost and undermost, and the whole sheet.
+
+use crate::app::{State, outside_pages, page_name};
+use crate::fold::{Face, Side};
+use crate::scene::{Bench, Stage};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the tables are made of.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// The state.
+    pub state: Rc<State>,
+    /// What is on the bench.
+    pub bench: Rc<Bench>,
+}
+
+/// Tables for those who don't see the pictures.
+#[component]
+pub fn Tables(props: &Props) -> Html {
+    let bench = &props.bench;
+    let made = match bench.rule.stage(props.state.look.at) {
+        Stage::Fold { made, .. } => made,
+        _ => bench.rule.folds,
+    };
+    let outside = |beneath: bool| outside_pages(&bench.folding, &bench.printing, made, beneath);
+    html! {
+        <div class="unseen">
+            { table("Pages that lie uppermost", outside(false)) }
+            { table("Pages that lie undermost", outside(true)) }
+            { table("Side A", side(bench, Side::A)) }
+            { table("Side B, turned left to right", side(bench, Side::B)) }
+        </div>
+    }
+}
+
+fn side(bench: &Bench, side: Side) -> Vec<Vec<String>> {
+    let printing = &bench.printing;
+    let cell = |row: u32, seen: u32| {
+        let column = if side == Side::A { seen } else { printing.columns - 1 - seen };
+        printing.figure(&Face { side, row, column }).map_or("blank".into(), |(n, head)| page_name(n, head))
+    };
+    (0..printing.rows).map(|row| (0..printing.columns).map(|seen| cell(row, seen)).collect()).collect()
+}
+
+fn table(caption: &'static str, rows: Vec<Vec<String>>) -> Html {
+    let row = |cells: Vec<String>| html! { <tr>{ for cells.into_iter().map(|c| html! { <td>{ c }</td> }) }</tr> };
+    html! { <table><caption>{ caption }</caption><tbody>{ for rows.into_iter().map(row) }</tbody></table> }
+}
