@@ -81,7 +81,7 @@ fn ends<T: Clone>(list: &[T]) -> Vec<T> {
     }
 }
 
-/// Where a page lands: "Page 11 lands on side A, the inner forme, row 1 of 2, column 3 of 4, head down."
+/// Where a page lands: "Side A, inner forme, row 1, column 3, head down; backed by 12, conjugate 6."
 ///
 /// `shift` is added to every page number (the pages before this section).
 #[must_use]
@@ -100,8 +100,7 @@ pub fn says_landing(landing: &Landing, page: &PageAt, shift: u32) -> String {
         None => "on a loose leaf".into(),
     };
     format!(
-        "Page {} lands on side {side}, {forme} forme, row {row}, column {column}, head {head}; backed by {}, {conjugate}.",
-        page.page + shift,
+        "Side {side}, {forme} forme, row {row}, column {column}, head {head}; backed by {}, {conjugate}.",
         page.backed_by + shift,
     )
 }
@@ -144,7 +143,7 @@ mod tests {
         let landing = Landing::of(&scheme).unwrap();
         assert_eq!(
             says_landing(&landing, landing.page(11).unwrap(), 32),
-            "Page 43 lands on side A, inner forme, row 1, column 3, head down; backed by 44, conjugate 38."
+            "Side A, inner forme, row 1, column 3, head down; backed by 44, conjugate 38."
         );
     }
 }

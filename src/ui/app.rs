@@ -8,7 +8,7 @@ use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, read_saved};
 use crate::fold::Crease;
 use crate::scene::Bench;
-use gloo_events::EventListener;
+use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::{document, window};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -185,7 +185,8 @@ fn use_window(hands: &Rc<Hands>, act: &Act, narrow: &UseStateHandle<bool>) {
         let refit = hands.clone();
         let colours = media::listen("(forced-colors: active)", move |_| refit.refit());
         let narrowed = media::listen(NARROW, move |holds| narrow.set(holds));
-        let keys = EventListener::new(&document(), "keydown", move |e| {
+        let active = EventListenerOptions::enable_prevent_default();
+        let keys = EventListener::new_with_options(&document(), "keydown", active, move |e| {
             if let Some(e) = e.dyn_ref::<KeyboardEvent>() {
                 on_key(e, &hands, &act);
             }

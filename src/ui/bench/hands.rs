@@ -249,6 +249,8 @@ impl Hands {
             (a, 0.0) => a,
             (a, t) => {
                 let b = fit(step + 1);
+                // The room for the flap is kept until it comes down.
+                let t = ((t - 0.5) * 2.0).max(0.0);
                 let t = t * t * (3.0 - 2.0 * t);
                 (a.0 + (b.0 - a.0) * t, a.1.lerp(b.1, t))
             }

@@ -20,11 +20,11 @@ fn rect(e: &Element) -> Rect {
 impl Hands {
     /// Lays the thread for the page that is followed, or takes it off.
     pub(super) fn lay_thread(&self) {
-        let thread = self.thread().unwrap_or_default();
+        let (thread, on_dark) = self.thread().unwrap_or_default();
         let d = crate::scene::svg::path_data(&thread.strands);
-        for css in [".thread .casing", ".thread .strand"] {
+        for (css, d) in [(".thread .casing", if on_dark { d.as_str() } else { "" }), (".thread .strand", &d)] {
             if let Some(path) = find(css) {
-                let _ = path.set_attribute("d", &d);
+                let _ = path.set_attribute("d", d);
             }
         }
         if let Some(holes) = find(".thread .hole") {
@@ -34,7 +34,8 @@ impl Hands {
         }
     }
 
-    fn thread(&self) -> Option<Thread> {
+    /// The thread, and whether it lies on paper so dark that it needs a casing to be seen.
+    fn thread(&self) -> Option<(Thread, bool)> {
         let (face, place, open) = {
             let setting = self.0.setting.borrow();
             let (face, place) = setting.followed?;
@@ -94,7 +95,9 @@ impl Hands {
             (true, Side::B) => flat.x0 - 6.0,
             (false, _) => flat.x0 - 16.0,
         };
-        Some(lay(&Knots { slip, page, middle, cell, flat, gutter }, &scene))
+        let ground = scene.group(Tag::Face(face)).and_then(|g| g.ground);
+        let on_dark = ground.is_some_and(|g| g.tone >= if g.side == Side::A { 2 } else { 1 });
+        Some((lay(&Knots { slip, page, middle, cell, flat, gutter }, &scene), on_dark))
     }
 }
 
