@@ -48,6 +48,7 @@ fn thickness_changes_nothing_but_edges() {
             let paper = act.piled(fold, turn);
             for view in [View::OPENING, View { eye: -50.0, ..View::OPENING }, any_view(&mut random)] {
                 act.compare(fold as f64 + turn, &view, THICK, &paper, &mut random, &mut told);
+                act.grip_is_a_corner(fold, turn, &view, &paper);
             }
         }
     }
@@ -453,6 +454,15 @@ impl Act {
         paper
     }
 
+    /// The ring that the hand takes is at a corner of the sheet as it is drawn, within a leaf's thickness.
+    fn grip_is_a_corner(&self, fold: usize, turn: f64, view: &View, paper: &[Panel]) {
+        let shown = Shown { leaf: THICK, crease: None };
+        let Some(grip) = self.bench.scene(fold as f64 + turn, view, &shown).grip else { return };
+        let corners = paper.iter().flat_map(|p| p.corners(self.panel)).map(|c| (view.project(c) - grip.at).hypot());
+        let off = corners.fold(f64::INFINITY, f64::min);
+        assert!(off < THICK, "fold {fold}, turn {turn}: the ring is {off} off a corner; {}", self.name);
+    }
+
     /// Compares the picture with the paper in space, at points spread over every panel.
     fn compare(&self, at: f64, view: &View, leaf: f64, paper: &[Panel], random: &mut Random, told: &mut Told) {
         let scene = self.scene(at, view, leaf);
@@ -574,8 +584,7 @@ fn any_scheme(random: &mut Random) -> Scheme {
             break;
         }
         let upright = if w == 1 { false } else { h == 1 || random.below(2) == 0 };
-        let (parts, size) =
-            if upright { ([Part::Left, Part::Right], w) } else { ([Part::Top, Part::Bottom], h) };
+        let (parts, size) = if upright { ([Part::Left, Part::Right], w) } else { ([Part::Top, Part::Bottom], h) };
         let lands = if random.below(2) == 0 { Lands::Over } else { Lands::Under };
         let part = parts[random.below(2) as usize];
         scheme.folds.push(Fold::new(1 + random.below(size - 1), part, lands));
