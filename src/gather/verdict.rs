@@ -7,7 +7,6 @@ use serde::Serialize;
 
 use super::blind;
 use super::explain::{CAUTION, Explained, explain, explain_within};
-use super::fault::Fault;
 use super::say;
 use super::tell::Tell;
 use crate::marks::{Design, Doubt, Found, Lies, Reading, Refusal, Seen, read_spine};
@@ -295,17 +294,10 @@ fn other_readings(
     says
 }
 
-/// Is any fault here one that a line would tell as this section's?
-#[cfg(test)]
-fn told(checked: &Checked, wanted: Fault) -> bool {
-    let all = checked.explained.explanations.iter();
-    all.flat_map(|one| &one.faults)
-        .any(|fault| *fault == wanted)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::gather::Fault;
     use crate::gather::run::parse_run;
     use crate::gather::stack::{Stack, seen};
 
@@ -366,7 +358,10 @@ mod tests {
                     "The back at place 8 is blank. Section 8 is folded wrongly or turned away. Open it."
                 ]
             );
-            assert!(told(&checked, Fault::NoMark { at: 8 }));
+            assert_eq!(
+                checked.explained.explanations[0].faults,
+                [Fault::NoMark { at: 8 }]
+            );
         }
     }
 

@@ -140,11 +140,11 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
     let candidates = all_ways(sections)
         .filter_map(|(found, section, lies)| {
             let far = (middle(design, section, lies) - mark).abs();
-            let cost = (far / reach * OUT_OF_PLACE).round();
-            (far <= reach).then_some((
-                found,
-                cost as u32 + if lies == Lies::Right { 0 } else { TURNED },
-            ))
+            (far <= reach).then(|| {
+                let out_of_place = (far / reach * OUT_OF_PLACE).round() as u32;
+                let turned = if lies == Lies::Right { 0 } else { TURNED };
+                (found, out_of_place + turned)
+            })
         })
         .collect::<Vec<_>>();
     if !candidates.is_empty() {
