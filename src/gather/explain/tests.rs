@@ -215,7 +215,7 @@ fn equal_to_brute_force_up_to_two_faults() {
 }
 
 #[test]
-#[ignore = "takes a minute in a release build; run when the search changes"]
+#[ignore = "ten seconds without optimising; run when the search changes"]
 fn equal_to_brute_force_at_length() {
     same_as_brute(5, 3, 1);
     same_as_brute(6, 3, 1);
