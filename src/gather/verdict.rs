@@ -16,7 +16,7 @@ const OTHERS_SAID: usize = 5;
 /// How many other readings of doubtful backs are tried, each alone.
 const READINGS_TRIED: usize = 24;
 /// Steps for each part of the search under another reading.
-const READING_STEPS: u64 = 200_000;
+const READING_STEPS: u64 = 1_000_000;
 
 /// One thing to know about the book.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -97,7 +97,7 @@ pub fn verdict(
     let mut lines = match first {
         Some(first) => Tell::new(sections, marks, found, &first.faults).lines(),
         None if explained.right() => vec![right_line(sections, &unread)],
-        None => beyond(sections, found),
+        None => beyond(sections, found, explained.cut),
     };
     if !unread.is_empty() {
         lines.push(unread_line(&unread));
@@ -168,10 +168,15 @@ fn unread_line(unread: &[u32]) -> Line {
     }
 }
 
-/// More than three faults: what can be said all the same.
-fn beyond(sections: u32, found: &[Found]) -> Vec<Line> {
+/// More than three faults, or a search that was cut: what can be said all the same.
+fn beyond(sections: u32, found: &[Found], cut: bool) -> Vec<Line> {
+    let title = if cut {
+        "No explanation was found for this book; the search was cut short."
+    } else {
+        "This book has more than three faults."
+    };
     let mut lines = vec![Line {
-        title: "This book has more than three faults.".to_owned(),
+        title: title.to_owned(),
         detail: format!(
             "It has {} backs where {sections} belong. Lay a good set of sections beside it and read the signatures one \
              by one.",

@@ -72,6 +72,8 @@ pub struct Explained {
     pub explanations: Vec<Explanation>,
     /// False when more than three faults are needed, when the list was cut, or when the search was.
     pub complete: bool,
+    /// True when the search was cut because it took too many steps: fewer faults, or other ones, may explain the book.
+    pub cut: bool,
 }
 
 impl Explained {
@@ -86,7 +88,7 @@ pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
     explain_within(sections, found, MOST_FAULTS, STEPS)
 }
 
-/// As [`explain`], with at most `most` faults and so many steps for each part of the search.
+/// As [`explain()`], with at most `most` faults and so many steps for each part of the search.
 pub(crate) fn explain_within(
     sections: u32,
     found: &[Found],
@@ -101,12 +103,13 @@ pub(crate) fn explain_within(
         _ => None,
     });
     let lying = lying.collect::<Vec<_>>();
-    let nothing = Explained {
+    let nothing = |cut| Explained {
         explanations: Vec::new(),
         complete: false,
+        cut,
     };
     let Some(rest) = most.checked_sub(lying.len()) else {
-        return Ok(nothing);
+        return Ok(nothing(false));
     };
     let mut work = Work::new(steps);
     let stories = search::stories(sections as usize, found, rest, &mut work);
@@ -117,10 +120,11 @@ pub(crate) fn explain_within(
         return Ok(Explained {
             explanations: Vec::new(),
             complete: true,
+            cut: false,
         });
     }
     if stories.is_empty() {
-        return Ok(nothing);
+        return Ok(nothing(work.cut));
     }
     let mut weighed = stories
         .into_iter()
@@ -142,6 +146,7 @@ pub(crate) fn explain_within(
     Ok(Explained {
         explanations: explanations.collect(),
         complete,
+        cut: work.cut,
     })
 }
 
