@@ -41,14 +41,14 @@ pub(super) fn blind_spots(sections: u32, design: &Design) -> Vec<String> {
     }
     if !itself.is_empty() {
         says.push(format!(
-            "Section {} head to tail: the mark stands at mid-height either way.",
-            say::numbers(&itself)
+            "{} head to tail: the mark stands at mid-height either way.",
+            say::capital(&say::sections(&itself))
         ));
     }
     if !another.is_empty() {
         says.push(format!(
-            "Section {} head to tail: the mark falls on the level of another section, so only the order tells.",
-            say::numbers(&another)
+            "{} head to tail: the mark falls on the level of another section, so only the order tells.",
+            say::capital(&say::sections(&another))
         ));
     }
     says
@@ -80,7 +80,7 @@ mod tests {
             &"Section 3 head to tail: the mark stands at mid-height either way.".to_owned()
         ));
         assert!(
-            says[5].starts_with("Section 1, 2 and 4 to 6 head to tail"),
+            says[5].starts_with("Sections 1, 2 and 4 to 6 head to tail"),
             "{says:?}"
         );
     }

@@ -170,7 +170,9 @@ fn unread_line(unread: &[u32]) -> Line {
 
 /// More than three faults, or a search that was cut: what can be said all the same.
 fn beyond(sections: u32, found: &[Found], cut: bool) -> Vec<Line> {
-    let title = if cut {
+    let title = if found.is_empty() {
+        "The stack is empty."
+    } else if cut {
         "No explanation was found for this book; the search was cut short."
     } else {
         "This book has more than three faults."
@@ -335,6 +337,18 @@ mod tests {
         assert_eq!(checked.verdict.lines[0].places, [6, 7]);
         assert_eq!(checked.verdict.caution.as_deref(), Some(CAUTION));
         assert!(!checked.verdict.right);
+    }
+
+    #[test]
+    fn two_missing_sections_share_a_line() {
+        let checked = marked(12, |stack| {
+            stack.leave_out(7).unwrap();
+            stack.leave_out(7).unwrap();
+        });
+        assert_eq!(
+            sentences(&checked),
+            ["Sections 7 and 8 are missing. Between places 6 and 7 the marks jump three steps."]
+        );
     }
 
     #[test]
