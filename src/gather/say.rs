@@ -1,0 +1,113 @@
+//! Short phrases: numbers in a row, finds and faults in a few words.
+
+use super::fault::Fault;
+use crate::marks::{Found, Lies};
+
+/// How many items a list names before it only counts.
+const NAMED: usize = 6;
+
+/// `3`, `3 and 4`, `3, 4 and 9`; ranges of three or more as `3 to 6`; a long list is counted at its end.
+pub(super) fn numbers(sorted: &[u32]) -> String {
+    let mut groups = Vec::<(u32, u32)>::new();
+    for &number in sorted {
+        match groups.last_mut() {
+            Some((_, last)) if last.checked_add(1) == Some(number) => *last = number,
+            _ => groups.push((number, number)),
+        }
+    }
+    let words = groups
+        .into_iter()
+        .flat_map(|(first, last)| match last - first {
+            0 => vec![first.to_string()],
+            1 => vec![first.to_string(), last.to_string()],
+            _ => vec![format!("{first} to {last}")],
+        });
+    list(&words.collect::<Vec<_>>())
+}
+
+/// Words joined by commas and a last `and`; a long list is counted at its end.
+pub(super) fn list(words: &[String]) -> String {
+    if words.len() > NAMED {
+        let others = words.len() - NAMED;
+        return format!("{} and {others} more", words[..NAMED].join(", "));
+    }
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, first)) => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// How a section lies, as `lies …` goes on.
+pub(super) fn lies(lies: Lies) -> &'static str {
+    match lies {
+        Lies::Right => "right",
+        Lies::HeadToTail => "head to tail",
+        Lies::TurnedInPlane => "turned half round",
+        Lies::SideToSide => "back to front",
+    }
+}
+
+/// What was found, in a few words.
+pub(super) fn found(found: Found) -> String {
+    match found {
+        Found::Section {
+            section,
+            lies: Lies::Right,
+        } => format!("section {section}"),
+        Found::Section { section, lies: how } => format!("section {section}, {}", lies(how)),
+        Found::NoMark => "a blank back".to_owned(),
+        Found::Foreign => "a section of another job".to_owned(),
+        Found::Unread => "unreadable".to_owned(),
+    }
+}
+
+/// All faults of an explanation, as one half-sentence.
+pub(super) fn faults(faults: &[Fault]) -> String {
+    list(&faults.iter().map(fault).collect::<Vec<_>>())
+}
+
+/// One fault, as a half-sentence.
+fn fault(fault: &Fault) -> String {
+    match *fault {
+        Fault::Missing { section } => format!("section {section} missing"),
+        Fault::Double { section } => format!("section {section} twice"),
+        Fault::WrongSection { at, section } => format!("section {section} at station {at}"),
+        Fault::Exchanged { sections: [a, b] } => format!("sections {a} and {b} exchanged"),
+        Fault::Lies { section, lies: how } => format!("section {section} {}", lies(how)),
+        Fault::Foreign { at } => format!("a section of another job at station {at}"),
+        Fault::NoMark { at } => format!("section {at} folded wrongly or turned away"),
+        Fault::Moved { sections, after: 0 } => format!("{} at the front", block(sections)),
+        Fault::Moved { sections, after } => {
+            format!("{} moved behind section {after}", block(sections))
+        }
+        Fault::Reversed => "the whole row laid backwards".to_owned(),
+        Fault::DividedWrong { after } => format!("a book divided wrong, behind section {after}"),
+    }
+}
+
+/// `section 3`, or `sections 3 to 6`.
+pub(super) fn block([first, last]: [u32; 2]) -> String {
+    if first == last {
+        format!("section {first}")
+    } else {
+        format!("sections {first} to {last}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_in_a_row() {
+        assert_eq!(numbers(&[]), "");
+        assert_eq!(numbers(&[3]), "3");
+        assert_eq!(numbers(&[3, 4]), "3 and 4");
+        assert_eq!(numbers(&[1, 3, 4, 5, 9]), "1, 3 to 5 and 9");
+        assert_eq!(
+            numbers(&[1, 3, 5, 7, 9, 11, 13, 15]),
+            "1, 3, 5, 7, 9, 11 and 2 more"
+        );
+    }
+}
