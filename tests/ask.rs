@@ -1,5 +1,7 @@
 //! The ask protocol: worked examples, what is refused and where, and lines of every kind of rubbish.
 
+#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+
 use backmark::ask::{MAX_LINE, answer, answer_bytes};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -211,18 +213,94 @@ fn a_long_line_a_deep_line_and_a_line_that_is_no_text_are_answered() {
 
 #[test]
 fn the_largest_sheet_folded_one_panel_at_a_time_is_answered() {
-    let fold = |n: u32| json!({"crease": "vertical", "after": n, "moves": "right", "lands": if n % 2 == 0 {"over"} else {"under"}});
+    let lands = |n: u32| if n.is_multiple_of(2) { "over" } else { "under" };
+    let fold = |n: u32| json!({"crease": "vertical", "after": n, "moves": "right", "lands": lands(n)});
     let folds: Vec<Value> = (1..4096).rev().map(fold).collect();
     let scheme = json!({"rows": 1, "columns": 4096, "folds": folds, "head": "top", "reads": "right_to_left"});
     assert_eq!(landing(&scheme)["ok"]["pages"].as_array().unwrap().len(), 8192);
 }
 
-/// The requests that the example script sends.
+/// The requests that the example program is shown with, which are those of the protocol's document.
 #[test]
 fn the_example_requests_are_answered() {
     for line in include_str!("../examples/ask.jsonl").lines() {
         ask(line);
     }
+}
+
+#[test]
+fn a_row_of_back_marks_is_read() {
+    // Section n at 30 + 6 (n - 1) + 3.
+    let read = |sections: u32, seen: Value| {
+        let marks = json!({"spine_mm": 216, "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 24});
+        ask(&json!({"ask": "read_spine", "sections": sections, "marks": marks, "seen": seen}).to_string())
+    };
+    let answer = read(4, json!([{"marks_mm": [33]}, {"marks_mm": [45.2]}, {"marks_mm": []}, {"marks_mm": null}]));
+    assert_eq!(answer["ok"]["found"], json!([{"section": 1}, {"section": 3}, {"no_mark": true}, {"unread": true}]));
+    assert_eq!(answer["ok"]["doubts"][0]["at"], 4);
+    // Section 5 head to tail shows its mark at 216 - 57; in a book of 12 no other mark stands there.
+    let mut seen: Vec<Value> = (0..12).map(|n| json!({"marks_mm": [33 + 6 * n]})).collect();
+    seen[4] = json!({"marks_mm": [159]});
+    assert_eq!(read(12, json!(seen))["ok"]["found"][4], json!({"section": 5, "lies": "head_to_tail"}));
+
+    assert!(refused(&read(401, json!([])), "sections").contains("400"), "the bound is said");
+    assert!(refused(&read(4, json!(vec![json!({"marks_mm": null}); 401])), "seen").contains("400"));
+    refused(&read(0, json!([])), "sections");
+    refused(&read(31, json!([{}])), "seen[0].marks_mm");
+    refused(&read(4, json!([{"marks_mm": [33]}, {"marks_mm": "33"}])), "seen[1].marks_mm");
+    refused(&read(4, json!([{"marks_mm": [33, null]}])), "seen[0].marks_mm[1]");
+    refused(&ask(r#"{"ask": "read_spine", "sections": 4, "seen": []}"#), "marks");
+    let flat = r#"{"ask": "read_spine", "sections": 4, "seen": [], "marks":
+        {"spine_mm": 216, "first_mm": 30, "step_mm": 0, "length_mm": 6, "levels": 24}}"#;
+    refused(&ask(flat), "marks.step_mm");
+}
+
+#[test]
+fn a_gathered_book_is_explained() {
+    let explain = |sections: u32, found: Value| {
+        ask(&json!({"ask": "explain_book", "sections": sections, "found": found}).to_string())
+    };
+    let book = |numbers: &[u32]| json!(numbers.iter().map(|n| json!({"section": n})).collect::<Vec<_>>());
+    assert_eq!(explain(4, book(&[1, 2, 3, 4]))["ok"]["explanations"], json!([]));
+    let answer = explain(12, book(&[1, 2, 3, 4, 9, 6, 7, 8, 9, 10, 11, 12]));
+    let first = &answer["ok"]["explanations"][0];
+    assert_eq!(first["faults"], json!([{"kind": "wrong_section", "at": 5, "section": 9}]));
+    assert_eq!((&first["bulk"], &first["odds"]), (&json!(0), &json!(1.0)));
+    let answer = explain(12, book(&[7, 8, 9, 10, 11, 12, 1, 2, 3, 4, 5, 6]));
+    let first = &answer["ok"]["explanations"][0];
+    assert_eq!(first["same_order_as"], json!([[{"kind": "divided_wrong", "after": 6}]]), "{answer}");
+    let turned = json!([{"section": 1}, {"section": 3, "lies": "head_to_tail"}]);
+    assert_eq!(
+        explain(3, turned)["ok"]["explanations"][0]["faults"],
+        json!([{"kind": "missing", "section": 2}, {"kind": "lies", "section": 3, "lies": "head_to_tail"}])
+    );
+
+    assert!(refused(&explain(401, json!([])), "sections").contains("400"), "the bound is said");
+    refused(&explain(4, book(&[1, 5])), "found[1].section");
+    refused(&explain(4, json!([{"section": 1}, {"section": -1}])), "found[1].section");
+    refused(&explain(4, json!([{"section": 1, "lies": "up"}])), "found[0].lies");
+    refused(&explain(4, json!([{"no_mark": false}])), "found[0]");
+    refused(&explain(4, json!([{"section": 1, "place": 2}])), "found[0].place");
+    refused(&explain(4, json!({"1": 1})), "found");
+}
+
+/// What the document shows as JSON is JSON, and the requests in it are answered.
+#[test]
+fn the_document_of_the_protocol_shows_what_works() {
+    let document = include_str!("../src/ask/PROTOCOL.md");
+    let mut requests = 0;
+    for block in document.split("```json").skip(1).filter_map(|rest| rest.split("```").next()) {
+        let block = block.replace(", …]", "]");
+        let value: Value = serde_json::from_str(&block).unwrap_or_else(|why| panic!("{why}: {block}"));
+        if value.get("ask").is_some() {
+            requests += 1;
+            let answer = ask(&value.to_string());
+            assert!(answer.get("ok").is_some(), "{answer}");
+        } else if value.get("rows").is_some() {
+            assert_eq!(value, sixteen());
+        }
+    }
+    assert_eq!(requests, 3);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

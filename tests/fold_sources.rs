@@ -2,6 +2,8 @@
 //!
 //! Each test names its source. Sequences and counts are in `fold_sequences.rs`, layouts in `fold_handbooks.rs`.
 
+#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+
 use backmark::fold::{Direction, Fold, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Side, Step, library};
 
 fn scheme(rows: u32, columns: u32, folds: Vec<Fold>) -> Scheme {

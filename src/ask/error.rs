@@ -47,6 +47,13 @@ impl Refusal {
     }
 }
 
+/// Marks and books name the place as a path into the request already.
+impl From<crate::marks::Refusal> for Refusal {
+    fn from(refused: crate::marks::Refusal) -> Self {
+        Self::new(refused.at, refused.says)
+    }
+}
+
 /// A text of the request in quotation marks, cut where it is long.
 fn quoted(text: &str) -> String {
     const LONGEST: usize = 40;
@@ -90,7 +97,7 @@ fn list(known: &str) -> String {
 
 fn wanted(expected: &str) -> &str {
     match expected {
-        "u32" | "u64" | "usize" => "a whole number, 0 or more and not beyond counting",
+        "u32" => "a whole number from 0 to 4294967295",
         "u8" => "a whole number from 0 to 255",
         "i32" | "i64" => "a whole number",
         "f32" | "f64" => "a number",
@@ -128,16 +135,13 @@ mod tests {
         for (message, says) in [
             (
                 "invalid type: floating point `1.5`, expected u32",
-                "this should be a whole number, 0 or more and not beyond counting, not 1.5",
+                "this should be a whole number from 0 to 4294967295, not 1.5",
             ),
-            (
-                "invalid value: integer `-1`, expected u32",
-                "this should be a whole number, 0 or more and not beyond counting, not -1",
-            ),
+            ("invalid value: integer `-1`, expected u32", "this should be a whole number from 0 to 4294967295, not -1"),
             ("invalid type: map, expected a sequence", "this should be a list, not an object"),
             (
                 "invalid type: string \"2, expected 3\", expected u32",
-                "this should be a whole number, 0 or more and not beyond counting, not the text \"2, expected 3\"",
+                "this should be a whole number from 0 to 4294967295, not the text \"2, expected 3\"",
             ),
             ("unknown variant `up`, expected `top` or `bottom`", "this is \"up\", and may be top or bottom"),
             (

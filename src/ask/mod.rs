@@ -1,7 +1,9 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod error;
+mod explain_book;
 mod landing;
+mod read_spine;
 mod request;
 
 use error::Refusal;
@@ -11,7 +13,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 1] = ["landing"];
+const SERVED: [&str; 3] = ["landing", "read_spine", "explain_book"];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
 ///
@@ -21,6 +23,8 @@ pub fn answer(line: &str) -> String {
     match request::split(line) {
         Ok((ask, rest)) => match ask.as_str() {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
+            "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
+            "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),
