@@ -1,1 +1,67 @@
-//! ask
+#![doc = include_str!("PROTOCOL.md")]
+
+mod error;
+mod explain_book;
+mod landing;
+mod read_spine;
+mod request;
+
+use error::Refusal;
+use serde::Serialize;
+
+/// The longest line that is read, in bytes: one mebibyte.
+pub const MAX_LINE: usize = 1 << 20;
+
+/// The requests that are served, as the field `ask` names them.
+const SERVED: [&str; 3] = ["landing", "read_spine", "explain_book"];
+
+/// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
+///
+/// Every line has an answer, `{"ok": …}` or `{"error": {"at": …, "says": …}}`. Nothing in a line makes this panic.
+#[must_use]
+pub fn answer(line: &str) -> String {
+    match request::split(line) {
+        Ok((ask, rest)) => match ask.as_str() {
+            "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
+            "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
+            "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
+            other => refuse(Refusal::unknown_request(other, &SERVED)),
+        },
+        Err(refusal) => refuse(refusal),
+    }
+}
+
+/// The same for a line as it comes from a file or a pipe, which may be no text at all.
+#[must_use]
+pub fn answer_bytes(line: &[u8]) -> String {
+    match std::str::from_utf8(line) {
+        Ok(line) => answer(line),
+        Err(_) if line.len() > MAX_LINE => refuse(Refusal::too_long()),
+        Err(why) => refuse(Refusal::new(
+            "",
+            format!("this line is not UTF-8 text; byte {} is the first wrong one", why.valid_up_to() + 1),
+        )),
+    }
+}
+
+/// The one form of every answer.
+#[derive(Serialize)]
+#[serde(rename_all = "snake_case")]
+enum Answer<T> {
+    Ok(T),
+    Error(Refusal),
+}
+
+fn reply<T: Serialize>(result: Result<T, Refusal>) -> String {
+    let answer = match result {
+        Ok(found) => Answer::Ok(found),
+        Err(refusal) => Answer::Error(refusal),
+    };
+    // Writing plain data to a string does not fail; if it did, the line still has an answer.
+    serde_json::to_string(&answer)
+        .unwrap_or_else(|_| r#"{"error":{"at":"","says":"the answer could not be written"}}"#.into())
+}
+
+fn refuse(refusal: Refusal) -> String {
+    reply::<()>(Err(refusal))
+}

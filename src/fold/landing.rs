@@ -44,7 +44,7 @@ impl Landing {
     /// # Errors
     /// When the scheme can't be folded into a section.
     pub fn of(scheme: &Scheme) -> Result<Self, FoldError> {
-        let folding = Folding::of(scheme)?;
+        let folding = Folding::end_of(scheme)?;
         Ok(Self::of_section(&Section::of(scheme, &folding)?))
     }
 

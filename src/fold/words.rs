@@ -52,7 +52,7 @@ fn sentence(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, verb: &str) -> S
         .iter()
         .rev()
         .filter_map(|row| {
-            let figures: Vec<String> = row.iter().flatten().filter_map(|f| number(f)).map(|n| n.to_string()).collect();
+            let figures: Vec<String> = row.iter().flatten().filter_map(number).map(|n| n.to_string()).collect();
             match figures.as_slice() {
                 [] => None,
                 [first, .., last] if figures.len() > ROW_LIMIT => Some(format!("{first} to {last}")),

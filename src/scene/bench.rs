@@ -135,7 +135,7 @@ impl Bench {
             }
         }
         if let Stage::Slit { cut } = stage {
-            self.knife(cut, view, &mut items);
+            self.knife(cut, shown, view, &mut items);
         }
         let grip = self.grip(stage, view, shown);
         BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
@@ -329,12 +329,14 @@ impl Bench {
     }
 
     /// The cuts along the closed edges, as far as they are made.
-    fn knife(&self, cut: f64, view: &View, items: &mut Vec<Item>) {
+    fn knife(&self, cut: f64, shown: &Shown, view: &View, items: &mut Vec<Item>) {
         let (pw, ph) = self.printing.panel();
         let r = self.folding.last().extent();
         let (x0, x1) = (f64::from(r.x0) * pw, f64::from(r.x1) * pw);
         let (y0, y1) = (f64::from(r.y0) * ph, f64::from(r.y1) * ph);
         let off = 5.0;
+        let layers = self.folding.last().layers.len();
+        let top = (layers as f64 - 0.5) * self.leaf(shown, layers);
         for edge in &self.slits {
             use crate::fold::Direction::{Down, Left, Right, Up};
             let ((ax, ay), (bx, by)) = match edge {
@@ -344,7 +346,7 @@ impl Bench {
                 Right => ((x1 + off, y0 - off), (x1 + off, y1 + off)),
             };
             let (cx, cy) = (ax + (bx - ax) * cut, ay + (by - ay) * cut);
-            let at = |x: f64, y: f64| view.project(Vec3::new(x, -y, 0.0));
+            let at = |x: f64, y: f64| view.project(Vec3::new(x, -y, top));
             items.push(Item::stroke(at(ax, ay), at(cx, cy), Line::dashed(Ink::Light, 2.0, 8.0, 5.0)));
         }
     }
@@ -420,7 +422,9 @@ impl Bench {
     pub fn extent(&self, at: f64, view: &View, shown: &Shown) -> Rect {
         let whole = at.floor();
         let mut all: Option<Rect> = None;
-        for part in [0.0, 0.3, 0.5, 0.7] {
+        let offering = self.rule.leaves > 0 && whole as usize == self.rule.folds + 1;
+        let parts: &[f64] = if offering { &[0.0] } else { &[0.0, 0.3, 0.5, 0.7] };
+        for part in parts {
             let stage = self.rule.stage(whole + part);
             for sheaf in self.sheaves(stage, shown, view) {
                 for lying in [sheaf.layers.first(), sheaf.layers.last()].into_iter().flatten() {

@@ -3,7 +3,7 @@
 use super::face::Printing;
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag};
 use crate::fold::{Face, Side};
-use kurbo::{Affine, Rect};
+use kurbo::Affine;
 
 /// One side of the sheet, in millimetres, as seen from that side; side B after turning left to right.
 ///
@@ -14,7 +14,7 @@ pub fn flat_side(printing: &Printing, side: Side, through: bool) -> Scene {
     let (w, h) = (pw * f64::from(printing.columns), ph * f64::from(printing.rows));
     let mirror = if through && side == Side::B { Affine::new([-1.0, 0.0, 0.0, 1.0, w, 0.0]) } else { Affine::IDENTITY };
     let ground = Ground { side, tone: 0 };
-    let mut items = vec![Item::filled(Rect::new(0.0, 0.0, w, h), Ink::Paper(ground))];
+    let mut items = Vec::new();
     for row in 0..printing.rows {
         for column in 0..printing.columns {
             let face = Face { side, row, column };

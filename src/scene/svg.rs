@@ -65,6 +65,10 @@ fn write_group(out: &mut String, g: &Group, outer: Option<Ground>, picked: &dyn 
     }
     out.push('>');
     let ground = g.ground.or(outer);
+    if let Some(own) = g.ground {
+        let (w, h, paper) = (number(g.size.0), number(g.size.1), name(Ink::Paper(own), None));
+        let _ = write!(out, r#"<rect width="{w}" height="{h}" class="fill-{paper}"/>"#);
+    }
     if attributes.is_some() {
         let (w, h) = (number(g.size.0), number(g.size.1));
         let _ = write!(out, r#"<rect width="{w}" height="{h}" class="hit"/>"#);

@@ -41,6 +41,5 @@ pub fn run() {
 #[wasm_bindgen::prelude::wasm_bindgen]
 #[must_use]
 pub fn worker_call(line: &str) -> String {
-    let _ = line;
-    String::new()
+    crate::ask::answer(line)
 }

@@ -1,0 +1,394 @@
+//! The ask protocol: worked examples, what is refused and where, and lines of every kind of rubbish.
+
+#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+
+use backmark::ask::{MAX_LINE, answer, answer_bytes};
+use proptest::prelude::*;
+use serde_json::{Value, json};
+
+/// Asks, and checks the form that every answer has.
+fn ask(line: &str) -> Value {
+    let said = answer(line);
+    assert!(!said.contains('\n'), "an answer is one line");
+    let value: Value = serde_json::from_str(&said).unwrap();
+    let object = value.as_object().unwrap();
+    assert_eq!(object.len(), 1, "{said}");
+    if let Some(error) = object.get("error") {
+        let error = error.as_object().unwrap();
+        assert_eq!(error.keys().collect::<Vec<_>>(), ["at", "says"]);
+        assert!(error["at"].is_string());
+        assert!(!error["says"].as_str().unwrap().is_empty());
+    } else {
+        assert!(object.contains_key("ok"), "{said}");
+    }
+    value
+}
+
+/// The 16 of the protocol.
+fn sixteen() -> Value {
+    json!({
+        "rows": 2, "columns": 4,
+        "folds": [
+            {"crease": "vertical", "after": 2, "moves": "right", "lands": "over"},
+            {"crease": "horizontal", "after": 1, "moves": "top", "lands": "over"},
+            {"crease": "vertical", "after": 1, "moves": "right", "lands": "over"},
+        ],
+        "head": "top", "reads": "left_to_right",
+    })
+}
+
+fn landing(scheme: &Value) -> Value {
+    ask(&json!({"ask": "landing", "scheme": scheme}).to_string())
+}
+
+/// The sixteen with the value at a JSON pointer replaced, or taken out by `null` at the name of a field.
+fn sixteen_with(pointer: &str, value: Value) -> Value {
+    let mut scheme = sixteen();
+    match scheme.pointer_mut(pointer) {
+        Some(slot) => *slot = value,
+        None => {
+            let (parent, field) = pointer.rsplit_once('/').unwrap();
+            scheme.pointer_mut(parent).unwrap()[field] = value;
+        }
+    }
+    scheme
+}
+
+fn refused(answer: &Value, at: &str) -> String {
+    assert_eq!(answer["error"]["at"], at, "{answer}");
+    answer["error"]["says"].as_str().unwrap().to_owned()
+}
+
+fn says_at(pointer: &str, value: Value, at: &str) -> String {
+    refused(&landing(&sixteen_with(pointer, value)), at)
+}
+
+/// Draws one side of an answer: rows from the top, `v` for a head down.
+fn drawn(answer: &Value, side: &str, rows: usize, columns: usize) -> Vec<String> {
+    let mut grid = vec![vec![String::from("?"); columns]; rows];
+    for page in answer["ok"]["pages"].as_array().unwrap().iter().filter(|p| p["side"] == side) {
+        let head = match page["head"].as_str().unwrap() {
+            "up" => "",
+            "down" => "v",
+            "left" => "<",
+            "right" => ">",
+            other => panic!("{other}"),
+        };
+        let (row, column) = (page["row"].as_u64().unwrap() as usize, page["column"].as_u64().unwrap() as usize);
+        grid[row][column] = format!("{}{head}", page["page"]);
+    }
+    grid.into_iter().map(|row| row.join(" ")).collect()
+}
+
+#[test]
+fn the_sixteen_lands_as_the_protocol_draws_it() {
+    let answer = landing(&sixteen());
+    assert_eq!(drawn(&answer, "A", 2, 4), ["7v 10v 11v 6v", "2 15 14 3"]);
+    assert_eq!(drawn(&answer, "B", 2, 4), ["5v 12v 9v 8v", "4 13 16 1"]);
+    assert_eq!(answer["ok"]["loose_leaves"], json!([]));
+    let pages = answer["ok"]["pages"].as_array().unwrap();
+    assert_eq!(pages.len(), 16);
+    assert!((1..).zip(pages).all(|(n, page)| page["page"] == n), "in order of pages");
+    assert_eq!(
+        pages[0],
+        json!({"page": 1, "side": "B", "row": 1, "column": 3, "head": "up", "leaf": 1, "backed_by": 2,
+               "conjugate": 16, "forme": "outer"})
+    );
+}
+
+#[test]
+fn a_last_crease_across_points_the_heads_sideways() {
+    let scheme = json!({"rows": 2, "columns": 1, "folds": [
+        {"crease": "horizontal", "after": 1, "moves": "bottom", "lands": "over"}], "head": "left", "reads": "left_to_right"});
+    // Turned so that the heads point up, the packet as it lies has its spine at the left: its upper face, the back of
+    // the lower panel, is page 1.
+    assert_eq!(drawn(&landing(&scheme), "A", 2, 1), ["3<", "2<"]);
+    assert_eq!(drawn(&landing(&scheme), "B", 2, 1), ["4>", "1>"]);
+}
+
+#[test]
+fn a_leaf_that_no_crease_holds_is_named() {
+    // A letter fold with its last crease at the edge of the inner panel: three leaves, one of them loose.
+    let scheme = json!({"rows": 1, "columns": 3, "folds": [
+        {"crease": "vertical", "after": 2, "moves": "right", "lands": "over"},
+        {"crease": "vertical", "after": 1, "moves": "right", "lands": "over"}], "head": "top", "reads": "left_to_right"});
+    let answer = landing(&scheme);
+    assert_eq!(answer["ok"]["loose_leaves"], json!([2]), "{answer}");
+    assert_eq!(answer["ok"]["pages"][2]["conjugate"], Value::Null);
+    assert_eq!(answer["ok"]["pages"][0]["conjugate"], 6);
+}
+
+#[test]
+fn the_reading_direction_may_be_left_out() {
+    let mut scheme = sixteen();
+    scheme.as_object_mut().unwrap().remove("reads");
+    assert_eq!(landing(&scheme), landing(&sixteen()));
+}
+
+#[test]
+fn a_scheme_that_does_not_fold_is_refused_where_it_fails() {
+    assert!(says_at("/folds/1/after", json!(3), "scheme.folds[1].after").contains("2 panels high"));
+    says_at("/folds/1/after", json!(0), "scheme.folds[1].after");
+    says_at("/folds/2/after", json!(u32::MAX), "scheme.folds[2].after");
+    assert!(says_at("/folds/1/moves", json!("left"), "scheme.folds[1].moves").contains("top or bottom"));
+    says_at("/folds/0/crease", json!("horizontal"), "scheme.folds[0].moves");
+    assert!(says_at("/folds", json!([]), "scheme.folds").contains("no spine"));
+    says_at("/columns", json!(8), "scheme.folds");
+    says_at("/rows", json!(0), "scheme.rows");
+    says_at("/columns", json!(0), "scheme.columns");
+    says_at("/head", json!("left"), "scheme.head");
+    for size in [4097, u32::MAX] {
+        assert!(says_at("/rows", json!(size), "scheme.rows").contains("4096"), "the bound is said");
+        assert!(says_at("/columns", json!(size), "scheme.columns").contains("4096"));
+    }
+    let flat = json!({"rows": 1, "columns": 1, "folds": [], "head": "top", "reads": "left_to_right"});
+    refused(&landing(&flat), "scheme.folds");
+}
+
+#[test]
+fn a_request_of_the_wrong_shape_is_refused_with_its_path_in_plain_words() {
+    let whole = "this should be a whole number";
+    for (value, not) in [
+        (json!(-1), "not -1"),
+        (json!(1.5), "not 1.5"),
+        (json!(4_294_967_296_u64), "not 4294967296"),
+        (json!(1e300), "not 1e+300"),
+        (json!("2"), "not the text \"2\""),
+        (json!(null), "not null"),
+        (json!([2]), "not a list"),
+        (json!(true), "not true"),
+    ] {
+        let says = says_at("/folds/1/after", value.clone(), "scheme.folds[1].after");
+        assert!(says.starts_with(whole) && says.ends_with(not), "{says}");
+        let says = says_at("/rows", value, "scheme.rows");
+        assert!(says.starts_with(whole) && says.ends_with(not), "{says}");
+    }
+    let says = says_at("/folds/2/moves", json!("up"), "scheme.folds[2].moves");
+    assert_eq!(says, "this is \"up\", and may be left, right, top, bottom");
+    says_at("/folds/2/moves", json!(1), "scheme.folds[2].moves");
+    says_at("/folds/2/lands", json!("Over"), "scheme.folds[2].lands");
+    says_at("/folds/2", json!("over"), "scheme.folds[2]");
+    says_at("/folds", json!({"0": 1}), "scheme.folds");
+    says_at("/head", json!("up"), "scheme.head");
+    says_at("/reads", json!("up"), "scheme.reads");
+    let says = says_at("/folds/1/slit", json!(true), "scheme.folds[1].slit");
+    assert_eq!(says, "\"slit\" is no field here; the fields are crease, after, moves, lands");
+    says_at("/name", json!("sixteen"), "scheme.name");
+    refused(&ask(r#"{"ask": "landing", "scheme": {}}"#), "scheme.rows");
+    refused(&ask(&json!({"ask": "landing", "scheme": sixteen(), "more": 1}).to_string()), "more");
+    refused(&ask(r#"{"ask": "landing"}"#), "scheme");
+    refused(&ask(r#"{"ask": "landing", "scheme": 3}"#), "scheme");
+    let mut folds = sixteen();
+    folds["folds"][1].as_object_mut().unwrap().remove("lands");
+    assert_eq!(refused(&landing(&folds), "scheme.folds[1].lands"), "this field is missing");
+}
+
+#[test]
+fn a_line_that_is_no_request_is_refused_as_a_whole() {
+    for line in
+        ["", " ", "nonsense", "{", "\"landing\"", "[]", "3", "null", "{\"ask\": \"landing\"} {}", "\u{0}", "NaN"]
+    {
+        refused(&ask(line), "");
+    }
+    for line in ["{}", r#"{"ask": 3}"#, r#"{"ask": null}"#, r#"{"ask": "Landing"}"#, r#"{"ask": "nothing", "x": 1}"#] {
+        refused(&ask(line), "ask");
+    }
+}
+
+#[test]
+fn a_long_line_a_deep_line_and_a_line_that_is_no_text_are_answered() {
+    let long = format!("{{\"ask\": \"{}\"}}", "x".repeat(MAX_LINE));
+    assert!(refused(&ask(&long), "").contains(&MAX_LINE.to_string()), "the bound is said");
+    let long_word = ask(&format!("{{\"ask\": \"{}\"}}", "x".repeat(MAX_LINE / 2)));
+    assert!(refused(&long_word, "ask").len() < 400, "an answer does not repeat a long text");
+    let long_field = ask(&format!("{{\"ask\": \"landing\", \"{}\": 1}}", "x".repeat(MAX_LINE / 2)));
+    assert!(long_field["error"]["says"].as_str().unwrap().len() < 400);
+    refused(&ask(&"[".repeat(MAX_LINE)), "");
+    refused(&ask(&format!("{{\"ask\": \"landing\", \"scheme\": {}", "{\"a\":".repeat(100_000))), "");
+    let said: Value = serde_json::from_str(&answer_bytes(b"{\"ask\": \"\xff\"}")).unwrap();
+    assert!(refused(&said, "").contains("byte 10"));
+    let said: Value = serde_json::from_str(&answer_bytes(&vec![0xff; MAX_LINE + 1])).unwrap();
+    assert!(refused(&said, "").contains(&MAX_LINE.to_string()));
+}
+
+#[test]
+fn the_largest_sheet_folded_one_panel_at_a_time_is_answered() {
+    let lands = |n: u32| if n.is_multiple_of(2) { "over" } else { "under" };
+    let fold = |n: u32| json!({"crease": "vertical", "after": n, "moves": "right", "lands": lands(n)});
+    let folds: Vec<Value> = (1..4096).rev().map(fold).collect();
+    let scheme = json!({"rows": 1, "columns": 4096, "folds": folds, "head": "top", "reads": "right_to_left"});
+    assert_eq!(landing(&scheme)["ok"]["pages"].as_array().unwrap().len(), 8192);
+}
+
+/// The requests that the example program is shown with, which are those of the protocol's document.
+#[test]
+fn the_example_requests_are_answered() {
+    for line in include_str!("../examples/ask.jsonl").lines() {
+        ask(line);
+    }
+}
+
+#[test]
+fn a_row_of_back_marks_is_read() {
+    // Section n at 30 + 6 (n - 1) + 3.
+    let read = |sections: u32, seen: Value| {
+        let marks = json!({"spine_mm": 216, "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 24});
+        ask(&json!({"ask": "read_spine", "sections": sections, "marks": marks, "seen": seen}).to_string())
+    };
+    let answer = read(4, json!([{"marks_mm": [33]}, {"marks_mm": [45.2]}, {"marks_mm": []}, {"marks_mm": null}]));
+    assert_eq!(answer["ok"]["found"], json!([{"section": 1}, {"section": 3}, {"no_mark": true}, {"unread": true}]));
+    assert_eq!(answer["ok"]["doubts"][0]["at"], 4);
+    // Section 5 head to tail shows its mark at 216 - 57; in a book of 12 no other mark stands there.
+    let mut seen: Vec<Value> = (0..12).map(|n| json!({"marks_mm": [33 + 6 * n]})).collect();
+    seen[4] = json!({"marks_mm": [159]});
+    assert_eq!(read(12, json!(seen))["ok"]["found"][4], json!({"section": 5, "lies": "head_to_tail"}));
+
+    assert!(refused(&read(401, json!([])), "sections").contains("400"), "the bound is said");
+    assert!(refused(&read(4, json!(vec![json!({"marks_mm": null}); 401])), "seen").contains("400"));
+    refused(&read(0, json!([])), "sections");
+    refused(&read(31, json!([{}])), "seen[0].marks_mm");
+    refused(&read(4, json!([{"marks_mm": [33]}, {"marks_mm": "33"}])), "seen[1].marks_mm");
+    refused(&read(4, json!([{"marks_mm": [33, null]}])), "seen[0].marks_mm[1]");
+    refused(&ask(r#"{"ask": "read_spine", "sections": 4, "seen": []}"#), "marks");
+    let flat = r#"{"ask": "read_spine", "sections": 4, "seen": [], "marks":
+        {"spine_mm": 216, "first_mm": 30, "step_mm": 0, "length_mm": 6, "levels": 24}}"#;
+    refused(&ask(flat), "marks.step_mm");
+}
+
+#[test]
+fn a_gathered_book_is_explained() {
+    let explain = |sections: u32, found: Value| {
+        ask(&json!({"ask": "explain_book", "sections": sections, "found": found}).to_string())
+    };
+    let book = |numbers: &[u32]| json!(numbers.iter().map(|n| json!({"section": n})).collect::<Vec<_>>());
+    assert_eq!(explain(4, book(&[1, 2, 3, 4]))["ok"]["explanations"], json!([]));
+    let answer = explain(12, book(&[1, 2, 3, 4, 9, 6, 7, 8, 9, 10, 11, 12]));
+    let first = &answer["ok"]["explanations"][0];
+    assert_eq!(first["faults"], json!([{"kind": "wrong_section", "at": 5, "section": 9}]));
+    assert_eq!((&first["bulk"], &first["odds"]), (&json!(0), &json!(1.0)));
+    let answer = explain(12, book(&[7, 8, 9, 10, 11, 12, 1, 2, 3, 4, 5, 6]));
+    let first = &answer["ok"]["explanations"][0];
+    assert_eq!(first["same_order_as"], json!([[{"kind": "divided_wrong", "after": 6}]]), "{answer}");
+    let turned = json!([{"section": 1}, {"section": 3, "lies": "head_to_tail"}]);
+    assert_eq!(
+        explain(3, turned)["ok"]["explanations"][0]["faults"],
+        json!([{"kind": "missing", "section": 2}, {"kind": "lies", "section": 3, "lies": "head_to_tail"}])
+    );
+
+    assert!(refused(&explain(401, json!([])), "sections").contains("400"), "the bound is said");
+    refused(&explain(4, book(&[1, 5])), "found[1].section");
+    refused(&explain(4, json!([{"section": 1}, {"section": -1}])), "found[1].section");
+    refused(&explain(4, json!([{"section": 1, "lies": "up"}])), "found[0].lies");
+    refused(&explain(4, json!([{"no_mark": false}])), "found[0]");
+    refused(&explain(4, json!([{"section": 1, "place": 2}])), "found[0].place");
+    refused(&explain(4, json!({"1": 1})), "found");
+}
+
+/// What the document shows as JSON is JSON, and the requests in it are answered.
+#[test]
+fn the_document_of_the_protocol_shows_what_works() {
+    let document = include_str!("../src/ask/PROTOCOL.md");
+    let mut requests = 0;
+    for block in document.split("```json").skip(1).filter_map(|rest| rest.split("```").next()) {
+        let block = block.replace(", …]", "]");
+        let value: Value = serde_json::from_str(&block).unwrap_or_else(|why| panic!("{why}: {block}"));
+        if value.get("ask").is_some() {
+            requests += 1;
+            let answer = ask(&value.to_string());
+            assert!(answer.get("ok").is_some(), "{answer}");
+        } else if value.get("rows").is_some() {
+            assert_eq!(value, sixteen());
+        }
+    }
+    assert_eq!(requests, 3);
+}
+
+fn any_json() -> impl Strategy<Value = Value> {
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        any::<i64>().prop_map(Value::from),
+        any::<f64>().prop_map(Value::from),
+        ".{0,8}".prop_map(Value::from),
+        prop_oneof![Just("top"), Just("left"), Just("vertical"), Just("over"), Just("landing")].prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 16, 4, |inner| {
+        prop_oneof![
+            proptest::collection::vec(inner.clone(), 0..4).prop_map(Value::from),
+            proptest::collection::btree_map("[a-z]{1,6}", inner, 0..4).prop_map(|m| m.into_iter().collect()),
+        ]
+    })
+}
+
+fn example(which: prop::sample::Index) -> &'static str {
+    let lines: Vec<&str> = include_str!("../examples/ask.jsonl").lines().collect();
+    lines[which.index(lines.len())]
+}
+
+/// Puts a value somewhere into a request: `steps` chooses the way down.
+fn put(into: &mut Value, steps: &[usize], value: Value) {
+    let slot = match (into, steps) {
+        (Value::Object(fields), [step, rest @ ..]) if !fields.is_empty() => {
+            let nth = step % fields.len();
+            fields.iter_mut().nth(nth).map(|(_, v)| (v, rest))
+        }
+        (Value::Array(items), [step, rest @ ..]) if !items.is_empty() => {
+            let nth = step % items.len();
+            items.get_mut(nth).map(|v| (v, rest))
+        }
+        (into, _) => {
+            *into = value;
+            return;
+        }
+    };
+    if let Some((slot, rest)) = slot {
+        put(slot, rest, value);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_has_an_answer(line in any::<String>()) {
+        ask(&line);
+    }
+
+    #[test]
+    fn any_bytes_have_an_answer(line in proptest::collection::vec(any::<u8>(), 0..64)) {
+        let said: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+        prop_assert!(said.get("error").is_some());
+    }
+
+    #[test]
+    fn any_json_has_an_answer(line in any_json()) {
+        ask(&line.to_string());
+    }
+
+    #[test]
+    fn a_request_with_something_else_in_it_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        steps in proptest::collection::vec(any::<usize>(), 0..5),
+        value in any_json(),
+    ) {
+        let mut request: Value = serde_json::from_str(example(which)).unwrap();
+        put(&mut request, &steps, value);
+        ask(&request.to_string());
+    }
+
+    #[test]
+    fn a_request_cut_off_or_with_a_wrong_byte_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<bool>(),
+    ) {
+        let mut line = example(which).as_bytes().to_vec();
+        let at = at.index(line.len());
+        line[at] = byte;
+        if cut {
+            line.truncate(at);
+        }
+        let _: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+    }
+}
