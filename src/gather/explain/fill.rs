@@ -177,6 +177,7 @@ impl<'a> Fill<'a> {
 
     /// Fills the open places from the front.
     fn open(&mut self, work: &mut Work) {
+        work.spend(3 * self.stations);
         let mut absent = vec![true; self.stations + 1];
         absent[0] = false;
         for station in self.row.iter().filter_map(|place| place.0) {
@@ -216,6 +217,7 @@ impl<'a> Fill<'a> {
                     return;
                 }
                 stations.push(station);
+                work.spend(2);
                 continue;
             }
             let sure = breaks + self.ahead[stations.len()];
@@ -226,7 +228,7 @@ impl<'a> Fill<'a> {
             };
             if sure <= self.most_breaks {
                 for station in choices {
-                    if !work.spend(1) {
+                    if !work.spend(3) {
                         break;
                     }
                     let itself = matches!(shows, Shows::Wrong(section) if section == station);
@@ -244,7 +246,7 @@ impl<'a> Fill<'a> {
             return;
         }
         breaks += usize::from(stations.last().copied().unwrap_or(0) as usize != self.stations);
-        if breaks <= self.most_breaks && work.spend(self.stations + A_WAY) {
+        if breaks <= self.most_breaks && work.spend(8 * self.stations + A_WAY) {
             let faults = stations
                 .iter()
                 .zip(&self.row)
