@@ -58,23 +58,40 @@ impl Page {
     /// Takes the ring and leads it towards a point in small steps until the moment is far enough (in hundredths),
     /// and lets go there.
     pub async fn lead(&self, pointer: Pointer, from: At, to: At, far_enough: f64) -> f64 {
-        let step = |at: At| PointerAction::MoveTo { duration: Some(Duration::from_millis(0)), x: at.0, y: at.1 };
-        self.pointer_actions(pointer, vec![step(from), PointerAction::Down { button: MOUSE_BUTTON_LEFT }]).await;
+        self.touch_or_mouse(pointer, "Down", from).await;
         let mut now = 0.0;
         for i in 1..=120 {
             let share = f64::from(i) / 120.0;
             // A little arch, as a hand makes.
             let lift = (share * std::f64::consts::PI).sin() * 60.0;
             let at = (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share - lift);
-            self.pointer_actions(pointer, vec![step((at.0.round(), at.1.round()))]).await;
+            self.touch_or_mouse(pointer, "Move", at).await;
             self.eval("return new Promise(requestAnimationFrame)").await;
             now = self.moment().await;
             if now % 100.0 >= far_enough {
                 break;
             }
         }
-        self.pointer_actions(pointer, vec![PointerAction::Up { button: MOUSE_BUTTON_LEFT }]).await;
+        self.touch_or_mouse(pointer, "Up", to).await;
         now
+    }
+
+    /// One event of a pointer. The driver forgets between two calls that a finger is down, so a finger goes past it.
+    async fn touch_or_mouse(&self, pointer: Pointer, what: &str, at: At) {
+        if pointer == Pointer::Touch {
+            let kind = ["touchStart", "touchMove", "touchEnd"]
+                [["Down", "Move", "Up"].iter().position(|w| *w == what).unwrap()];
+            let points = if what == "Up" { json!([]) } else { json!([{ "x": at.0.round(), "y": at.1.round() }]) };
+            self.chrome.cdp("Input.dispatchTouchEvent", json!({ "type": kind, "touchPoints": points })).await;
+            return;
+        }
+        let to = PointerAction::MoveTo { duration: Some(Duration::from_millis(0)), x: at.0.round(), y: at.1.round() };
+        let steps = match what {
+            "Down" => vec![to, PointerAction::Down { button: MOUSE_BUTTON_LEFT }],
+            "Move" => vec![to],
+            _ => vec![PointerAction::Up { button: MOUSE_BUTTON_LEFT }],
+        };
+        self.pointer_actions(pointer, steps).await;
     }
 
     /// Where a moment of the rule lies in the viewport, for a scheme of so many folds and leaves.
