@@ -26,6 +26,12 @@ pub struct Saved {
     pub look: Look,
 }
 
+/// The one member that says whose file it is; what else is in it is read later.
+#[derive(Deserialize)]
+struct Header {
+    backmark: u64,
+}
+
 /// Why a text is refused.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SavedError {
@@ -50,11 +56,9 @@ pub enum SavedError {
         found: u64,
     },
     /// A part is missing or has the wrong shape.
-    #[error("the file is damaged at {at}: {says}")]
+    #[error("the file is damaged: {says}")]
     Shape {
-        /// A path into the file.
-        at: String,
-        /// What is wrong there.
+        /// What is wrong, with its line and column.
         says: String,
     },
     /// A part is readable but can't be.
@@ -82,15 +86,17 @@ pub fn read_saved(text: &str) -> Result<Saved, SavedError> {
     if text.len() > MAX_BYTES {
         return Err(SavedError::TooLong);
     }
-    let value: serde_json::Value = serde_json::from_str(text.trim_start_matches('\u{feff}'))
-        .map_err(|e| SavedError::NotJson { line: e.line(), column: e.column() })?;
-    match value.get("backmark").map(serde_json::Value::as_u64) {
-        Some(Some(found)) if found > u64::from(FORMAT) => return Err(SavedError::Newer { found }),
-        Some(Some(1)) => {}
-        _ => return Err(SavedError::Foreign),
+    let text = text.trim_start_matches('\u{feff}');
+    let header: Header = serde_json::from_str(text).map_err(|e| match e.classify() {
+        serde_json::error::Category::Data => SavedError::Foreign,
+        _ => SavedError::NotJson { line: e.line(), column: e.column() },
+    })?;
+    match header.backmark {
+        0 => return Err(SavedError::Foreign),
+        found if found > u64::from(FORMAT) => return Err(SavedError::Newer { found }),
+        _ => {}
     }
-    let saved: Saved = serde_path_to_error::deserialize(value)
-        .map_err(|e| SavedError::Shape { at: e.path().to_string(), says: e.into_inner().to_string() })?;
+    let saved: Saved = serde_json::from_str(text).map_err(|e| SavedError::Shape { says: e.to_string() })?;
     check(&saved)?;
     Ok(saved)
 }
@@ -126,4 +132,25 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
         return value("look.at", "is not a number".into());
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_not_a_job_of_ours_is_refused_with_the_reason() {
+        let good = write_saved(&Job::default(), &Look::default());
+        assert!(read_saved(&good).is_ok());
+        let says = |text: &str| read_saved(text).unwrap_err().to_string();
+        assert!(says("").contains("damaged or not a job"));
+        assert!(says(&good[..good.len() / 2]).contains("line"));
+        assert_eq!(says(r#"{"name": "something else"}"#), "the file is not a Backmark job");
+        assert!(says("[1, 2]").contains("not a job"));
+        assert!(says(&good.replace("\"backmark\": 1", "\"backmark\": 2")).contains("form 2"));
+        assert!(says(&good.replace("\"rows\": 2", "\"rows\": -2")).contains("line"));
+        assert!(says(&good.replace("\"rows\": 2", "\"rows\": 90000")).contains("job.scheme.rows"));
+        assert!(says(&good.replace("\"sections\": 18", "\"sections\": 100")).contains("job.sections"));
+        assert!(says(&good.replace("\"title\"", "\"tilte\"")).contains("tilte"));
+    }
 }

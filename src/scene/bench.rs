@@ -150,14 +150,19 @@ impl Bench {
         let tone = tone(frame.normal * if from_above { 1.0 } else { -1.0 });
         let surface = if from_above { sheaf.leaf / 2.0 } else { -sheaf.leaf / 2.0 };
         // What is nearer to the eye, panel by panel, hides what lies under it.
-        let mut covered = std::collections::BTreeSet::new();
+        let around = sheaf.layers.iter().filter_map(|l| match l.sheet {
+            Sheet::Layer(layer) => Some(layer.footprint()),
+            Sheet::Leaf(_) => None,
+        });
+        let around = around.reduce(|a, b| a.union(&b));
+        let mut covered = Covered::over(around);
         let mut visible = Vec::with_capacity(sheaf.layers.len());
         let nearest_first: Box<dyn Iterator<Item = &Lying>> =
             if from_above { Box::new(sheaf.layers.iter().rev()) } else { Box::new(sheaf.layers.iter()) };
         for lying in nearest_first {
             let cells: Vec<(i32, i32)> = match lying.sheet {
-                Sheet::Layer(layer) => layer.footprint().cells().filter(|c| covered.insert(*c)).collect(),
-                Sheet::Leaf(_) => Some((0, 0)).filter(|c| covered.insert(*c)).into_iter().collect(),
+                Sheet::Layer(layer) => layer.footprint().cells().filter(|c| covered.cover(*c)).collect(),
+                Sheet::Leaf(_) => Some((0, 0)).filter(|c| covered.cover(*c)).into_iter().collect(),
             };
             visible.push((lying, cells));
         }
@@ -438,6 +443,27 @@ impl Bench {
             }
         }
         all.unwrap_or(Rect::ZERO)
+    }
+}
+
+/// Which panels of a pile are hidden from the eye already.
+struct Covered {
+    around: crate::fold::Rect,
+    hidden: Vec<bool>,
+}
+
+impl Covered {
+    fn over(around: Option<crate::fold::Rect>) -> Self {
+        let around = around.unwrap_or(crate::fold::Rect { x0: 0, y0: 0, x1: 1, y1: 1 });
+        let panels = around.width().unsigned_abs() as usize * around.height().unsigned_abs() as usize;
+        Self { around, hidden: vec![false; panels] }
+    }
+
+    /// Hides a panel; says whether it could be seen until then.
+    fn cover(&mut self, (x, y): (i32, i32)) -> bool {
+        let (x, y) = (x - self.around.x0, y - self.around.y0);
+        let slot = (y * self.around.width() + x).unsigned_abs() as usize;
+        self.hidden.get_mut(slot).is_some_and(|hidden| !std::mem::replace(hidden, true))
     }
 }
 

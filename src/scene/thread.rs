@@ -6,7 +6,7 @@
 
 use super::face::{PAGE_HEIGHT, PAGE_WIDTH};
 use super::item::Scene;
-use kurbo::{Affine, BezPath, Point, Rect, Vec2};
+use kurbo::{Affine, BezPath, ParamCurve, Point, Rect, Vec2};
 
 /// What the thread joins. All in one set of pixels.
 #[derive(Clone, Debug, Default)]
@@ -35,7 +35,7 @@ pub struct Thread {
 }
 
 const FIGURE: Point = Point::new(PAGE_WIDTH / 2.0, PAGE_HEIGHT / 2.0 + 4.0);
-const LOOP: (f64, f64) = (66.0, 62.0);
+const LOOP: (f64, f64) = (72.0, 64.0);
 
 /// Lays the thread. `bench` is the picture that it must not cross, in the same pixels as the knots.
 #[must_use]
@@ -87,7 +87,14 @@ fn door(page: Affine, bench: &Scene, towards: Point, thread: &mut Thread) -> (Po
         (Point::new(w, FIGURE.y), Vec2::new(1.0, 0.0)),
     ];
     let free = edges.into_iter().filter(|(p, out)| bench.pick(page * (*p + *out * 6.0)).is_none());
-    let best = free.min_by(|a, b| (page * a.0 - towards).hypot().total_cmp(&(page * b.0 - towards).hypot()));
+    // Only over an edge from which the way stays off the paper, so that it crosses no other figure.
+    let clear = free.filter(|(p, out)| {
+        let (edge, outwards) = (page * *p, page * (*p + *out * 40.0) - page * *p);
+        let mut way = BezPath::new();
+        slack(&mut way, towards, Vec2::ZERO, edge, outwards);
+        way.segments().all(|s| (0..=24).all(|i| bench.pick(s.eval(f64::from(i) / 25.0)).is_none()))
+    });
+    let best = clear.min_by(|a, b| (page * a.0 - towards).hypot().total_cmp(&(page * b.0 - towards).hypot()));
     match best {
         Some((edge, out)) => {
             let on_loop = match (out.x as i32, out.y as i32) {

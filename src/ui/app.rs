@@ -2,7 +2,7 @@
 
 use super::bench::{Hands, Setting};
 use super::browser::{keep, media};
-use super::rooms::{book::BookDialog, fold::FoldRoom, gather::GatherRoom};
+use super::rooms::{book::book_dialog, fold::FoldRoom, gather::GatherRoom};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, read_saved};
@@ -32,8 +32,8 @@ pub fn App() -> Html {
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
 
-    let state = &store.state;
-    let bench = (*use_bench(state)).clone();
+    let state = Rc::new(store.state.clone());
+    let bench = (*use_bench(&state)).clone();
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
@@ -68,21 +68,20 @@ pub fn App() -> Html {
     };
     html! {
         <div class={classes!("window", if state.look.room == Room::Fold { "fold" } else { "gather" })}>
-            <Rooms room={state.look.room} undo={!state.past.is_empty()} redo={!state.future.is_empty()}
-                said={state.said.clone().map(AttrValue::from)} act={act.clone()} />
+            { rooms(&state, &act) }
             { match state.look.room {
                 Room::Fold => html! {
-                    <FoldRoom state={Rc::new(state.clone())} bench={bench.clone()} hands={(*hands).clone()} act={act.clone()}
-                        strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
+                    <FoldRoom state={state.clone()} bench={bench.clone()} hands={(*hands).clone()} act={act.clone()}
+                        narrow={*narrow} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
                 Room::Gather => html! {
-                    <GatherRoom state={Rc::new(state.clone())} act={act.clone()} show_book={show_book.clone()} narrow={*narrow} />
+                    <GatherRoom state={state.clone()} act={act.clone()} show_book={show_book.clone()} narrow={*narrow} />
                 },
             } }
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
-            <BookDialog open={*book_open} state={Rc::new(state.clone())} act={act.clone()} close={close_book} />
+            { book_dialog(*book_open, &state, &act, &close_book) }
         </div>
     }
 }
@@ -215,32 +214,22 @@ fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
     e.prevent_default();
 }
 
-/// The rooms and undo.
-#[derive(Clone, PartialEq, Properties)]
-struct RoomsProps {
-    room: Room,
-    undo: bool,
-    redo: bool,
-    said: Option<AttrValue>,
-    act: Act,
-}
-
-#[component]
-fn Rooms(props: &RoomsProps) -> Html {
+/// The rooms, what was said last, and undo.
+fn rooms(state: &State, act: &Act) -> Html {
     let room = |room: Room, name: &'static str| {
-        let go = props.act.reform(move |_: MouseEvent| Action::Go(room));
-        let current = (props.room == room).then_some("page");
+        let go = act.reform(move |_: MouseEvent| Action::Go(room));
+        let current = (state.look.room == room).then_some("page");
         html! { <button type="button" class="room" aria-current={current} onclick={go}>{ name }</button> }
     };
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
             <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }</nav>
-            <p class="said push" role="status">{ props.said.clone().unwrap_or_default() }</p>
-            <button type="button" class="plain" hidden={!props.undo} onclick={props.act.reform(|_: MouseEvent| Action::Undo)}>
+            <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
+            <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }
             </button>
-            <button type="button" class="plain" hidden={!props.redo} onclick={props.act.reform(|_: MouseEvent| Action::Redo)}>
+            <button type="button" class="plain" hidden={state.future.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Redo)}>
                 { "Redo" }
             </button>
         </header>

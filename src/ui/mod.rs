@@ -36,10 +36,3 @@ pub fn run() {
         yew::Renderer::<App>::with_root(root).render();
     }
 }
-
-/// What a worker answers to a line of the ask protocol.
-#[wasm_bindgen::prelude::wasm_bindgen]
-#[must_use]
-pub fn worker_call(line: &str) -> String {
-    crate::ask::answer(line)
-}

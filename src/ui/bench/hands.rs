@@ -1,7 +1,7 @@
 //! Who holds the sheet: the live moment, the view, and the frame loop.
 
 use super::motion::Glide;
-use super::rule::{self, RuleShape};
+use super::rule::RuleShape;
 use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media;
@@ -338,7 +338,7 @@ impl Hands {
         let at = self.0.at.get();
         if let Some(bone) = bone.cast::<SvgElement>() {
             let lift = if self.0.holding.get() { -4 } else { 0 };
-            let _ = bone.set_attribute("transform", &format!("translate({:.1} {lift})", rule::x(shape.share(at))));
+            let _ = bone.set_attribute("transform", &format!("translate({:.1} {lift})", shape.x(at)));
         }
         if let Some(input) = input.cast::<HtmlInputElement>() {
             input.set_value_as_number((at * 100.0).round());

@@ -11,6 +11,8 @@ use yew::prelude::*;
 pub struct RuleShape {
     /// The steps.
     pub rule: Rule,
+    /// Width of the drawing in units, about its pixels on the page.
+    pub width: f64,
 }
 
 /// All leaves together take as much of the rule as this many folds.
@@ -30,6 +32,11 @@ impl RuleShape {
         x / self.length()
     }
 
+    /// Where a moment lies in the drawing.
+    pub(super) fn x(&self, at: f64) -> f64 {
+        INSET + self.share(at) * (self.width - 2.0 * INSET)
+    }
+
     /// The moment at a share of the width.
     #[must_use]
     pub fn moment(&self, share: f64) -> f64 {
@@ -40,14 +47,9 @@ impl RuleShape {
     }
 }
 
-/// Width and height of the drawing; its ends keep this far from the edges.
-const SIZE: (f64, f64) = (800.0, 96.0);
+/// Height of the drawing, and how far the ends of the rule keep from its edges.
+const HEIGHT: f64 = 96.0;
 const INSET: f64 = 40.0;
-
-/// Where a share of the rule lies in the drawing.
-pub(super) fn x(share: f64) -> f64 {
-    INSET + share * (SIZE.0 - 2.0 * INSET)
-}
 
 /// What the rule shows.
 #[derive(Clone, PartialEq, Properties)]
@@ -80,8 +82,8 @@ pub fn RuleView(props: &Props) -> Html {
         move |e: &PointerEvent| {
             let rect = svg.cast::<web_sys::Element>().map(|s| s.get_bounding_client_rect());
             let (left, width) = rect.map_or((0.0, 1.0), |r| (r.left(), r.width()));
-            let drawn = (f64::from(e.client_x()) - left) / width.max(1.0) * SIZE.0;
-            shape.moment((drawn - INSET) / (SIZE.0 - 2.0 * INSET))
+            let drawn = (f64::from(e.client_x()) - left) / width.max(1.0) * shape.width;
+            shape.moment((drawn - INSET) / (shape.width - 2.0 * INSET))
         }
     };
     let hold = {
@@ -132,10 +134,10 @@ pub fn RuleView(props: &Props) -> Html {
     let end = props.shape.rule.end();
     html! {
         <div class="rule">
-            <svg ref={svg} viewBox={format!("0 0 {} {}", SIZE.0, SIZE.1)} preserveAspectRatio="none" aria-hidden="true"
+            <svg ref={svg} viewBox={format!("0 0 {} {HEIGHT}", props.shape.width)} preserveAspectRatio="none" aria-hidden="true"
                 onpointerdown={hold} onpointermove={drag} onpointerup={release.clone()} onpointercancel={release}>
-                <rect width="800" height="96" class="hit" />
-                <line x1={x(0.0).to_string()} x2={x(1.0).to_string()} y1="62" y2="62" class="track" />
+                <rect width="100%" height="100%" class="hit" />
+                <line x1={props.shape.x(0.0).to_string()} x2={props.shape.x(end).to_string()} y1="62" y2="62" class="track" />
                 { ticks(props) }
                 <g ref={bone}>
                     <rect class="bone-box" x="-42" y="47" width="84" height="30" />
@@ -153,7 +155,7 @@ fn ticks(props: &Props) -> Html {
     let named = if rule.leaves == 0 { rule.folds } else { rule.folds + 2 };
     let tick = |k: usize| {
         let at = k as f64;
-        let here = x(props.shape.share(at));
+        let here = props.shape.x(at);
         let label = match k {
             0 => "flat".to_string(),
             k if k <= rule.folds => k.to_string(),
@@ -172,7 +174,7 @@ fn ticks(props: &Props) -> Html {
         }
     };
     let leaves = (1..=rule.leaves).map(|i| {
-        let here = x(props.shape.share((rule.folds + 2 + i) as f64)).to_string();
+        let here = props.shape.x((rule.folds + 2 + i) as f64).to_string();
         html! { <line x1={here.clone()} x2={here} y1="59" y2="65" class="track" /> }
     });
     html! { <>{ for (0..=named).map(tick) }{ for leaves }</> }
@@ -215,7 +217,7 @@ mod tests {
 
     #[test]
     fn share_and_moment_undo_each_other() {
-        let shape = RuleShape { rule: Rule { folds: 3, leaves: 8 } };
+        let shape = RuleShape { rule: Rule { folds: 3, leaves: 8 }, width: 800.0 };
         for at in [0.0, 0.3, 2.0, 3.7, 5.0, 8.5, 13.0] {
             assert!((shape.moment(shape.share(at)) - at).abs() < 1e-9, "{at}");
         }

@@ -10,26 +10,13 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-/// The dialog.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// Whether it is open.
-    pub open: bool,
-    /// The state.
-    pub state: Rc<State>,
-    /// How to say what happened.
-    pub act: Act,
-    /// Called when it was closed.
-    pub close: Callback<()>,
-}
-
-/// What the book is.
-#[component]
-pub fn BookDialog(props: &Props) -> Html {
+/// What the book is, in a dialog.
+#[must_use]
+pub fn book_dialog(open: bool, state: &Rc<State>, act: &Act, close: &Callback<()>) -> Html {
     html! {
-        <Dialog open={props.open} title="The book and its marks" close={props.close.clone()}>
-            <BookForm state={props.state.clone()} act={props.act.clone()} close={props.close.clone()} />
-            <JobFile act={props.act.clone()} close={props.close.clone()} />
+        <Dialog {open} title="The book and its marks" close={close.clone()}>
+            <BookForm state={state.clone()} act={act.clone()} close={close.clone()} />
+            <JobFile act={act.clone()} close={close.clone()} />
         </Dialog>
     }
 }

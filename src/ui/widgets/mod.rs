@@ -6,4 +6,4 @@ mod words;
 
 pub use dialog::Dialog;
 pub use strip::{Back, Strip};
-pub use words::Words;
+pub use words::words;

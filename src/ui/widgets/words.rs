@@ -2,18 +2,11 @@
 
 use yew::prelude::*;
 
-/// A sentence.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// Its text.
-    pub text: AttrValue,
-}
-
 /// Sets every number of a sentence apart.
-#[component]
-pub fn Words(props: &Props) -> Html {
+#[must_use]
+pub fn words(text: &str) -> Html {
     let mut parts: Vec<(bool, String)> = Vec::new();
-    for c in props.text.chars() {
+    for c in text.chars() {
         let digit = c.is_ascii_digit();
         match parts.last_mut() {
             Some((d, part)) if *d == digit => part.push(c),

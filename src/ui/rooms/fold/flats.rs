@@ -1,54 +1,40 @@
 //! Both flat sides as they lie printed. Each page on them can be picked, and is named for those who hear it.
 
-use crate::app::{Action, page_name};
+use crate::app::{Action, State, page_name};
 use crate::fold::Side;
 use crate::scene::svg::{Picked, paint};
-use crate::scene::{Printing, Tag, flat_side};
+use crate::scene::{Bench, Tag, flat_side};
 use crate::ui::store::Act;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, SvgElement};
 use yew::prelude::*;
 
-/// What the flat sides show.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// What is printed.
-    pub printing: Rc<Printing>,
-    /// Whether side B is seen through the paper.
-    pub through: bool,
-    /// The page of the book that is followed.
-    pub followed: Option<u32>,
-    /// How to say what happened.
-    pub act: Act,
-}
-
 /// Side A and side B.
-#[component]
-pub fn Flats(props: &Props) -> Html {
-    let toggle = {
-        let through = !props.through;
-        props.act.reform(move |_: MouseEvent| Action::Through(through))
-    };
-    let outer = props.printing.landing.as_ref().map(crate::fold::Landing::outer_forme);
+#[must_use]
+pub fn flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
+    let through = state.look.through;
+    let toggle = act.reform(move |_: MouseEvent| Action::Through(!through));
+    let followed = state.look.followed.map(|p| p + state.shift());
+    let outer = bench.printing.landing.as_ref().map(crate::fold::Landing::outer_forme);
     let forme = |side: Side| match outer {
-        Some(o) if o == side => "outer forme",
-        Some(_) => "inner forme",
+        Some(o) if o == side => "outer",
+        Some(_) => "inner",
         None => "blank",
     };
     html! {
         <section class="flats" aria-label="The flat sheet">
             <div class="flat-box">
-                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span></p>
-                <Flat side={Side::A} printing={props.printing.clone()} through={false} followed={props.followed} act={props.act.clone()} />
+                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }<span class="roomy">{ " forme" }</span></span></p>
+                <Flat side={Side::A} bench={bench.clone()} through={false} {followed} act={act.clone()} />
             </div>
             <div class="flat-box">
                 <div class="flat-head">
-                    <span class="letter">{ "B" }</span><span>{ forme(Side::B) }</span>
-                    <button type="button" class="plain" aria-pressed={props.through.to_string()} onclick={toggle}
+                    <span class="letter">{ "B" }</span><span>{ forme(Side::B) }<span class="roomy">{ " forme" }</span></span>
+                    <button type="button" class="plain" aria-pressed={through.to_string()} onclick={toggle}
                         title="Side B as it is seen through the paper from side A">{ "Through" }</button>
                 </div>
-                <Flat side={Side::B} printing={props.printing.clone()} through={props.through} followed={props.followed} act={props.act.clone()} />
+                <Flat side={Side::B} bench={bench.clone()} {through} {followed} act={act.clone()} />
             </div>
         </section>
     }
@@ -57,7 +43,7 @@ pub fn Flats(props: &Props) -> Html {
 #[derive(Clone, PartialEq, Properties)]
 struct FlatProps {
     side: Side,
-    printing: Rc<Printing>,
+    bench: Rc<Bench>,
     through: bool,
     followed: Option<u32>,
     act: Act,
@@ -66,7 +52,8 @@ struct FlatProps {
 /// One side. The picture is one string; the pages in it are buttons, of which one at a time takes the focus.
 #[component]
 fn Flat(props: &FlatProps) -> Html {
-    let svg = use_memo((props.printing.clone(), props.side, props.through), |(printing, side, through)| {
+    let svg = use_memo((props.bench.clone(), props.side, props.through), |(bench, side, through)| {
+        let printing = &bench.printing;
         let scene = flat_side(printing, *side, *through);
         let mut first = true;
         let first = std::cell::RefCell::new(&mut first);
@@ -81,7 +68,7 @@ fn Flat(props: &FlatProps) -> Html {
         };
         AttrValue::from(paint(&scene, "sheet", &picked))
     });
-    let shift = props.printing.shift;
+    let shift = props.bench.printing.shift;
     let follow = {
         let (act, followed) = (props.act.clone(), props.followed);
         move |e: &web_sys::Event| {
@@ -94,7 +81,7 @@ fn Flat(props: &FlatProps) -> Html {
         let follow = follow.clone();
         Callback::from(move |e: MouseEvent| follow(&e))
     };
-    let columns = props.printing.columns;
+    let columns = props.bench.printing.columns;
     let keys = Callback::from(move |e: KeyboardEvent| {
         match e.key().as_str() {
             "Enter" | " " => follow(&e),

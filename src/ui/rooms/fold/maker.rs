@@ -10,7 +10,6 @@ use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// What the maker shows.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// The state.
     pub state: Rc<State>,
@@ -26,8 +25,8 @@ pub struct Props {
 const MOST: u32 = 32;
 
 /// The maker.
-#[component]
-pub fn Maker(props: &Props) -> Html {
+#[must_use]
+pub fn maker(props: &Props) -> Html {
     let scheme = &props.state.job.scheme;
     let (rows, columns) = (scheme.rows, scheme.columns);
     let number = |id: &'static str, label: &'static str, value: u32, set: Callback<u32>| {

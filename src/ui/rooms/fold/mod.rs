@@ -10,12 +10,12 @@ use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, Pointed, RuleShape, RuleView};
 use crate::ui::store::Act;
-use crate::ui::widgets::Words;
-use flats::Flats;
-use maker::Maker;
+use crate::ui::widgets::words;
+use flats::flats;
+use maker::maker;
 use picker::Picker;
 use std::rc::Rc;
-use tables::Tables;
+use tables::tables;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlCanvasElement, HtmlElement, HtmlInputElement, KeyboardEvent, PointerEvent};
 use yew::prelude::*;
@@ -31,6 +31,8 @@ pub struct Props {
     pub hands: Hands,
     /// How to say what happened.
     pub act: Act,
+    /// Whether the window is narrow.
+    pub narrow: bool,
     /// The spine of the book.
     pub strip: Html,
     /// Whether the bench is seen from beneath.
@@ -55,7 +57,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             (r.width().unsigned_abs(), r.height().unsigned_abs())
         })
         .collect();
-    let shape = RuleShape { rule: bench.rule };
+    let shape = RuleShape { rule: bench.rule, width: if props.narrow { 350.0 } else { 800.0 } };
     let scheme_name: AttrValue = match state.job.trade_name() {
         Some(name) => name.into(),
         None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
@@ -81,12 +83,11 @@ pub fn FoldRoom(props: &Props) -> Html {
             { props.strip.clone() }
             <BenchBox state={state.clone()} bench={bench.clone()} hands={props.hands.clone()} act={act.clone()}
                 crease={props.crease.clone()} says={says.clone()} beneath={*props.beneath} />
-            <Flats printing={Rc::new(bench.printing.clone())} through={state.look.through} act={act.clone()}
-                followed={state.look.followed.map(|p| p + state.shift())} />
+            { flats(&bench, state, act) }
             <main class={classes!("front", "fold", making.then_some("making"))}>
-                <p class="says" aria-live="polite"><Words text={says.clone()} /></p>
+                <p class="says" aria-live="polite">{ words(&says) }</p>
                 <div class="maker-box" hidden={!making}>
-                    <Maker state={state.clone()} bench={bench.clone()} act={act.clone()} crease={props.crease.clone()} />
+                    { maker(&maker::Props { state: state.clone(), bench: bench.clone(), act: act.clone(), crease: props.crease.clone() }) }
                 </div>
                 <RuleView hands={props.hands.clone()} {shape} {packets} at={state.look.at} says={moment_name(&bench, state.look.at)} />
                 <div class="tools">
@@ -98,7 +99,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
                     </div>
                 </div>
-                <Tables state={state.clone()} bench={bench.clone()} />
+                { tables(state, &bench) }
             </main>
             <Picker open={*picking} state={state.clone()} act={act.clone()} close={picked} />
         </>
@@ -234,7 +235,7 @@ fn PageBox(props: &PageBoxProps) -> Html {
             <label for="page">{ "page" }</label>
             <input id="page" class="field" inputmode="numeric" autocomplete="off" value={(*text).clone()} oninput={typed}
                 onkeydown={entered} onchange={left} />
-            <p class="about" aria-live="polite"><Words text={about} /></p>
+            <p class="about" aria-live="polite">{ words(&about) }</p>
         </div>
     }
 }

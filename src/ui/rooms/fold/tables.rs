@@ -3,23 +3,12 @@
 use crate::app::{State, outside_pages, page_name};
 use crate::fold::{Face, Side};
 use crate::scene::{Bench, Stage};
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the tables are made of.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The state.
-    pub state: Rc<State>,
-    /// What is on the bench.
-    pub bench: Rc<Bench>,
-}
-
 /// Tables for those who don't see the pictures.
-#[component]
-pub fn Tables(props: &Props) -> Html {
-    let bench = &props.bench;
-    let made = match bench.rule.stage(props.state.look.at) {
+#[must_use]
+pub fn tables(state: &State, bench: &Bench) -> Html {
+    let made = match bench.rule.stage(state.look.at) {
         Stage::Fold { made, .. } => made,
         _ => bench.rule.folds,
     };
