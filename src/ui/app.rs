@@ -59,12 +59,12 @@ pub fn App() -> Html {
         Callback::from(move |()| book_open.set(false))
     };
     let strip = html! {
-        <div class="strip-box">
+        <section class="strip-box" aria-label="The book">
             <button type="button" class="plain title" onclick={show_book.reform(|_: MouseEvent| ())}
                 aria-label={format!("{}: the book and its marks", state.job.title)}>{ state.job.title.clone() }</button>
             <Strip title={state.job.title.clone()} backs={(*backs).clone()} picked={state.look.place} across={*narrow}
                 pick={act.reform(Action::Pick)} />
-        </div>
+        </section>
     };
     html! {
         <div class={classes!("window", if state.look.room == Room::Fold { "fold" } else { "gather" })}>

@@ -175,10 +175,10 @@ fn BenchBox(props: &BenchProps) -> Html {
         })
     };
     html! {
-        <div class="bench">
+        <section class="bench" aria-label="The bench">
             <canvas ref={canvas} role="img" aria-label={format!("The sheet on the bench. {}", props.says)}
                 onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()} onpointercancel={lifted} />
-        </div>
+        </section>
     }
 }
 
