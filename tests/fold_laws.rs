@@ -1,6 +1,6 @@
 //! Laws of folding that hold for every sheet and every list of folds, up to 1,024 panels.
 
-#![allow(clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{
     Crease, Direction, Face, Fold, FoldError, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Section, Side, Step,
