@@ -5,6 +5,7 @@ use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, blank};
 use super::look::Look;
 use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
+use crate::fold::{Crease, Direction};
 use crate::gather::Stack;
 use crate::gather::stack::What;
 use crate::marks::{Lies, MOST_SECTIONS};
@@ -205,9 +206,10 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
                 }
                 let step = folding.try_fold(&fold).map_err(|why| sentence(&why.to_string()))?;
                 job.scheme.folds.push(step.turn.fold);
-                // The heads lie along the last crease; keep them where they can be.
-                if job.scheme.head.is_sideways() == (fold.crease == crate::fold::Crease::Vertical) {
-                    job.scheme.head = job.scheme.head.clockwise();
+                // The heads lie along the last crease; keep them where they can be, at the top if that can be.
+                let upright = fold.crease == Crease::Vertical;
+                if job.scheme.head.is_sideways() == upright {
+                    job.scheme.head = if upright { Direction::Up } else { Direction::Right };
                 }
                 Ok(())
             })?;

@@ -86,15 +86,19 @@ impl Bench {
         shown.leaf.min(THICKEST / layers.max(1) as f64)
     }
 
+    /// Thickness of a leaf while a fold is made: it changes from fold to fold where packets grow thick.
+    fn leaf_between(&self, shown: &Shown, made: usize, turn: f64) -> f64 {
+        let at = |made: usize| self.leaf(shown, self.folding.packet(made).layers.len());
+        at(made) * (1.0 - turn) + at(made + 1) * turn
+    }
+
     fn sheaves(&self, stage: Stage, shown: &Shown, view: &View) -> Vec<Sheaf> {
         let panel = self.printing.panel();
         let last = self.folding.last();
         let mut sheaves = match (stage, &self.section) {
             (Stage::Fold { made, turn }, _) => match self.folding.steps.get(made).filter(|_| turn > 0.0) {
                 Some(step) => {
-                    // Thickness changes from fold to fold where packets grow thick; ease between the two.
-                    let (a, b) = (self.folding.packet(made).layers.len(), step.after.layers.len());
-                    let leaf = self.leaf(shown, a) * (1.0 - turn) + self.leaf(shown, b) * turn;
+                    let leaf = self.leaf_between(shown, made, turn);
                     pose::half_folded(&step.after, &step.turn, turn, leaf, panel)
                 }
                 None => {
@@ -122,11 +126,11 @@ impl Bench {
         let stage = self.rule.stage(at);
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
-        self.cast(stage, view, &mut items, true);
+        self.cast(stage, shown, view, &mut items, true);
         for sheaf in &sheaves {
             self.paint(sheaf, view, &mut items);
             if sheaf.frame == Frame::BENCH {
-                self.cast(stage, view, &mut items, false);
+                self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
             }
         }
@@ -144,11 +148,7 @@ impl Bench {
         let facing = frame.normal.dot(view.towards_eye());
         let from_above = facing > 0.0;
         let tone = tone(frame.normal * if from_above { 1.0 } else { -1.0 });
-        let spacing = match sheaf.layers.as_slice() {
-            [a, b, ..] => (b.w - a.w).abs(),
-            _ => 3.2_f64.min(THICKEST),
-        };
-        let surface = if from_above { spacing / 2.0 } else { -spacing / 2.0 };
+        let surface = if from_above { sheaf.leaf / 2.0 } else { -sheaf.leaf / 2.0 };
         // What is nearer to the eye, panel by panel, hides what lies under it.
         let around = sheaf.layers.iter().filter_map(|l| match l.sheet {
             Sheet::Layer(layer) => Some(layer.footprint()),
@@ -288,7 +288,7 @@ impl Bench {
     }
 
     /// The flat dark straight below the flap, on the bench or on the paper that stays.
-    fn cast(&self, stage: Stage, view: &View, items: &mut Vec<Item>, on_bench: bool) {
+    fn cast(&self, stage: Stage, shown: &Shown, view: &View, items: &mut Vec<Item>, on_bench: bool) {
         let Stage::Fold { made, turn } = stage else { return };
         let Some(step) = self.folding.steps.get(made).filter(|_| turn > 0.0 && view.eye > 0.0) else { return };
         let fold = &step.turn.fold;
@@ -323,7 +323,7 @@ impl Bench {
         let (area, w, ink) = if on_bench {
             (footprint, 0.0, Ink::CastOnBench)
         } else {
-            let leaf = 3.2_f64.min(THICKEST / step.after.layers.len() as f64);
+            let leaf = self.leaf_between(shown, made, turn);
             (footprint.intersect(stays), step.turn.stayed as f64 * leaf - leaf / 2.0, Ink::CastOnPaper)
         };
         if area.area() > 0.0 {
@@ -363,13 +363,20 @@ impl Bench {
         let (pw, ph) = self.printing.panel();
         let extent = self.folding.packet(made).extent();
         let part = step.turn.fold.moves;
-        let x = if part == Part::Left { extent.x0 } else { extent.x1 };
-        let y = if part == Part::Top { extent.y0 } else { extent.y1 };
-        let (x, y) = (f64::from(x) * pw, f64::from(y) * ph);
-        let leaf = self.leaf(shown, step.after.layers.len());
+        let (left, top) = (part == Part::Left, part == Part::Top);
+        let corner = (if left { extent.x0 } else { extent.x1 - 1 }, if top { extent.y0 } else { extent.y1 - 1 });
+        let x = f64::from(if left { extent.x0 } else { extent.x1 }) * pw;
+        let y = f64::from(if top { extent.y0 } else { extent.y1 }) * ph;
+        let leaf = self.leaf_between(shown, made, turn);
         let sheaves = pose::half_folded(&step.after, &step.turn, turn, leaf, (pw, ph));
-        let frame = sheaves.get(1)?.frame;
-        Some(Grip { at: view.project(frame.point(x, y, 0.0)), fold: made })
+        let Sheaf { frame, layers, .. } = sheaves.get(1)?;
+        // The uppermost leaf that reaches this corner; a packet can be thinner here than elsewhere.
+        let reaches = |l: &&Lying| match l.sheet {
+            Sheet::Layer(layer) => layer.footprint().holds(corner.0, corner.1),
+            Sheet::Leaf(_) => false,
+        };
+        let w = layers.iter().rev().find(reaches).map_or(0.0, |l| l.w);
+        Some(Grip { at: view.project(frame.point(x, y, w)), fold: made })
     }
 
     /// The way that the corner takes in a fold, on the screen.

@@ -114,6 +114,8 @@ pub struct Sheaf {
     pub arm: Vec3,
     /// Height among sheaves whose arms coincide.
     pub level: f64,
+    /// Thickness of each layer, mm.
+    pub leaf: f64,
 }
 
 fn lerp(a: f64, b: f64, t: f64) -> f64 {
@@ -125,7 +127,7 @@ fn lerp(a: f64, b: f64, t: f64) -> f64 {
 pub fn at_rest(packet: &Packet, leaf: f64) -> Vec<Sheaf> {
     let layers = packet.layers.iter().enumerate();
     let layers = layers.map(|(i, l)| Lying { sheet: Sheet::Layer(*l), w: i as f64 * leaf }).collect();
-    vec![Sheaf { frame: Frame::BENCH, layers, arm: X, level: 0.0 }]
+    vec![Sheaf { frame: Frame::BENCH, layers, arm: X, level: 0.0, leaf }]
 }
 
 /// A fold on its way. `after` is the packet that it ends in, `turn` the share of its half turn, `panel` the size of a
@@ -158,8 +160,8 @@ pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f6
     let frame = Frame::turned(part, at, axis, turn * std::f64::consts::PI, lands);
     let level = if lands == Lands::Over { 1.0 } else { -1.0 };
     vec![
-        Sheaf { frame: Frame::BENCH, layers: stays, arm: outwards(part) * -1.0, level: 0.0 },
-        Sheaf { frame, layers: moves, arm: frame.arm(part), level },
+        Sheaf { frame: Frame::BENCH, layers: stays, arm: outwards(part) * -1.0, level: 0.0, leaf },
+        Sheaf { frame, layers: moves, arm: frame.arm(part), level, leaf },
     ]
 }
 
@@ -189,7 +191,7 @@ pub fn offered(packet: &Packet, section: &Section, turn: f64, leaf: f64, panel: 
     let origin = middle - turned.ex * cx - turned.ey * cy - turned.normal * half;
     let layers = packet.layers.iter().enumerate();
     let layers = layers.map(|(i, l)| Lying { sheet: Sheet::Layer(*l), w: i as f64 * leaf }).collect();
-    vec![Sheaf { frame: Frame { origin, ..turned }, layers, arm: X, level: 0.0 }]
+    vec![Sheaf { frame: Frame { origin, ..turned }, layers, arm: X, level: 0.0, leaf }]
 }
 
 /// Width and height of the upright page, from the panel's.
@@ -213,7 +215,8 @@ pub fn opened(leaves: usize, turned: usize, turn: f64, leaf: f64, page_width: f6
     let unread = pile.map(|i| Lying { sheet: Sheet::Leaf(i), w: (leaves - 1 - i) as f64 * leaf }).collect::<Vec<_>>();
     // A turned leaf lies upside down: its height above the bench runs against its frame's normal.
     let read = (0..turned).rev().map(|i| Lying { sheet: Sheet::Leaf(i), w: -(i as f64) * leaf }).collect::<Vec<_>>();
-    let mut push = |frame: Frame, layers, level| sheaves.push(Sheaf { frame, layers, arm: frame.arm(part), level });
+    let mut push =
+        |frame: Frame, layers, level| sheaves.push(Sheaf { frame, layers, arm: frame.arm(part), level, leaf });
     let over = |axis, angle| Frame::turned(part, at, axis, angle, Lands::Over);
     if !read.is_empty() {
         push(over(0.0, std::f64::consts::PI), read, 0.0);

@@ -32,10 +32,6 @@ pub fn App() -> Html {
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
 
-    use_restoring(&act, &ready);
-    use_effects(&store, &hands, &act, *ready);
-    use_window(&hands, &act, &narrow);
-
     let state = Rc::new(store.state.clone());
     let bench = (*use_bench(&state)).clone();
     let backs = use_memo(state.job.clone(), |job| backs(job));
@@ -47,6 +43,10 @@ pub fn App() -> Html {
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
     }
+    use_restoring(&act, &ready);
+    // After the sheet was put on the bench, so that a fold that was added can be shown being made.
+    use_effects(&store, &hands, &act, *ready);
+    use_window(&hands, &act, &narrow);
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }

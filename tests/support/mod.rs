@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test uses some of it")]
 
 pub mod axe;
+pub mod bench;
 pub mod chrome;
 pub mod page;
 pub mod server;

@@ -14,7 +14,7 @@ use std::path::Path;
 use std::time::Duration;
 
 /// What points.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Pointer {
     /// A mouse with its left button.
     Mouse,

@@ -5,6 +5,9 @@ use crate::{Outcome, dist, page, run, size, tools};
 use std::process::Command;
 use std::time::Instant;
 
+/// The targets of the tests that need the built page and a browser, as cargo matches names.
+const BROWSER: &str = "browser*";
+
 /// Runs everything; goes on after a failure, so that one call tells all of them.
 pub fn everything() -> Outcome {
     tools::ensure_npm().or_else(|sentence| {
@@ -15,7 +18,7 @@ pub fn everything() -> Outcome {
     steps.cargo("the style of the source", &["fmt", "--all", "--check"]);
     steps.lints("lints", &["--workspace", "--all-targets"]);
     // No call takes them in beside other targets.
-    steps.lints("lints of the browser tests", &["--test", "browser"]);
+    steps.lints("lints of the browser tests", &["--test", BROWSER]);
     steps.cargo("tests", &["test", "--workspace"]);
     steps.cargo("tests of the core alone", &["test", "--no-default-features", "--lib"]);
     let doc = &mut run::cargo(&["doc", "--workspace", "--no-deps"]);
@@ -25,7 +28,7 @@ pub fn everything() -> Outcome {
         steps.lints("lints for the browser", &wasm);
         steps.step("the size of a first visit", || size::report(&dist()));
         if steps.step("a browser to test in", tools::for_browser) {
-            steps.cargo("tests in the browser", &["test", "--test", "browser"]);
+            steps.cargo("tests in the browser", &["test", "--no-fail-fast", "--test", BROWSER]);
         }
     }
     steps.end()
@@ -35,7 +38,7 @@ pub fn everything() -> Outcome {
 pub fn browser_only(names: &[&str]) -> Outcome {
     page::build()?;
     tools::for_browser()?;
-    run::run(&mut run::cargo(&[&["test", "--test", "browser", "--", "--nocapture"], names].concat()))
+    run::run(&mut run::cargo(&[&["test", "--no-fail-fast", "--test", BROWSER, "--", "--nocapture"], names].concat()))
 }
 
 #[derive(Default)]

@@ -66,3 +66,14 @@ fn a_file_name_is_made_of_the_title() {
     assert_eq!(file_name("The Quillmere Almanac"), "the-quillmere-almanac.backmark.json");
     assert_eq!(file_name("../.."), "job.backmark.json");
 }
+
+#[test]
+fn the_heads_of_ones_own_scheme_stay_at_the_top() {
+    use crate::fold::{Direction, Fold, Lands, Part};
+    let mut state = update(&State::default(), Action::MakeOwn { rows: 3, columns: 4 }).0;
+    for (after, part) in [(2, Part::Bottom), (1, Part::Top), (2, Part::Right), (1, Part::Right)] {
+        state = update(&state, Action::AddFold(Fold::new(after, part, Lands::Over))).0;
+    }
+    assert_eq!(state.job.scheme.head, Direction::Up);
+    assert!(state.job.section().is_some());
+}

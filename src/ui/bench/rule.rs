@@ -87,11 +87,11 @@ pub fn RuleView(props: &Props) -> Html {
         }
     };
     let hold = {
-        let (hands, moment) = (props.hands.clone(), moment.clone());
+        let (hands, moment, svg) = (props.hands.clone(), moment.clone(), svg.clone());
         Callback::from(move |e: PointerEvent| {
-            if let Some(target) = e.current_target().or(e.target()).and_then(|t| t.dyn_into::<web_sys::Element>().ok())
-            {
-                let _ = target.set_pointer_capture(e.pointer_id());
+            // Not the event's current target, which is the root of the page here: Yew listens there alone.
+            if let Some(svg) = svg.cast::<web_sys::Element>() {
+                let _ = svg.set_pointer_capture(e.pointer_id());
             }
             hands.hold(moment(&e));
         })

@@ -1,0 +1,133 @@
+//! How smoothly the largest scheme at hand folds. Software draws here and the machine may be busy, so this reports,
+//! and fails only far off.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
+#![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
+
+mod support;
+
+use fantoccini::key::Key;
+use serde_json::{Value, json};
+use support::chrome::Setup;
+use support::page::{Page, Pointer};
+
+/// Records every frame, long tasks, the program's own time in a frame, and what it does to the page.
+const WATCH: &str = "
+    const w = globalThis.watch = { frames: [], work: [], long: [], children: 0, attributes: new Map(), on: true };
+    const tick = (now) => {
+        if (!w.on) return;
+        w.frames.push(now);
+        // Asked for last, so it runs after the program's own callbacks of this frame.
+        requestAnimationFrame(tick);
+    };
+    requestAnimationFrame(tick);
+    w.tasks = new PerformanceObserver((list) => list.getEntries().forEach((e) => w.long.push(e.duration)));
+    w.tasks.observe({ entryTypes: ['longtask'] });
+    w.changes = new MutationObserver((list) => {
+        for (const change of list) {
+            if (change.type === 'childList') w.children += 1;
+            else {
+                const name = `${change.target.getAttribute('class') || change.target.tagName} ${change.attributeName}`;
+                w.attributes.set(name, (w.attributes.get(name) ?? 0) + 1);
+            }
+        }
+    });
+    w.changes.observe(document.querySelector('#app'), { childList: true, subtree: true, attributes: true });";
+
+const STOP: &str = "
+    const w = globalThis.watch;
+    w.on = false; w.tasks.disconnect(); w.changes.disconnect();
+    return { frames: w.frames, long: w.long, children: w.children, attributes: [...w.attributes] }";
+
+struct Told {
+    p95: f64,
+    frames: usize,
+    children: u64,
+}
+
+fn tell(what: &str, watched: &Value) -> Told {
+    let numbers = |v: &Value| v.as_array().unwrap().iter().filter_map(Value::as_f64).collect::<Vec<f64>>();
+    let times = numbers(&watched["frames"]);
+    let mut gaps: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
+    gaps.sort_by(f64::total_cmp);
+    let at = |share: f64| gaps.get(((gaps.len() as f64 - 1.0) * share) as usize).copied().unwrap_or(0.0);
+    let good = gaps.iter().filter(|g| **g <= 17.7).count() as f64 / gaps.len().max(1) as f64;
+    let long = numbers(&watched["long"]);
+    let children = watched["children"].as_u64().unwrap();
+    println!(
+        "{what}: {} frames; median {:.1} ms, p95 {:.1} ms, longest {:.1} ms; {:.0} % within 16.7 ms (and 1 to spare); \
+         {} tasks over 50 ms; {children} changes of the page's structure",
+        gaps.len(),
+        at(0.5),
+        at(0.95),
+        at(1.0),
+        good * 100.0,
+        long.len(),
+    );
+    println!("    attributes set: {}", watched["attributes"]);
+    Told { p95: at(0.95), frames: gaps.len(), children }
+}
+
+#[tokio::test]
+async fn the_sixty_four_folds_smoothly() {
+    let page = Page::open(Setup::default()).await;
+    page.wait_for_sentence("Take the corner and fold.").await;
+    page.click(".tools .slip").await;
+    page.click("dialog[open] .dummy:nth-child(10)").await;
+    page.wait_for_text(".tools .slip", "Sixty-four").await;
+    let mut all = Vec::new();
+    for slower in [1.0, 4.0] {
+        page.chrome.slower(slower).await;
+        for followed in ["", "11"] {
+            let how = format!("{slower} times slower{}", if followed.is_empty() { "" } else { ", page 11 followed" });
+            page.fill("#page", followed).await;
+            page.press(Key::Enter).await;
+            page.eval("document.activeElement.blur()").await;
+
+            page.eval(WATCH).await;
+            for step in 1..=5 {
+                page.press(Key::Right).await;
+                page.wait_until(&format!("document.querySelector('.rule input').value === '{}'", step * 100)).await;
+            }
+            all.push((slower, tell(&format!("{how}, by keys"), &page.eval(STOP).await)));
+
+            page.eval(WATCH).await;
+            // Five folds back along the rule, as slowly as a hand does it.
+            page.eval(DRAG_BACK).await;
+            page.wait_until("globalThis.dragged").await;
+            all.push((slower, tell(&format!("{how}, drawn along the rule"), &page.eval(STOP).await)));
+            page.wait_for_step(0).await;
+        }
+    }
+    page.chrome.slower(1.0).await;
+    for (slower, told) in &all {
+        assert!(told.frames > 30, "{} frames are no measurement", told.frames);
+        assert!(told.children as usize * 4 < told.frames * 3, "the page is rebuilt while the sheet moves");
+        if *slower == 4.0 {
+            assert!(told.p95 <= 34.0 * tolerance(), "p95 is {:.1} ms", told.p95);
+        }
+    }
+    let _ = (Pointer::Mouse, json!(null));
+}
+
+/// Software rendering on a busy machine; set BACKMARK_FRAMES=strict to hold the limit itself.
+fn tolerance() -> f64 {
+    if std::env::var("BACKMARK_FRAMES").is_ok_and(|v| v == "strict") { 1.0 } else { 2.0 }
+}
+
+/// Pointer events on the rule, one a frame, from the fifth fold back to flat in four seconds.
+const DRAG_BACK: &str = "
+    globalThis.dragged = false;
+    const svg = document.querySelector('.rule svg'), track = svg.querySelector('line.track').getBoundingClientRect();
+    const x = (at) => track.left + track.width * at / (5 + 2 + 1.6);
+    const send = (type, at, buttons) => svg.dispatchEvent(new PointerEvent(type,
+        { bubbles: true, clientX: x(at), clientY: track.top, buttons, pointerId: 1, isPrimary: true }));
+    send('pointerdown', 5, 1);
+    const begun = performance.now();
+    const step = (now) => {
+        const at = Math.max(0, 5 - (now - begun) / 800);
+        send('pointermove', at, 1);
+        if (at > 0) requestAnimationFrame(step);
+        else { send('pointerup', 0, 0); globalThis.dragged = true; }
+    };
+    requestAnimationFrame(step)";
