@@ -32,12 +32,15 @@ pub(super) fn blind_spots(sections: u32, design: &Design) -> Vec<String> {
         says.push(format!("Sections that share a level, one for the other: {}.", say::list(&groups)));
     }
     if !itself.is_empty() {
-        says.push(format!("Section {} head to tail: the mark stands at mid-height either way.", say::numbers(&itself)));
+        says.push(format!(
+            "{} head to tail: the mark stands at mid-height either way.",
+            say::capital(&say::sections(&itself))
+        ));
     }
     if !another.is_empty() {
         says.push(format!(
-            "Section {} head to tail: the mark falls on the level of another section, so only the order tells.",
-            say::numbers(&another)
+            "{} head to tail: the mark falls on the level of another section, so only the order tells.",
+            say::capital(&say::sections(&another))
         ));
     }
     says
@@ -58,6 +61,6 @@ mod tests {
         let says = blind_spots(6, &design);
         assert!(says.contains(&"Sections that share a level, one for the other: (1 and 6).".to_owned()));
         assert!(says.contains(&"Section 3 head to tail: the mark stands at mid-height either way.".to_owned()));
-        assert!(says[5].starts_with("Section 1, 2 and 4 to 6 head to tail"), "{says:?}");
+        assert!(says[5].starts_with("Sections 1, 2 and 4 to 6 head to tail"), "{says:?}");
     }
 }

@@ -1,8 +1,20 @@
 //! Sections taken in order, the faults in a gathered book, and their explanation.
 //!
 //! A book comes in as what was [`Found`] on each back, from front to back: read from marks
-//! ([`crate::marks::read_spine`]), typed as a run, or seen on a [`Stack`] that a person spoiled. [`explain`] finds the
+//! ([`crate::marks::read_spine`]), typed as a run, or seen on a [`Stack`] that a person spoiled. [`explain()`] finds the
 //! fewest [`Fault`]s that make a right book into it. Places, stations and sections count from 1.
+//!
+//! | file | what it does |
+//! | --- | --- |
+//! | `fault` | the kinds of fault |
+//! | `explain` | the fewest faults for a book, and every way to have so few |
+//! | `places` | a list of faults told over: the book it makes, and where each station came to lie |
+//! | `run` | the typed run, read and written |
+//! | `stack` | the book on the bench, spoiled by hand, and what a checker sees of it |
+//! | `verdict`, `tell`, `say`, `blind` | the words: verdict, a line a fault, phrases, what marks can't show |
+//!
+//! Nothing here knows a press or a folder: a section that shows no mark is only said to be folded wrongly or turned
+//! away.
 
 mod blind;
 pub mod explain;

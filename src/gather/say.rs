@@ -23,6 +23,18 @@ pub(super) fn numbers(sorted: &[u32]) -> String {
     list(&words.collect::<Vec<_>>())
 }
 
+/// `section 3`, or `sections 3 and 4`, of a sorted list.
+pub(super) fn sections(sorted: &[u32]) -> String {
+    let noun = if sorted.len() == 1 { "section" } else { "sections" };
+    format!("{noun} {}", numbers(sorted))
+}
+
+/// With a capital letter; the first character is a plain one.
+pub(super) fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
 /// Words joined by commas and a last `and`; a long list is counted at its end.
 pub(super) fn list(words: &[String]) -> String {
     if words.len() > NAMED {
@@ -94,6 +106,8 @@ mod tests {
     fn numbers_in_a_row() {
         assert_eq!(numbers(&[]), "");
         assert_eq!(numbers(&[3]), "3");
+        assert_eq!(sections(&[3]), "section 3");
+        assert_eq!(capital(&sections(&[3, 4])), "Sections 3 and 4");
         assert_eq!(numbers(&[3, 4]), "3 and 4");
         assert_eq!(numbers(&[1, 3, 4, 5, 9]), "1, 3 to 5 and 9");
         assert_eq!(numbers(&[1, 3, 5, 7, 9, 11, 13, 15]), "1, 3, 5, 7, 9, 11 and 2 more");

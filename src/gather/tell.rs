@@ -25,14 +25,24 @@ impl<'a> Tell<'a> {
         Self { marks, found, faults, gave: places::gave(sections, faults) }
     }
 
-    /// A line for each fault.
+    /// A line for each fault; sections missing at one place share a line.
     pub(super) fn lines(&self) -> Vec<Line> {
         // Sections that lie wrong are found one after the other.
         let mut told = Vec::new();
         let mut lines = Vec::with_capacity(self.faults.len());
-        for fault in self.faults {
+        for (index, fault) in self.faults.iter().enumerate() {
             lines.push(match *fault {
-                Fault::Missing { section } => self.missing(section),
+                Fault::Missing { section } => {
+                    let together = self.missing_together(section);
+                    let told_before = self.faults[..index].iter().any(|before| match *before {
+                        Fault::Missing { section } => together.contains(&section),
+                        _ => false,
+                    });
+                    if told_before {
+                        continue;
+                    }
+                    self.missing(&together)
+                }
                 Fault::Double { section } => self.double(section),
                 Fault::WrongSection { at, section } => self.wrong(at, section),
                 Fault::Exchanged { sections } => self.exchanged(sections),
@@ -67,47 +77,66 @@ impl<'a> Tell<'a> {
         }
     }
 
-    fn missing(&self, section: u32) -> Line {
-        let behind = self.of(section).place;
+    /// All sections missing at the place where this one is missing, ascending.
+    fn missing_together(&self, section: u32) -> Vec<u32> {
+        let place = self.of(section).place;
+        let mut together = self
+            .faults
+            .iter()
+            .filter_map(|fault| match *fault {
+                Fault::Missing { section } if self.of(section).place == place => Some(section),
+                _ => None,
+            })
+            .collect::<Vec<_>>();
+        together.sort_unstable();
+        together
+    }
+
+    /// Sections missing at one place, ascending.
+    fn missing(&self, sections: &[u32]) -> Line {
+        let behind = sections.first().map_or(1, |&section| self.of(section).place);
         let before = behind - 1;
         let last = self.found.len() as u32;
-        let (detail, places) = match (before, behind) {
+        let (detail, places) = match (self.section_at(before), self.section_at(behind)) {
             _ if last == 0 => (String::new(), vec![]),
-            (0, _) => (
-                match self.section_at(1) {
-                    Some(first) => format!("The book begins with section {first}. No gap shows; count the sections."),
-                    None => "It should stand at the front. Count the sections.".to_owned(),
-                },
-                vec![1],
+            (_, Some(first)) if before == 0 => {
+                (format!("The book begins with section {first}. No gap shows; count the sections."), vec![1])
+            }
+            (Some(end), _) if behind > last => {
+                (format!("The book ends with section {end}. No gap shows; count the sections."), vec![before])
+            }
+            _ if before == 0 || behind > last => (
+                "It stood at the end of the row, so no gap shows. Count the sections.".to_owned(),
+                vec![behind.min(last)],
             ),
-            (before, behind) if behind > last => (
-                match self.section_at(before) {
-                    Some(end) => format!("The book ends with section {end}. No gap shows; count the sections."),
-                    None => "It should stand at the end. Count the sections.".to_owned(),
-                },
-                vec![before],
-            ),
-            (before, behind) => {
-                let detail = match (self.section_at(before), self.section_at(behind)) {
-                    (Some(one), Some(next))
-                        if one + 1 == section && section + 1 == next && self.two_steps(one, next) =>
-                    {
-                        format!("Between places {before} and {behind} the marks jump two steps.")
-                    }
-                    (Some(one), Some(next)) => {
-                        format!("Place {before} holds section {one}, and place {behind} section {next}.")
-                    }
-                    _ => format!("It should stand between places {before} and {behind}."),
+            (Some(one), Some(next)) => {
+                let steps = match self.steps(one, next) {
+                    Some(2) if sections.len() == 1 => Some("two"),
+                    Some(3) if sections.len() == 2 => Some("three"),
+                    Some(4) if sections.len() == 3 => Some("four"),
+                    _ => None,
+                };
+                let detail = match steps {
+                    Some(steps) => format!("Between places {before} and {behind} the marks jump {steps} steps."),
+                    None => format!("Place {before} holds section {one}, and place {behind} section {next}."),
                 };
                 (detail, vec![before, behind])
             }
+            _ => (format!("The gap lies between places {before} and {behind}."), vec![before, behind]),
         };
-        line(format!("Section {section} is missing."), detail, places, Some(section))
+        let are = if sections.len() == 1 { "is" } else { "are" };
+        let title = format!("{} {are} missing.", say::capital(&say::sections(sections)));
+        let one = match sections {
+            [one] => Some(*one),
+            _ => None,
+        };
+        line(title, detail, places, one)
     }
 
-    /// Do the marks of these two stand two steps apart, as they were seen?
-    fn two_steps(&self, one: u32, next: u32) -> bool {
-        self.marks.is_some_and(|(design, _)| design.level(one) + 2 == design.level(next))
+    /// How many steps down the staircase goes from one section to the next, where the marks were seen.
+    fn steps(&self, one: u32, next: u32) -> Option<u32> {
+        let (design, _) = self.marks?;
+        design.level(next).checked_sub(design.level(one))
     }
 
     fn double(&self, section: u32) -> Line {
@@ -209,7 +238,7 @@ impl<'a> Tell<'a> {
     fn moved(&self, [first, last]: [u32; 2], after: u32) -> Line {
         let [start, end] = [self.of(first).place, self.of(last).place];
         let block = say::block([first, last]);
-        let block = format!("{}{}", block[..1].to_uppercase(), &block[1..]);
+        let block = say::capital(&block);
         let one = first == last;
         let stand = if one { "stands" } else { "stand" };
         let title = match after {

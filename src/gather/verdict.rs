@@ -7,7 +7,6 @@ use serde::Serialize;
 
 use super::blind;
 use super::explain::{CAUTION, Explained, explain, explain_within};
-use super::fault::Fault;
 use super::say;
 use super::tell::Tell;
 use crate::marks::{Design, Doubt, Found, Lies, Reading, Refusal, Seen, read_spine};
@@ -17,7 +16,7 @@ const OTHERS_SAID: usize = 5;
 /// How many other readings of doubtful backs are tried, each alone.
 const READINGS_TRIED: usize = 24;
 /// Steps for each part of the search under another reading.
-const READING_STEPS: u64 = 200_000;
+const READING_STEPS: u64 = 1_000_000;
 
 /// One thing to know about the book.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -82,7 +81,7 @@ pub fn verdict(sections: u32, marks: Option<(&Design, &[Seen])>, reading: &Readi
     let mut lines = match first {
         Some(first) => Tell::new(sections, marks, found, &first.faults).lines(),
         None if explained.right() => vec![right_line(sections, &unread)],
-        None => beyond(sections, found),
+        None => beyond(sections, found, explained.cut),
     };
     if !unread.is_empty() {
         lines.push(unread_line(&unread));
@@ -138,10 +137,17 @@ fn unread_line(unread: &[u32]) -> Line {
     }
 }
 
-/// More than three faults: what can be said all the same.
-fn beyond(sections: u32, found: &[Found]) -> Vec<Line> {
+/// More than three faults, or a search that was cut: what can be said all the same.
+fn beyond(sections: u32, found: &[Found], cut: bool) -> Vec<Line> {
+    let title = if found.is_empty() {
+        "The stack is empty."
+    } else if cut {
+        "No explanation was found for this book; the search was cut short."
+    } else {
+        "This book has more than three faults."
+    };
     let mut lines = vec![Line {
-        title: "This book has more than three faults.".to_owned(),
+        title: title.to_owned(),
         detail: format!(
             "It has {} backs where {sections} belong. Lay a good set of sections beside it and read the signatures one \
              by one.",
@@ -238,16 +244,10 @@ fn other_readings(sections: u32, reading: &Reading, explained: &Explained, lines
     says
 }
 
-/// Is any fault here one that a line would tell as this section's?
-#[cfg(test)]
-fn told(checked: &Checked, wanted: Fault) -> bool {
-    let all = checked.explained.explanations.iter();
-    all.flat_map(|one| &one.faults).any(|fault| *fault == wanted)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::gather::Fault;
     use crate::gather::run::parse_run;
     use crate::gather::stack::{Stack, seen};
 
@@ -273,6 +273,18 @@ mod tests {
     }
 
     #[test]
+    fn two_missing_sections_share_a_line() {
+        let checked = marked(12, |stack| {
+            stack.leave_out(7).unwrap();
+            stack.leave_out(7).unwrap();
+        });
+        assert_eq!(
+            sentences(&checked),
+            ["Sections 7 and 8 are missing. Between places 6 and 7 the marks jump three steps."]
+        );
+    }
+
+    #[test]
     fn a_turned_section() {
         let checked = marked(12, |stack| stack.lay(12, Lies::HeadToTail).unwrap());
         assert_eq!(
@@ -294,7 +306,7 @@ mod tests {
                 sentences(&checked),
                 ["The back at place 8 is blank. Section 8 is folded wrongly or turned away. Open it."]
             );
-            assert!(told(&checked, Fault::NoMark { at: 8 }));
+            assert_eq!(checked.explained.explanations[0].faults, [Fault::NoMark { at: 8 }]);
         }
     }
 

@@ -14,6 +14,9 @@ use super::{Design, Found, Lies, MOST_SECTIONS, Refusal};
 /// The most marks taken from one back. A bound of this program.
 const MOST_MARKS: usize = 100;
 
+/// The most candidates told for one back: those nearest the section due. A bound of this program.
+const MOST_COULD_BE: usize = 60;
+
 /// One section is skipped or comes twice.
 const NEAR_JUMP: u32 = 80;
 /// The row goes on somewhere else.
@@ -42,7 +45,7 @@ fn written<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Vec<f64>>, D::Er
 pub struct Doubt {
     /// The place of the back, from 1.
     pub at: u32,
-    /// Everything it could be, the reading chosen among it where it was chosen.
+    /// What it could be, the reading chosen among it where one was chosen; at most 60, those nearest the section due.
     pub could_be: Vec<Found>,
 }
 
@@ -80,6 +83,7 @@ pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Readi
     let mut reading = Reading { found: Vec::with_capacity(backs.len()), doubts: Vec::new() };
     for (at, back) in (1..).zip(&backs) {
         let index = at as usize - 1;
+        let due = due[index];
         let (found, could_be) = match back {
             Back::Fits(candidates) => {
                 let found = candidates[chosen[index]].0;
@@ -87,19 +91,35 @@ pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Readi
                 (found, if all.len() > 1 { all } else { Vec::new() })
             }
             Back::Other(Found::Unread, _) => {
-                let due = due[index];
-                let due = (1..=sections).contains(&due).then_some(Found::right(due));
-                let could_be = due.into_iter().chain([Found::NoMark, Found::Foreign]);
+                let section = (1..=sections).contains(&due).then_some(Found::right(due));
+                let could_be = section.into_iter().chain([Found::NoMark, Found::Foreign]);
                 (Found::Unread, could_be.collect())
             }
             Back::Other(found, could_be) => (*found, could_be.clone()),
         };
+        let could_be = nearest(could_be, found, due);
         reading.found.push(found);
         if !could_be.is_empty() {
             reading.doubts.push(Doubt { at, could_be });
         }
     }
     Ok(reading)
+}
+
+/// The candidates told: all of them, or those nearest the section due, and always the one found.
+fn nearest(could_be: Vec<Found>, found: Found, due: u32) -> Vec<Found> {
+    if could_be.len() <= MOST_COULD_BE {
+        return could_be;
+    }
+    let far = |one: &Found| match *one {
+        Found::Section { section, .. } if *one != found => section.abs_diff(due),
+        _ => 0,
+    };
+    let mut sorted = could_be.iter().enumerate().collect::<Vec<_>>();
+    sorted.sort_by_key(|(_, one)| far(one));
+    sorted.truncate(MOST_COULD_BE);
+    sorted.sort_by_key(|(index, _)| *index);
+    sorted.into_iter().map(|(_, one)| *one).collect()
 }
 
 /// What one back may be, by its own marks alone.
@@ -129,8 +149,11 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
     let candidates = all_ways(sections)
         .filter_map(|(found, section, lies)| {
             let far = (middle(design, section, lies) - mark).abs();
-            let cost = (far / reach * OUT_OF_PLACE).round();
-            (far <= reach).then_some((found, cost as u32 + if lies == Lies::Right { 0 } else { TURNED }))
+            (far <= reach).then(|| {
+                let out_of_place = (far / reach * OUT_OF_PLACE).round() as u32;
+                let turned = if lies == Lies::Right { 0 } else { TURNED };
+                (found, out_of_place + turned)
+            })
         })
         .collect::<Vec<_>>();
     if !candidates.is_empty() {

@@ -46,6 +46,8 @@ pub(super) struct Fill<'a> {
     most_breaks: usize,
     events: Vec<(usize, Event)>,
     row: Vec<Place>,
+    /// The breaks that can't be filled away from a place on, whatever the open places hold.
+    ahead: Vec<usize>,
     rows: Vec<(Row, Vec<Fault>)>,
 }
 
@@ -58,7 +60,15 @@ impl<'a> Fill<'a> {
         most_breaks: usize,
         work: &mut Work,
     ) -> Vec<(Row, Vec<Fault>)> {
-        let mut fill = Self { stations, found, most_breaks, events: Vec::new(), row: Vec::new(), rows: Vec::new() };
+        let mut fill = Self {
+            stations,
+            found,
+            most_breaks,
+            events: Vec::new(),
+            row: Vec::new(),
+            ahead: Vec::new(),
+            rows: Vec::new(),
+        };
         // A blank or foreign back is always a fault of its station.
         let certain = found.iter().filter(|found| matches!(found, Found::NoMark | Found::Foreign)).count();
         let Some(free) = faults.checked_sub(certain) else {
@@ -79,7 +89,7 @@ impl<'a> Fill<'a> {
     fn lay(&mut self, from: usize, kinds: Kinds, work: &mut Work) {
         if kinds.missing + kinds.double + kinds.wrong == 0 {
             if self.build(work) {
-                self.open(0, work);
+                self.open(work);
             }
             return;
         }
@@ -151,54 +161,66 @@ impl<'a> Fill<'a> {
     }
 
     /// Fills the open places from the front.
-    fn open(&mut self, kept: usize, work: &mut Work) {
+    fn open(&mut self, work: &mut Work) {
         let mut absent = vec![true; self.stations + 1];
         absent[0] = false;
         for station in self.row.iter().filter_map(|place| place.0) {
             absent[station as usize] = false;
         }
+        // Between two known stations with open places between them lies a break, unless they count up to each other.
+        self.ahead = vec![0; self.stations + 1];
+        let mut next = (self.stations, self.stations + 1);
+        for place in (0..self.stations).rev() {
+            self.ahead[place] = self.ahead[place + 1];
+            if let Some(station) = self.row[place].0 {
+                let station = station as usize;
+                self.ahead[place] += usize::from(station + (next.0 - place) != next.1);
+                next = (place, station);
+            }
+        }
         let mut stations = Vec::with_capacity(self.stations);
-        self.fill(&mut stations, &mut absent, kept, work);
+        self.fill(&mut stations, &mut absent, 0, work);
     }
 
     fn fill(&mut self, stations: &mut Vec<u32>, absent: &mut [bool], breaks: usize, work: &mut Work) {
         let start = stations.len();
         let mut breaks = breaks;
         // Known places are walked in a loop, so that the depth is the number of open places.
-        while let Some(&(station, shows)) = self.row.get(stations.len()) {
+        while let Some(&(known, shows)) = self.row.get(stations.len()) {
             let due = stations.last().map_or(1, |last| last + 1);
-            if let Some(station) = station {
+            if let Some(station) = known {
                 breaks += usize::from(station != due);
-                stations.push(station);
-                if breaks <= self.most_breaks {
-                    continue;
+                if breaks + self.ahead[stations.len()] > self.most_breaks {
+                    stations.truncate(start);
+                    return;
                 }
-                stations.truncate(start);
-                return;
+                stations.push(station);
+                continue;
             }
-            let choices = if breaks == self.most_breaks { due..=due } else { 1..=self.stations as u32 };
-            for station in choices {
-                if !work.spend(1) {
-                    break;
+            let sure = breaks + self.ahead[stations.len()];
+            let choices = if sure >= self.most_breaks { due..=due } else { 1..=self.stations as u32 };
+            if sure <= self.most_breaks {
+                for station in choices {
+                    if !work.spend(1) {
+                        break;
+                    }
+                    let itself = matches!(shows, Shows::Wrong(section) if section == station);
+                    if itself || !absent.get(station as usize).is_some_and(|absent| *absent) {
+                        continue;
+                    }
+                    absent[station as usize] = false;
+                    stations.push(station);
+                    self.fill(stations, absent, breaks + usize::from(station != due), work);
+                    stations.pop();
+                    absent[station as usize] = true;
                 }
-                let itself = matches!(shows, Shows::Wrong(section) if section == station);
-                if itself || !absent.get(station as usize).is_some_and(|absent| *absent) {
-                    continue;
-                }
-                absent[station as usize] = false;
-                stations.push(station);
-                self.fill(stations, absent, breaks + usize::from(station != due), work);
-                stations.pop();
-                absent[station as usize] = true;
             }
             stations.truncate(start);
             return;
         }
-        work.spend(self.stations);
         breaks += usize::from(stations.last().copied().unwrap_or(0) as usize != self.stations);
-        if breaks <= self.most_breaks {
+        if breaks <= self.most_breaks && work.spend(self.stations + A_WAY) {
             let faults = stations.iter().zip(&self.row).filter_map(|(&station, &(_, shows))| named(station, shows));
-            work.spend(A_WAY);
             self.rows.push((Row::new(stations), faults.collect()));
         }
         stations.truncate(start);

@@ -44,8 +44,8 @@ pub(crate) use words::CAUTION;
 pub const MOST_FAULTS: usize = 3;
 /// The most explanations that are shown.
 pub const MOST_SHOWN: usize = 400;
-/// Steps for each part of the search; all parts together stay below a second.
-const STEPS: u64 = 6_000_000;
+/// Steps for each part of the search; a quarter of a second at most in a release build.
+const STEPS: u64 = 40_000_000;
 
 /// One way the book can have come about.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -72,6 +72,8 @@ pub struct Explained {
     pub explanations: Vec<Explanation>,
     /// False when more than three faults are needed, when the list was cut, or when the search was.
     pub complete: bool,
+    /// True when the search was cut because it took too many steps: fewer faults, or other ones, may explain the book.
+    pub cut: bool,
 }
 
 impl Explained {
@@ -86,7 +88,7 @@ pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
     explain_within(sections, found, MOST_FAULTS, STEPS)
 }
 
-/// As [`explain`], with at most `most` faults and so many steps for each part of the search.
+/// As [`explain()`], with at most `most` faults and so many steps for each part of the search.
 pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps: u64) -> Result<Explained, Refusal> {
     check(sections, found)?;
     let lying = found.iter().filter_map(|found| match *found {
@@ -94,18 +96,18 @@ pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps:
         _ => None,
     });
     let lying = lying.collect::<Vec<_>>();
-    let nothing = Explained { explanations: Vec::new(), complete: false };
+    let nothing = |cut| Explained { explanations: Vec::new(), complete: false, cut };
     let Some(rest) = most.checked_sub(lying.len()) else {
-        return Ok(nothing);
+        return Ok(nothing(false));
     };
     let mut work = Work::new(steps);
     let stories = search::stories(sections as usize, found, rest, &mut work);
     let right_order = stories.first().is_some_and(|story| story.acts.is_empty() && story.stations.is_empty());
     if right_order && lying.is_empty() {
-        return Ok(Explained { explanations: Vec::new(), complete: true });
+        return Ok(Explained { explanations: Vec::new(), complete: true, cut: false });
     }
     if stories.is_empty() {
-        return Ok(nothing);
+        return Ok(nothing(work.cut));
     }
     let mut weighed =
         stories.into_iter().map(|story| (odds::weight(&story), told(sections, &story, &lying))).collect::<Vec<_>>();
@@ -116,7 +118,7 @@ pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps:
     weighed.truncate(MOST_SHOWN);
     let sum = weighed.iter().map(|(weight, _)| weight).sum::<f64>();
     let explanations = weighed.into_iter().map(|(weight, told)| Explanation { odds: weight / sum, ..told });
-    Ok(Explained { explanations: explanations.collect(), complete })
+    Ok(Explained { explanations: explanations.collect(), complete, cut: work.cut })
 }
 
 /// Refuses what can't be a find of this book.

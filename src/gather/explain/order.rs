@@ -1,6 +1,6 @@
 //! Every way to rearrange a right row into a given one by one, two or three acts.
 //!
-//! Works backwards from the given row. What makes it quick is the count of breaks (see [`super::row`]): two moves
+//! Works backwards from the given row. What makes it quick is the count of breaks (see `row`): two moves
 //! that are not one leave four to six breaks, and mend them only if the last one cuts at three breaks; a first move of
 //! three must leave at most six. An exchange changes the count by four at most, and all pairs are tried. A pair of
 //! exchanges beside one move is found by comparing the row with every move: all but four places must agree.

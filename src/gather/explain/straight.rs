@@ -98,8 +98,7 @@ impl<'a> Straight<'a> {
                 return;
             }
             if stations == self.stations {
-                if faults == 0 {
-                    work.spend(A_WAY);
+                if faults == 0 && work.spend(A_WAY) {
                     ways.push(so_far.clone());
                 }
                 return;

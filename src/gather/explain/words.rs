@@ -1,6 +1,7 @@
 //! What to look at next, in plain words, and the caution beside it.
 
 use crate::gather::fault::Fault;
+use crate::gather::say;
 use crate::marks::Lies;
 
 /// Stands beside every check at a machine.
@@ -10,8 +11,18 @@ pub(crate) const CAUTION: &str = "Stop the machine, isolate it and let it run do
 /// The next check for a list of faults: one sentence or two for each kind, each said once.
 pub(super) fn next_check(faults: &[Fault], shifted: bool) -> String {
     let mut checks = Vec::<String>::new();
+    let missing = faults
+        .iter()
+        .filter_map(|fault| match *fault {
+            Fault::Missing { section } => Some(section),
+            _ => None,
+        })
+        .collect::<Vec<_>>();
     for fault in faults {
-        let check = check(fault, shifted);
+        let check = match fault {
+            Fault::Missing { .. } => gone(&missing),
+            fault => check(fault, shifted),
+        };
         if !checks.contains(&check) {
             checks.push(check);
         }
@@ -27,10 +38,7 @@ pub(super) fn caution(faults: &[Fault]) -> String {
 
 fn check(fault: &Fault, shifted: bool) -> String {
     match *fault {
-        Fault::Missing { section } => format!(
-            "Read the signatures where section {section} should be, and count. A copy of {section} left over at its \
-             station says the station missed."
-        ),
+        Fault::Missing { section } => gone(&[section]),
         Fault::Double { section } => format!(
             "Feel the two copies of section {section}, draw one out and count again. The pile at station {section} \
              comes out one short."
@@ -77,4 +85,12 @@ fn check(fault: &Fault, shifted: bool) -> String {
             format!("Look at the join behind section {after}: the book should end there no earlier and no later.")
         }
     }
+}
+
+/// The check for missing sections, ascending.
+fn gone(sections: &[u32]) -> String {
+    format!(
+        "Read the signatures where {} should be, and count. A copy left over at its station says the station missed.",
+        say::sections(sections)
+    )
 }
