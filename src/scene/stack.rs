@@ -183,13 +183,14 @@ impl PilesLay {
     #[must_use]
     pub fn gap(&self, section: u32, picked: u32) -> f64 {
         let gap = |s: u32| f64::from(s) * self.pitch - (self.pitch - self.front.0 - self.depth.x) / 2.0;
+        let half = |s: u32| (5.0 * f64::from(s.checked_ilog10().unwrap_or(0) + 1) + 3.0) * self.scale;
         let clear = |x: &f64| {
-            (1..=self.count).filter(|s| self.numbered(*s, picked)).all(|s| {
-                let half = (5.0 * f64::from(s.checked_ilog10().unwrap_or(0) + 1) + 3.0) * self.scale;
-                (self.pile(s).center().x - x).abs() > half
-            })
+            let written = (1..=self.count).filter(|s| self.numbered(*s, picked));
+            written.into_iter().all(|s| (self.pile(s).center().x - x).abs() > half(s))
         };
-        (section..=self.count).map(gap).find(clear).unwrap_or_else(|| gap(self.count))
+        // Behind the last pile there is the margin.
+        let margin = || gap(self.count).max(self.pile(self.count).center().x + half(self.count) + 1.0);
+        (section..=self.count).map(gap).find(clear).unwrap_or_else(margin)
     }
 }
 
@@ -251,7 +252,7 @@ mod tests {
             for section in 1..=99 {
                 assert_eq!(lay.section_at(lay.pile(section).center().x), section);
                 let gap = lay.gap(section, 7);
-                assert!((0.0..=width).contains(&gap));
+                assert!((0.0..=width + 12.0).contains(&gap));
             }
         }
     }

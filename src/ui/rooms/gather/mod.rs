@@ -21,9 +21,10 @@ mod tapping;
 mod thread;
 mod verdict;
 
-use crate::app::{Action, Evidence, Room, State};
+use crate::app::{Action, Evidence, Job, Room, State};
 use crate::gather::stack::What;
 use crate::gather::{Checked, Found, run::print_run};
+use crate::marks::{Design, Lies};
 use crate::scene::{PilesLay, StackLay};
 use crate::ui::store::Act;
 use crate::ui::widgets::Words;
@@ -85,14 +86,17 @@ pub fn GatherRoom(props: &Props) -> Html {
     let picked_pile = section_of(&found, place);
     let out = if tapping { 0.0 } else { OUT * spaces.stack.scale };
 
+    let asked = *ask;
     // What follows from an answer, or from an act that has just begun.
     let settle = {
         let (act, ask, refused, node) = (act.clone(), ask.setter(), refused.setter(), stack_node.clone());
         Callback::from(move |answer: Answer| match answer {
             Answer::Do(spoil) => {
+                if asked.is_some() {
+                    focus(&node);
+                }
                 ask.set(None);
                 refused.set(None);
-                focus(&node);
                 act.emit(Action::Spoil(spoil));
             }
             Answer::Ask(next) => {
@@ -102,7 +106,6 @@ pub fn GatherRoom(props: &Props) -> Html {
             Answer::No(why) => refused.set(Some(why)),
         })
     };
-    let asked = *ask;
     let answer = {
         let settle = settle.clone();
         Callback::from(move |pick: Pick| {
@@ -161,7 +164,9 @@ pub fn GatherRoom(props: &Props) -> Html {
         act.reform(move |_: MouseEvent| Action::Look(Evidence::Tapped(vec![Vec::new(); sections as usize])))
     };
     let names: Rc<[AttrValue]> = (1..=count).map(|p| name(&found, p).into()).collect();
-    let extents: Rc<[Option<(f64, f64)>]> = shown.iter().map(|back| extent(&lay, job, back)).collect();
+    let due: Rc<[Option<f64>]> = (1..=count).map(|p| due(job, found.get(p as usize - 1))).collect();
+    let extents: Rc<[Option<(f64, f64)>]> =
+        shown.iter().zip(due.iter()).map(|(back, due)| extent(&lay, job, back, *due)).collect();
     let lines: Rc<[(Vec<u32>, Option<u32>)]> = lines(&check, &found);
     let foot = match asked {
         Some(ask) => html! {
@@ -175,10 +180,10 @@ pub fn GatherRoom(props: &Props) -> Html {
     };
     html! {
         <main class="room-gather" onkeydown={escape}>
-            <div ref={piles_box} class="station"><Piles lay={piles.clone()} picked={picked_pile.unwrap_or(0)} pick={pile} /></div>
+            <div class="station"><div ref={piles_box}><Piles lay={piles.clone()} picked={picked_pile.unwrap_or(0)} pick={pile} /></div></div>
             <Title state={state.clone()} {count} show_book={props.show_book.clone()} />
             <div ref={stack_box} class="stack-box">
-                <StackView lay={lay.clone()} backs={(*shown).clone()} {names} design={job.design} picked={(place, out)}
+                <StackView lay={lay.clone()} backs={(*shown).clone()} {names} {due} design={job.design} picked={(place, out)}
                     caret={tapping.then_some(*caret)} asking={asked.is_some()} {hand} node={stack_node} />
             </div>
             <div class="words">
@@ -211,25 +216,38 @@ fn place_of(found: &[Found], section: u32) -> Option<u32> {
     (1..=found.len() as u32).find(|place| section_of(found, *place) == Some(section))
 }
 
-fn section_in_stack(job: &crate::app::Job, place: u32) -> Option<u32> {
+fn section_in_stack(job: &Job, place: u32) -> Option<u32> {
     match job.stack.placed().get((place as usize).checked_sub(1)?)?.what {
         What::Ours(section) => Some(section),
         What::Foreign => None,
     }
 }
 
-fn place_in_stack(job: &crate::app::Job, section: u32) -> Option<u32> {
+fn place_in_stack(job: &Job, section: u32) -> Option<u32> {
     (1..=job.stack.placed().len() as u32).find(|place| section_in_stack(job, *place) == Some(section))
 }
 
-fn stack_marks(job: &crate::app::Job) -> Vec<Vec<f64>> {
+fn stack_marks(job: &Job) -> Vec<Vec<f64>> {
     job.seen().into_iter().map(|s| s.marks_mm.unwrap_or_default()).collect()
 }
 
 /// From where to where a back bears anything in the picture.
-fn extent(lay: &StackLay, job: &crate::app::Job, back: &Shows) -> Option<(f64, f64)> {
+fn extent(lay: &StackLay, job: &Job, back: &Shows, due: Option<f64>) -> Option<(f64, f64)> {
     let letter_mm = 9.0 * lay.scale / lay.face.width() * lay.spine_mm;
-    back.extent(&job.design, letter_mm).map(|(from, to)| (lay.x(from), lay.x(to)))
+    let due = due.and_then(|due| Shows::Bars(vec![due]).extent(&job.design, 0.0));
+    let (from, to) = match (back.extent(&job.design, letter_mm), due) {
+        (Some(a), Some(b)) => (a.0.min(b.0), a.1.max(b.1)),
+        (a, b) => a.or(b)?,
+    };
+    Some((lay.x(from), lay.x(to)))
+}
+
+/// Where the mark of a section that lies head to tail was due.
+fn due(job: &Job, found: Option<&Found>) -> Option<f64> {
+    match found {
+        Some(Found::Section { section, lies: Lies::HeadToTail }) => Some(job.design.middle_mm(*section)),
+        _ => None,
+    }
 }
 
 /// The places each line of the verdict points at, and the section whose pile is left over.
@@ -242,7 +260,7 @@ fn lines(check: &Result<Checked, String>, found: &[Found]) -> Rc<[(Vec<u32>, Opt
     checked.verdict.lines.iter().map(line).collect()
 }
 
-fn run(check: &Result<Checked, String>, job: &crate::app::Job) -> String {
+fn run(check: &Result<Checked, String>, job: &Job) -> String {
     match (check, &job.evidence) {
         (Ok(checked), _) => print_run(&checked.reading.found),
         (Err(_), Evidence::Typed(run)) => run.clone(),
@@ -286,7 +304,7 @@ struct AboutProps {
     place: u32,
     back: Option<Shows>,
     found: Option<Found>,
-    design: crate::marks::Design,
+    design: Design,
     caret: Option<f64>,
     on_stack: bool,
     act: Act,
@@ -296,7 +314,7 @@ struct AboutProps {
 #[component]
 fn About(props: &AboutProps) -> Html {
     let begins = props.back.as_ref().and_then(|back| begins(&props.design, back));
-    let begins = begins.map(|mm| format!(", its mark from {mm}")).unwrap_or_default();
+    let begins = begins.map(|mm| format!(", mark from {mm}")).unwrap_or_default();
     let caret = props.caret.map(|mm| format!(" Here: {mm} mm from the head.")).unwrap_or_default();
     let what = props.found.map_or_else(|| "not read".into(), words);
     let says = format!("Place {}: {what}{begins}.{caret}", props.place);

@@ -88,7 +88,7 @@ impl Ground<'_> {
 /// From the rows to the stitch. Returns where a thread from above may join.
 fn strands(g: &Ground, ends: &Ends, thread: &mut Thread) -> Option<Point> {
     let path = &mut thread.strands;
-    let mut exits: Vec<f64> = Vec::new();
+    let mut exits: Vec<Point> = Vec::new();
     let mut target = None;
     for run in runs(&ends.places) {
         let (first, last) = (*run.first()?, *run.last()?);
@@ -104,12 +104,17 @@ fn strands(g: &Ground, ends: &Ends, thread: &mut Thread) -> Option<Point> {
         let leave = if last == first + 1 { &holes[..1] } else { &holes[..] };
         for hole in leave {
             path.move_to(*hole);
-            path.line_to((g.joint(), hole.y));
-            exits.push(hole.y);
+            let end = Point::new(
+                g.joint() + if g.narrow { 0.0 } else { g.shift(g.stack.place_at(hole.y - g.stack_at.y)).x },
+                hole.y,
+            );
+            path.line_to(end);
+            exits.push(end);
         }
         thread.holes.extend(holes);
     }
-    let (top, bottom) = (exits.iter().copied().reduce(f64::min)?, exits.iter().copied().reduce(f64::max)?);
+    let heights = || exits.iter().map(|exit| exit.y);
+    let (top, bottom) = (heights().reduce(f64::min)?, heights().reduce(f64::max)?);
     let joint = g.joint();
     if bottom > top {
         path.move_to((joint, top));
@@ -126,8 +131,8 @@ fn strands(g: &Ground, ends: &Ends, thread: &mut Thread) -> Option<Point> {
         path.curve_to((joint, foot + 20.0), (margin, foot + 14.0), (margin, below));
         hook(path, margin, below, end);
     } else {
-        let start =
-            Point::new(joint, exits.iter().copied().min_by(|a, b| (a - end.y).abs().total_cmp(&(b - end.y).abs()))?);
+        let far = |exit: &Point| (exit.y - end.y).abs();
+        let start = exits.iter().copied().min_by(|a, b| far(a).total_cmp(&far(b)))?;
         let half = (end.x - start.x) * 0.55;
         path.move_to(start);
         path.curve_to(start + Vec2::new(half, 0.0), end - Vec2::new(half, 0.0), end);

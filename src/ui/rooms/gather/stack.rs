@@ -31,6 +31,8 @@ pub struct Props {
     pub backs: Rc<[Shows]>,
     /// What each back is called.
     pub names: Rc<[AttrValue]>,
+    /// Where a mark was due in vain, in mm.
+    pub due: Rc<[Option<f64>]>,
     /// The marks of the book.
     pub design: Design,
     /// The place of the picked row, and how far it is drawn out.
@@ -93,7 +95,8 @@ pub fn StackView(props: &Props) -> Html {
     let (w, h) = lay.size;
     let rows = (1u32..).zip(props.backs.iter().zip(props.names.iter())).map(|(place, (back, name))| {
         let out = if place == picked { props.picked.1 } else { 0.0 };
-        row(lay, &props.design, place, back, name, out, place == picked)
+        let due = props.due.get(place as usize - 1).copied().flatten();
+        row(lay, &props.design, (place, back, name), due, (out, place == picked))
     });
     let label = match props.caret {
         Some(_) => "The spine you tap marks on. Arrows move row and caret, Enter sets a mark or takes it away",
@@ -168,7 +171,13 @@ fn block(lay: &StackLay) -> Html {
     html! { <><path class="block-top" d={top} /><path class="block-side" d={side} /><path class="joints" d={joints} /></> }
 }
 
-fn row(lay: &StackLay, design: &Design, place: u32, back: &Shows, name: &AttrValue, out: f64, on: bool) -> Html {
+fn row(
+    lay: &StackLay,
+    design: &Design,
+    (place, back, name): (u32, &Shows, &AttrValue),
+    due: Option<f64>,
+    (out, on): (f64, bool),
+) -> Html {
     let r = lay.row(place);
     let paper = if on {
         "back-paper on"
@@ -192,16 +201,21 @@ fn row(lay: &StackLay, design: &Design, place: u32, back: &Shows, name: &AttrVal
         // A row that is too thin for a number bears a hollow bar where the mark would be.
         Shows::Word(_, at) if size < 13.0 => rect("back-hollow", bar(*at)),
         Shows::Word(word, at) => html! {
-            <text class="figure" x={s(lay.x(*at))} y={s(r.center().y + size * 0.36)} font-size={s(size)}>{ word.clone() }</text>
+            <text class="figure" aria-hidden="true" x={s(lay.x(*at))} y={s(r.center().y + size * 0.36)} font-size={s(size)}>{ word.clone() }</text>
         },
     };
     let y = s(r.center().y);
+    let due = due.map_or_else(|| html! { <g></g> }, |due| rect("back-hollow", bar(due)));
+    // Where a row is drawn out, one sees into the block, not through it: a gap must not look like a mark.
+    let recess = if on { Rect::new(r.x0, r.y0, r.x0 + out, r.y1) } else { Rect::new(r.x0, r.y0, r.x0, r.y0) };
     html! {
         <g key={place} id={format!("row-{place}")} role="option" aria-selected={on.to_string()} aria-label={name.clone()}
             data-place={place.to_string()} class="back">
+            { rect("recess", recess) }
             <g class="back-group" transform={format!("translate({out} 0)")}>
                 { rect(paper, r) }
                 <line class="back-line" hidden={lay.pitch < 8.0} x1={s(r.x0)} y1={y.clone()} x2={s(r.x1)} y2={y} />
+                { due }
                 { shown }
             </g>
         </g>

@@ -87,13 +87,14 @@ fn thread(props: &Props) -> Option<crate::scene::thread::Thread> {
     let rim = rect(&find(".station")?).y1 - 1.0;
     let view = rect(&find(".verdict")?);
     let words: Vec<Rect> = all(".stack-title *").iter().map(rect).collect();
+    let narrow = props.narrow;
     let stitches = all(".verdict .stitch");
     let ends: Vec<Ends> = stitches
         .iter()
         .zip(props.lines.iter())
         .map(|(stitch, (places, pile))| Ends { places: places.clone(), pile: *pile, stitch: rect(stitch) })
         // A line that is scrolled away has no thread.
-        .filter(|ends| ends.stitch.y0 >= view.y0 - 1.0 && ends.stitch.y1 <= view.y1 + 1.0)
+        .filter(|ends| narrow || ends.stitch.y0 >= view.y0 - 4.0 && ends.stitch.y1 <= view.y1 + 4.0)
         .collect();
     let ground = Ground {
         stack: &props.stack,

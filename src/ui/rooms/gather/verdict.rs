@@ -28,7 +28,7 @@ fn told(checked: &Checked) -> Html {
     let stitched = !verdict.right;
     let cannot = verdict.cannot_tell.iter().map(|says| html! { <li><Words text={says.clone()} /></li> });
     html! {
-        <section class="verdict" aria-label="What the check says" tabindex="-1">
+        <section class="verdict" aria-label="What the check says">
             <ul aria-live="polite">{ for verdict.lines.iter().map(|one| line(one, stitched)) }</ul>
             <p class="quiet" hidden={verdict.caution.is_none()}>{ verdict.caution.clone().unwrap_or_default() }</p>
             <details hidden={verdict.cannot_tell.is_empty()}>
@@ -51,7 +51,7 @@ fn line(line: &Line, stitched: bool) -> Html {
 
 fn refused(why: &str, show_book: &Callback<()>) -> Html {
     html! {
-        <section class="verdict" aria-label="What the check says" tabindex="-1">
+        <section class="verdict" aria-label="What the check says">
             <ul aria-live="polite">
                 <li class="line"><h2>{ "This can’t be checked." }</h2><p><Words text={why.to_owned()} /></p></li>
             </ul>
