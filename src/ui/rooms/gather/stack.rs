@@ -262,13 +262,22 @@ fn scale(lay: &StackLay) -> Html {
 fn marker(props: &Props) -> Html {
     let (lay, (place, out)) = (&props.lay, props.picked);
     let row = lay.row(place.min(lay.count.max(1)));
-    let r = (row + kurbo::Vec2::new(out, 0.0)).inflate(3.0, 3.0);
-    let x = lay.x(props.caret.unwrap_or(0.0));
+    let ring = |class: &'static str, by: f64| {
+        let r = (row + kurbo::Vec2::new(out, 0.0)).inflate(by, by);
+        html! { <rect {class} x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} /> }
+    };
+    // What would be set: a hollow bar, with a hair that stands out of the row at its middle.
+    let (mm, half) = (props.caret.unwrap_or(0.0), props.design.length_mm / 2.0);
+    let (x, from, to) = (lay.x(mm), lay.x(mm - half), lay.x(mm + half));
+    let hair = format!("M{x:.1} {:.1}v-7M{x:.1} {:.1}v7", row.y0, row.y1);
     html! {
         <>
-            <rect class="ring" x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} />
-            <line class={classes!("caret", props.caret.is_none().then_some("gone"))} x1={s(x)} x2={s(x)}
-                y1={s(row.y0 - 5.0)} y2={s(row.y1 + 5.0)} />
+            { ring("ring", 4.0) }
+            { ring("ring inner", 1.2) }
+            <g class={classes!("caret", props.caret.is_none().then_some("gone"))}>
+                <rect x={s(from)} y={s(row.y0 + 1.0)} width={s(to - from)} height={s((row.height() - 2.0).max(1.0))} />
+                <path d={hair} />
+            </g>
         </>
     }
 }
