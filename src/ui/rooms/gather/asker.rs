@@ -2,7 +2,7 @@
 
 use super::asking::{Ask, Pick};
 use crate::fold::{Fold, fold_name};
-use crate::ui::widgets::Words;
+use crate::ui::widgets::words;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
@@ -72,7 +72,7 @@ pub fn Asker(props: &Props) -> Html {
     let folds = html! { <span class="folds" hidden={!folds}>{ for (1u32..).zip(&props.folds).map(fold) }</span> };
     html! {
         <div class="asker" role="group" aria-label="One more thing">
-            <p ref={question} class="question" tabindex="-1" aria-live="polite"><Words text={props.ask.sentence()} /></p>
+            <p ref={question} class="question" tabindex="-1" aria-live="polite">{ words(&props.ask.sentence()) }</p>
             { folds }
             <label for="answer">{ props.ask.field() }
                 <input ref={field} id="answer" class="field" inputmode="numeric" autocomplete="off" value={(*text).clone()}

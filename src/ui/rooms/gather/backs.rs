@@ -58,7 +58,7 @@ fn typed(design: &Design, found: Found) -> Shows {
 }
 
 /// What was read on a back, in words.
-pub fn words(found: Found) -> String {
+pub fn found_words(found: Found) -> String {
     let lies = |lies: Lies| match lies {
         Lies::Right => "",
         Lies::HeadToTail => ", head to tail",

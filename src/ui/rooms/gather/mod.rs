@@ -27,11 +27,11 @@ use crate::gather::{Checked, Found, run::print_run};
 use crate::marks::{Design, Lies};
 use crate::scene::{PilesLay, StackLay};
 use crate::ui::store::Act;
-use crate::ui::widgets::Words;
+use crate::ui::widgets::words;
 use acts::Acts;
 use asker::Asker;
 use asking::{Answer, Ask, Hand, Pick};
-use backs::{Shows, backs, begins, words};
+use backs::{Shows, backs, begins, found_words};
 use piles::Piles;
 use run_box::RunBox;
 use space::use_spaces;
@@ -269,7 +269,7 @@ fn run(check: &Result<Checked, String>, job: &Job) -> String {
 }
 
 fn name(found: &[Found], place: u32) -> String {
-    let what = found.get(place as usize - 1).map_or_else(|| "not read".into(), |f| words(*f));
+    let what = found.get(place as usize - 1).map_or_else(|| "not read".into(), |f| found_words(*f));
     format!("Place {place}: {what}")
 }
 
@@ -294,7 +294,7 @@ fn Title(props: &TitleProps) -> Html {
         <p class="stack-title">
             <button type="button" class="plain" onclick={props.show_book.reform(|_: MouseEvent| ())}
                 aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }</button>
-            <span class="quiet">{ ", " }<Words text={says} /></span>
+            <span class="quiet">{ ", " }{ words(&says) }</span>
         </p>
     }
 }
@@ -316,7 +316,7 @@ fn About(props: &AboutProps) -> Html {
     let begins = props.back.as_ref().and_then(|back| begins(&props.design, back));
     let begins = begins.map(|mm| format!(", mark from {mm}")).unwrap_or_default();
     let caret = props.caret.map(|mm| format!(" Here: {mm} mm from the head.")).unwrap_or_default();
-    let what = props.found.map_or_else(|| "not read".into(), words);
+    let what = props.found.map_or_else(|| "not read".into(), found_words);
     let says = format!("Place {}: {what}{begins}.{caret}", props.place);
     let (act, place) = (props.act.clone(), props.place);
     let open = Callback::from(move |_: MouseEvent| {
@@ -325,7 +325,7 @@ fn About(props: &AboutProps) -> Html {
     });
     html! {
         <div class="about-row">
-            <p aria-live="polite"><Words text={says} /></p>
+            <p aria-live="polite">{ words(&says) }</p>
             <button type="button" class="button" hidden={!props.on_stack} onclick={open}>{ "Open on the bench" }</button>
         </div>
     }
@@ -339,8 +339,7 @@ struct TableProps {
 /// What the marks say at each place, for those who don't see the picture.
 #[component]
 fn Table(props: &TableProps) -> Html {
-    let row =
-        |(place, found): (u32, &Found)| html! { <tr><th scope="row">{ place }</th><td>{ words(*found) }</td></tr> };
+    let row = |(place, found): (u32, &Found)| html! { <tr><th scope="row">{ place }</th><td>{ found_words(*found) }</td></tr> };
     html! {
         <table class="unseen">
             <caption>{ "What the marks say, from front to back" }</caption>

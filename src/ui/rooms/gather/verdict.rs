@@ -1,7 +1,7 @@
 //! What the check says: a line for each fault, with a stitch of the thread before it.
 
 use crate::gather::{Checked, Line};
-use crate::ui::widgets::Words;
+use crate::ui::widgets::words;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -26,7 +26,7 @@ pub fn VerdictView(props: &Props) -> Html {
 fn told(checked: &Checked) -> Html {
     let verdict = &checked.verdict;
     let stitched = !verdict.right;
-    let cannot = verdict.cannot_tell.iter().map(|says| html! { <li><Words text={says.clone()} /></li> });
+    let cannot = verdict.cannot_tell.iter().map(|says| html! { <li>{ words(says) }</li> });
     html! {
         <section class="verdict" aria-label="What the check says">
             <ul aria-live="polite">{ for verdict.lines.iter().map(|one| line(one, stitched)) }</ul>
@@ -43,8 +43,8 @@ fn line(line: &Line, stitched: bool) -> Html {
     html! {
         <li class="line">
             <span class={if stitched { "stitch" } else { "no-stitch" }}></span>
-            <h2><Words text={line.title.clone()} /></h2>
-            <p hidden={line.detail.is_empty()}><Words text={line.detail.clone()} /></p>
+            <h2>{ words(&line.title) }</h2>
+            <p hidden={line.detail.is_empty()}>{ words(&line.detail) }</p>
         </li>
     }
 }
@@ -53,7 +53,7 @@ fn refused(why: &str, show_book: &Callback<()>) -> Html {
     html! {
         <section class="verdict" aria-label="What the check says">
             <ul aria-live="polite">
-                <li class="line"><h2>{ "This can’t be checked." }</h2><p><Words text={why.to_owned()} /></p></li>
+                <li class="line"><h2>{ "This can’t be checked." }</h2><p>{ words(why) }</p></li>
             </ul>
             <p><button type="button" class="button" onclick={show_book.reform(|_: MouseEvent| ())}>{ "The book and its marks" }</button></p>
             <div hidden={true}></div>
