@@ -1,7 +1,7 @@
 //! The shape of the program: the core knows no browser, and every folder of `src` uses only what the table in
 //! `src/lib.rs` lets it use.
 
-#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use std::path::{Path, PathBuf};
 use std::process::Command;

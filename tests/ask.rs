@@ -1,6 +1,6 @@
 //! The ask protocol: worked examples, what is refused and where, and lines of every kind of rubbish.
 
-#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::ask::{MAX_LINE, answer, answer_bytes};
 use proptest::prelude::*;

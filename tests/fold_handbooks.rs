@@ -4,7 +4,7 @@
 //! A layout gives two formes as on the stone and the folds that an independent search found. The formes are turned
 //! into printed sides, the folds into a scheme, and page numbers and heads on both sides must be those of the handbook.
 
-#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{Direction, Fold, Landing, Lands, Part, Reads, Scheme, Side};
 use serde::Deserialize;

@@ -1,9 +1,9 @@
 //! Laws of folding that hold for every sheet and every list of folds, up to 1,024 panels.
 
-#![allow(clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{
-    Crease, Direction, Face, Fold, FoldError, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Section, Side,
+    Crease, Direction, Face, Fold, FoldError, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Section, Side, Step,
 };
 use proptest::prelude::*;
 
@@ -122,6 +122,7 @@ fn check_steps(scheme: &Scheme) {
     for (made, step) in folding.steps.iter().enumerate() {
         let before = folding.packet(made);
         assert_eq!(step.after.unfold(&step.turn), *before, "unfolding undoes fold {}", made + 1);
+        check_crease(before, step);
         // Painting a large sheet after every fold is most of the work; after every fourth will do.
         if made % 4 == 0 || made + 1 == scheme.folds.len() {
             check_tiles(scheme, &step.after);
@@ -132,6 +133,19 @@ fn check_steps(scheme: &Scheme) {
         packet = packet.unfold(&step.turn);
     }
     assert_eq!(packet, Packet::flat(scheme.rows, scheme.columns), "back to the flat sheet");
+}
+
+/// The crease lies where the scheme says, and the packet is then as large as the larger part.
+fn check_crease(before: &Packet, step: &Step) {
+    let (old, new) = (before.extent(), step.after.extent());
+    let after = step.turn.fold.after.cast_signed();
+    let (start, size, left, across) = match step.turn.fold.crease {
+        Crease::Vertical => (old.x0, old.width(), new.width(), new.height() == old.height()),
+        Crease::Horizontal => (old.y0, old.height(), new.height(), new.width() == old.width()),
+    };
+    assert_eq!(step.turn.at, start + after);
+    assert_eq!(left, after.max(size - after));
+    assert!(across, "as large as before along the crease");
 }
 
 fn check_tiles(scheme: &Scheme, packet: &Packet) {

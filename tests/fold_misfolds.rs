@@ -4,7 +4,7 @@
 //! where leaf i should be, heads up, and several such folds combine. Computed once by an independent program for the
 //! 8, the 16 and the 32; no published source.
 
-#![allow(clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{Direction, Face, Folding, Landing, Lands, Scheme, Section, Side, library};
 

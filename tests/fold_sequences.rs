@@ -2,7 +2,7 @@
 //!
 //! A-numbers are entries of the On-Line Encyclopedia of Integer Sequences. Counts that have no published source say so.
 
-#![allow(clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{Crease, Direction, Fold, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Section, Side};
 use std::collections::BTreeSet;

@@ -2,7 +2,7 @@
 //!
 //! Each test names its source. Sequences and counts are in `fold_sequences.rs`, layouts in `fold_handbooks.rs`.
 
-#![allow(clippy::panic, clippy::unwrap_used, reason = "helpers of tests may panic as tests may")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{Direction, Fold, Folding, Landing, Lands, Packet, Part, Reads, Scheme, Side, Step, library};
 

@@ -169,8 +169,8 @@ fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
         }
         None if back.len() >= 8 => return Err("A back takes eight bars at the most.".into()),
         None => {
-            back.push((mm * 10.0).round() / 10.0);
-            back.sort_by(f64::total_cmp);
+            let mm = (mm * 10.0).round() / 10.0;
+            back.insert(back.partition_point(|m| *m < mm), mm);
         }
     }
     Ok(())
@@ -287,18 +287,25 @@ fn settle(state: &mut State, effects: &mut Vec<Effect>) {
 }
 
 fn sentence(says: &str) -> String {
-    let mut chars = says.chars();
-    let first = chars.next().map(|c| c.to_uppercase().collect::<String>()).unwrap_or_default();
-    first + chars.as_str() + "."
+    let mut says = format!("{says}.");
+    if let Some(first) = says.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    says
 }
 
+/// Letters and figures of every script stay; what a file system could take amiss becomes a dash.
 fn file_name(title: &str) -> String {
-    let mut name: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-    while name.contains("--") {
-        name = name.replace("--", "-");
+    let mut name = String::new();
+    for c in title.chars() {
+        if !c.is_ascii() || c.is_ascii_alphanumeric() {
+            name.push(c.to_ascii_lowercase());
+        } else if !name.is_empty() && !name.ends_with('-') {
+            name.push('-');
+        }
     }
-    let name = name.trim_matches('-').to_lowercase();
-    format!("{}.backmark.json", if name.is_empty() { "job" } else { &name })
+    let name = name.trim_end_matches('-');
+    format!("{}.backmark.json", if name.is_empty() { "job" } else { name })
 }
 
 #[cfg(test)]

@@ -31,8 +31,11 @@ pub(super) fn sections(sorted: &[u32]) -> String {
 
 /// With a capital letter; the first character is a plain one.
 pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+    let mut words = words.to_owned();
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words
 }
 
 /// Words joined by commas and a last `and`; a long list is counted at its end.

@@ -1,6 +1,6 @@
 //! The bench: a sheet at any moment of its folding, as it looks from the eye.
 
-use super::face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
+use super::face::{Printing, page_in_panel};
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag, closed};
 use super::moment::{Rule, Stage};
 use super::pose::{self, Frame, Lying, Sheaf, Sheet};
@@ -173,7 +173,7 @@ impl Bench {
                 [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)]
                     .map(|(x, y)| corner(x, y, w))
             };
-            let outline = hull([around(lying.w - surface), around(lying.w + surface)].concat());
+            let outline = hull([around(lying.w - surface), around(lying.w + surface)].as_flattened());
             items.push(Item::polygon(&outline, Some(Ink::Edge), Some(Line::solid(Ink::Black, 0.5))));
             for (x, y) in cells {
                 let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
@@ -487,25 +487,25 @@ fn tone(normal: Vec3) -> u8 {
     }
 }
 
-/// The convex outline around some points (Andrew's monotone chain).
-fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let half = |points: &mut dyn Iterator<Item = Point>| {
-        let mut chain: Vec<Point> = Vec::new();
-        for p in points {
-            while let [.., a, b] = chain.as_slice() {
-                if (*b - *a).cross(p - *a) > 0.0 {
-                    break;
-                }
-                chain.pop();
-            }
-            chain.push(p);
+/// The convex outline around some points, wrapped like a string around pegs (Jarvis's march).
+fn hull(points: &[Point]) -> Vec<Point> {
+    let leftmost = points.iter().copied().reduce(|a, b| if (b.x, b.y) < (a.x, a.y) { b } else { a });
+    let Some(start) = leftmost else { return Vec::new() };
+    let mut outline = vec![start];
+    let mut at = start;
+    while outline.len() <= points.len() {
+        let others = points.iter().copied().filter(|p| *p != at);
+        // The next peg has no other to its one side; of several in line it is the farthest.
+        let next = others.reduce(|a, b| {
+            let turn = (a - at).cross(b - at);
+            if turn < 0.0 || (turn == 0.0 && (b - at).hypot2() > (a - at).hypot2()) { b } else { a }
+        });
+        match next {
+            Some(p) if p != start => outline.push(p),
+            _ => break,
         }
-        chain.pop();
-        chain
-    };
-    let mut outline = half(&mut points.iter().copied());
-    outline.extend(half(&mut points.iter().rev().copied()));
+        at = next.unwrap_or(start);
+    }
     outline
 }
 
@@ -522,4 +522,17 @@ fn closed_edges(section: &Section, folding: &Folding) -> Vec<crate::fold::Direct
     around.into_iter().filter(|e| closed(*e)).collect()
 }
 
-const _: () = assert!(PAGE_WIDTH < PAGE_HEIGHT);
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hull_is_the_string_around_the_pegs() {
+        let at = |x: f64, y: f64| Point::new(x, y);
+        let square = [at(0.0, 0.0), at(2.0, 0.0), at(1.0, 1.0), at(2.0, 2.0), at(0.0, 2.0), at(1.0, 0.0)];
+        let hull = hull(&square);
+        assert_eq!(hull.len(), 4, "{hull:?}");
+        assert!(!hull.contains(&at(1.0, 1.0)) && !hull.contains(&at(1.0, 0.0)));
+        assert_eq!(super::hull(&[at(3.0, 3.0); 4]), [at(3.0, 3.0)]);
+    }
+}

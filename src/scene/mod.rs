@@ -12,6 +12,7 @@ mod flat;
 mod item;
 mod moment;
 mod pose;
+mod stack;
 
 pub mod svg;
 pub mod thread;
@@ -22,5 +23,6 @@ pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
 pub use flat::flat_side;
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag};
 pub use moment::{Rule, Stage};
+pub use stack::{PilesLay, Space, StackLay};
 
 pub use view::{Vec3, View};

@@ -155,7 +155,8 @@ pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f6
             stays.push(Lying { sheet: Sheet::Layer(*layer), w: lerp(before, now, turn) * leaf });
         }
     }
-    moves.sort_by(|a, b| a.w.total_cmp(&b.w));
+    // What moved lies in reverse order once it is down; in its own plane it is still as it was.
+    moves.reverse();
     let frame = Frame::turned(part, at, axis, turn * std::f64::consts::PI, lands);
     let level = if lands == Lands::Over { 1.0 } else { -1.0 };
     vec![
@@ -237,8 +238,16 @@ pub fn opened(leaves: usize, turned: usize, turn: f64, leaf: f64, page_width: f6
 /// reaches farther towards the eye is in front. Arms that coincide (a fold all but down) are told apart by height.
 pub fn farthest_first(sheaves: &mut [Sheaf], view: &View) {
     let eye = view.towards_eye();
-    sheaves.sort_by(|a, b| {
-        let (da, db) = (eye.dot(a.arm), eye.dot(b.arm));
-        if (da - db).abs() > 1e-12 { da.total_cmp(&db) } else { (a.level * eye.z).total_cmp(&(b.level * eye.z)) }
-    });
+    let nearer = |a: &Sheaf, b: &Sheaf| {
+        let apart = eye.dot(a.arm) - eye.dot(b.arm);
+        if apart.abs() > 1e-12 { apart > 0.0 } else { a.level * eye.z > b.level * eye.z }
+    };
+    // At most three: each is carried past those that are nearer.
+    for end in (1..sheaves.len()).rev() {
+        for i in 0..end {
+            if nearer(&sheaves[i], &sheaves[i + 1]) {
+                sheaves.swap(i, i + 1);
+            }
+        }
+    }
 }

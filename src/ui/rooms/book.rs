@@ -1,6 +1,6 @@
 //! The book and its marks, and the job as a file.
 
-use crate::app::{Action, State, read_saved};
+use crate::app::{Action, State, parse_mm, read_saved};
 use crate::marks::Design;
 use crate::ui::store::Act;
 use crate::ui::widgets::Dialog;
@@ -60,8 +60,8 @@ impl Draft {
     fn action(&self) -> Result<Action, String> {
         let number = |i: usize| {
             let (_, label, _) = NUMBERS.get(i).copied().unwrap_or_default();
-            let text = self.numbers.get(i).map(|t| t.trim().replace(',', ".")).unwrap_or_default();
-            text.parse::<f64>().map_err(|_| format!("{label}: “{text}” is not a number."))
+            let text = self.numbers.get(i).map_or("", |t| t.trim());
+            parse_mm(text).ok_or_else(|| format!("{label}: “{text}” is not a number."))
         };
         let whole = |i: usize| {
             let (_, label, _) = NUMBERS.get(i).copied().unwrap_or_default();

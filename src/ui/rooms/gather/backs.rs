@@ -1,0 +1,125 @@
+//! What is drawn on each back, and what it is called: taken from the evidence, never from what lies there unseen.
+
+use crate::app::{Evidence, Job};
+use crate::gather::run::{parse_run, print_run};
+use crate::gather::{Found, Lies};
+use crate::marks::{Design, Seen};
+use yew::prelude::*;
+
+/// What one back shows.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Shows {
+    /// Bars: the middles in mm from the head. None is a blank back.
+    Bars(Vec<f64>),
+    /// A word that was typed, at so many mm from the head.
+    Word(AttrValue, f64),
+    /// A section of another book, as it was typed.
+    Foreign,
+}
+
+impl Shows {
+    /// From where to where in mm the back bears anything; `word` is the length of a word in mm.
+    pub fn extent(&self, design: &Design, word: f64) -> Option<(f64, f64)> {
+        let half = design.length_mm / 2.0;
+        match self {
+            Self::Bars(bars) => Some((bars.first()? - half, bars.last()? + half)),
+            Self::Word(text, at) => {
+                let half = word * text.len() as f64 / 2.0;
+                Some((at - half, at + half))
+            }
+            Self::Foreign => None,
+        }
+    }
+}
+
+/// All backs of the evidence, from front to back. A run that can't be read shows none.
+pub fn backs(job: &Job) -> Vec<Shows> {
+    let seen = |s: &Seen| Shows::Bars(s.marks_mm.clone().unwrap_or_default());
+    match &job.evidence {
+        Evidence::Stack => job.seen().iter().map(seen).collect(),
+        Evidence::Tapped(backs) => backs.iter().map(|b| Shows::Bars(b.clone())).collect(),
+        Evidence::Typed(run) => {
+            parse_run(run).unwrap_or_default().iter().map(|found| typed(&job.design, *found)).collect()
+        }
+    }
+}
+
+/// A typed word stands where the mark it tells of would be.
+fn typed(design: &Design, found: Found) -> Shows {
+    let middle = design.spine_mm / 2.0;
+    let at = match found {
+        Found::Section { section, lies: Lies::Right } => design.middle_mm(section),
+        Found::Section { section, lies: Lies::HeadToTail } => design.mirrored_mm(section),
+        Found::Section { .. } | Found::Unread => middle,
+        Found::NoMark => return Shows::Bars(Vec::new()),
+        Found::Foreign => return Shows::Foreign,
+    };
+    Shows::Word(print_run(&[found]).into(), at)
+}
+
+/// What was read on a back, in words.
+pub fn found_words(found: Found) -> String {
+    let lies = |lies: Lies| match lies {
+        Lies::Right => "",
+        Lies::HeadToTail => ", head to tail",
+        Lies::TurnedInPlane => ", turned in its plane",
+        Lies::SideToSide => ", back to front",
+    };
+    match found {
+        Found::Section { section, lies: how } => format!("section {section}{}", lies(how)),
+        Found::NoMark => "a blank back".into(),
+        Found::Foreign => "a section of another job".into(),
+        Found::Unread => "unreadable".into(),
+    }
+}
+
+/// Where the bars of a back begin: "20 mm", "20 and 38 mm".
+pub fn begins(design: &Design, shows: &Shows) -> Option<String> {
+    let Shows::Bars(bars) = shows else { return None };
+    let mm = |m: &f64| format!("{}", ((m - design.length_mm / 2.0) * 10.0).round() / 10.0);
+    match bars.iter().map(mm).collect::<Vec<_>>().as_slice() {
+        [] => None,
+        [one] => Some(format!("{one} mm")),
+        [first @ .., last] => Some(format!("{} and {last} mm", first.join(", "))),
+    }
+}
+
+/// Where a finger that pointed at so many mm meant: the middle of a level if it is near enough to be read as that
+/// level, else a half millimetre.
+pub fn meant(design: &Design, mm: f64) -> f64 {
+    let level = ((mm - design.middle_mm(1)) / design.step_mm).round().clamp(0.0, f64::from(design.levels.max(1) - 1));
+    let middle = design.middle_mm(1) + level * design.step_mm;
+    if (middle - mm).abs() <= design.reach_mm() { middle } else { (mm * 2.0).round() / 2.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_typed_run_is_drawn_as_what_it_says() {
+        let job = Job { evidence: Evidence::Typed("1 2d x _ ?".into()), ..Job::default() };
+        let backs = backs(&job);
+        assert_eq!(backs[0], Shows::Word("1".into(), 24.5));
+        assert_eq!(backs[1], Shows::Word("2d".into(), 216.0 - 33.5));
+        assert_eq!(backs[2], Shows::Foreign);
+        assert_eq!(backs[3], Shows::Bars(vec![]));
+        assert!(matches!(&backs[4], Shows::Word(word, _) if word == "?"));
+    }
+
+    #[test]
+    fn a_finger_finds_the_level() {
+        let design = Design::default();
+        assert_eq!(meant(&design, 26.9), 24.5);
+        assert_eq!(meant(&design, 28.9), 29.0);
+        assert_eq!(meant(&design, 0.2), 0.0);
+    }
+
+    #[test]
+    fn bars_are_told_by_where_they_begin() {
+        let design = Design::default();
+        assert_eq!(begins(&design, &Shows::Bars(vec![24.5])).as_deref(), Some("20 mm"));
+        assert_eq!(begins(&design, &Shows::Bars(vec![24.5, 54.0])).as_deref(), Some("20 and 49.5 mm"));
+        assert_eq!(begins(&design, &Shows::Bars(vec![])), None);
+    }
+}

@@ -1,0 +1,283 @@
+//! The stack with its spine facing. It is one target: slide over it or use the arrow keys to pick a row; while marks
+//! are tapped, a place on a row.
+
+use super::backs::{Shows, meant};
+use crate::marks::Design;
+use crate::scene::StackLay;
+use kurbo::{Point, Rect};
+use std::rc::Rc;
+use web_sys::{Element, KeyboardEvent, PointerEvent};
+use yew::prelude::*;
+
+/// What a hand does on the stack.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Gesture {
+    /// Goes to the row of a place.
+    Row(u32),
+    /// Chooses a place, in answer to a question.
+    Choose(u32),
+    /// Moves the caret: place, mm.
+    Caret(u32, f64),
+    /// Sets a mark or takes it away: place, mm.
+    Tap(u32, f64),
+}
+
+/// The stack.
+#[derive(Clone, PartialEq, Properties)]
+pub struct Props {
+    /// Where things stand.
+    pub lay: Rc<StackLay>,
+    /// What each back shows.
+    pub backs: Rc<[Shows]>,
+    /// What each back is called.
+    pub names: Rc<[AttrValue]>,
+    /// Where a mark was due in vain, in mm.
+    pub due: Rc<[Option<f64>]>,
+    /// The marks of the book.
+    pub design: Design,
+    /// The place of the picked row, and how far it is drawn out.
+    pub picked: (u32, f64),
+    /// Where the caret is, in mm, while marks are tapped.
+    pub caret: Option<f64>,
+    /// Whether a question waits for a row.
+    pub asking: bool,
+    /// Called for each gesture.
+    pub hand: Callback<Gesture>,
+    /// The element, so that the focus can come back to it.
+    pub node: NodeRef,
+}
+
+/// The picture and what is done on it.
+#[component]
+pub fn StackView(props: &Props) -> Html {
+    let node = props.node.clone();
+    let at = {
+        let (node, lay, design) = (node.clone(), props.lay.clone(), props.design);
+        move |e: &PointerEvent| {
+            let r = node.cast::<Element>()?.query_selector("svg").ok()??.get_bounding_client_rect();
+            let p = Point::new(f64::from(e.client_x()) - r.left(), f64::from(e.client_y()) - r.top());
+            Some((lay.place_at(p.y), meant(&design, lay.mm_at(p.x))))
+        }
+    };
+    let (tapping, asking, picked) = (props.caret.is_some(), props.asking, props.picked.0);
+    let slide = {
+        let (hand, at) = (props.hand.clone(), at.clone());
+        move |e: &PointerEvent| match at(e) {
+            Some((place, mm)) if tapping => hand.emit(Gesture::Caret(place, mm)),
+            Some((place, _)) if !asking && place != picked => hand.emit(Gesture::Row(place)),
+            _ => {}
+        }
+    };
+    let press = {
+        let (slide, node) = (slide.clone(), node.clone());
+        Callback::from(move |e: PointerEvent| {
+            if let Some(element) = node.cast::<Element>() {
+                let _ = element.set_pointer_capture(e.pointer_id());
+            }
+            slide(&e);
+        })
+    };
+    let moved = Callback::from(move |e: PointerEvent| {
+        if e.buttons() & 1 == 1 {
+            slide(&e);
+        }
+    });
+    let lifted = {
+        let hand = props.hand.clone();
+        Callback::from(move |e: PointerEvent| match at(&e) {
+            Some((place, mm)) if tapping => hand.emit(Gesture::Tap(place, mm)),
+            Some((place, _)) if asking => hand.emit(Gesture::Choose(place)),
+            _ => {}
+        })
+    };
+    let keys = on_key(props);
+    let lay = &props.lay;
+    let (w, h) = lay.size;
+    let rows = (1u32..).zip(props.backs.iter().zip(props.names.iter())).map(|(place, (back, name))| {
+        let out = if place == picked { props.picked.1 } else { 0.0 };
+        let due = props.due.get(place as usize - 1).copied().flatten();
+        row(lay, &props.design, (place, back, name), due, (out, place == picked))
+    });
+    let label = match props.caret {
+        Some(_) => "The spine you tap marks on. Arrows move row and caret, Enter sets a mark or takes it away",
+        None => "The backs of the stack, from front to back",
+    };
+    html! {
+        <div ref={node} class={classes!("stack", tapping.then_some("tapping"))} role="listbox" tabindex="0" aria-label={label}
+            aria-activedescendant={(!props.backs.is_empty()).then(|| format!("row-{picked}"))}
+            onpointerdown={press} onpointermove={moved} onpointerup={lifted} onkeydown={keys}>
+            <svg role="presentation" width={s(w)} height={s(h)} viewBox={format!("0 0 {w} {h}")}>
+                <pattern id="foreign" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+                    <line class="hatch" x1="0" y1="0" x2="0" y2="8" />
+                </pattern>
+                { block(lay) }
+                <g>{ for rows }</g>
+                { numbers(lay, picked) }
+                { scale(lay) }
+                { marker(props) }
+            </svg>
+        </div>
+    }
+}
+
+fn on_key(props: &Props) -> Callback<KeyboardEvent> {
+    let (hand, picked, caret, asking) = (props.hand.clone(), props.picked.0, props.caret, props.asking);
+    let (count, spine, step) = (props.lay.count.max(1), props.lay.spine_mm, props.design.step_mm);
+    Callback::from(move |e: KeyboardEvent| {
+        let key = e.key();
+        if e.ctrl_key() || e.meta_key() || e.alt_key() {
+            return;
+        }
+        let by = if e.shift_key() { step } else { 1.0 };
+        let gesture = match (key.as_str(), caret) {
+            ("ArrowRight", Some(mm)) => Gesture::Caret(picked, (mm + by).min(spine)),
+            ("ArrowLeft", Some(mm)) => Gesture::Caret(picked, (mm - by).max(0.0)),
+            ("Enter" | " ", Some(mm)) => Gesture::Tap(picked, mm),
+            ("Enter" | " ", None) if asking => Gesture::Choose(picked),
+            _ => {
+                let place = match key.as_str() {
+                    "ArrowDown" | "ArrowRight" => picked + 1,
+                    "ArrowUp" | "ArrowLeft" => picked.saturating_sub(1),
+                    "PageDown" => picked + 10,
+                    "PageUp" => picked.saturating_sub(10),
+                    "Home" => 1,
+                    "End" => count,
+                    _ => return,
+                };
+                Gesture::Row(place.clamp(1, count))
+            }
+        };
+        e.prevent_default();
+        e.stop_propagation();
+        hand.emit(gesture);
+    })
+}
+
+/// Pixels as text.
+fn s(v: f64) -> String {
+    format!("{v:.2}")
+}
+
+/// The top and the tail end of the block.
+fn block(lay: &StackLay) -> Html {
+    let (f, d) = (lay.face, lay.depth);
+    let top = format!("M{} {}l{} {}H{}l{} {}z", f.x0, f.y0, d.x, d.y, f.x1 + d.x, -d.x, -d.y);
+    let side = format!("M{} {}l{} {}V{}l{} {}z", f.x1, f.y0, d.x, d.y, f.y1 + d.y, -d.x, -d.y);
+    let every = (4.0 / lay.pitch).ceil().max(1.0) as usize;
+    let joints: String = (1..lay.count)
+        .step_by(every)
+        .map(|i| format!("M{:.1} {:.1}l{:.1} {:.1}", f.x1, f.y0 + f64::from(i) * lay.pitch, d.x, d.y))
+        .collect();
+    html! { <><path class="block-top" d={top} /><path class="block-side" d={side} /><path class="joints" d={joints} /></> }
+}
+
+fn row(
+    lay: &StackLay,
+    design: &Design,
+    (place, back, name): (u32, &Shows, &AttrValue),
+    due: Option<f64>,
+    (out, on): (f64, bool),
+) -> Html {
+    let r = lay.row(place);
+    let paper = if on {
+        "back-paper on"
+    } else if place % 2 == 1 {
+        "back-paper odd"
+    } else {
+        "back-paper"
+    };
+    let rect = |class: &'static str, r: Rect| {
+        html! { <rect {class} x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} /> }
+    };
+    let half = design.length_mm / 2.0;
+    let bar = |middle: f64| {
+        let (from, to) = (lay.x(middle - half), lay.x(middle + half));
+        Rect::new(from, r.y0, to.max(from + 2.0), r.y1)
+    };
+    let size = (lay.pitch * 0.8).min(18.0 * lay.scale);
+    let shown = match back {
+        Shows::Bars(bars) => html! { <>{ for bars.iter().map(|m| rect("back-mark", bar(*m))) }</> },
+        Shows::Foreign => rect("back-foreign", r),
+        // A row that is too thin for a number bears a hollow bar where the mark would be.
+        Shows::Word(_, at) if size < 13.0 => rect("back-hollow", bar(*at)),
+        Shows::Word(word, at) => html! {
+            <text class="figure" aria-hidden="true" x={s(lay.x(*at))} y={s(r.center().y + size * 0.36)} font-size={s(size)}>{ word.clone() }</text>
+        },
+    };
+    let y = s(r.center().y);
+    let due = due.map_or_else(|| html! { <g></g> }, |due| rect("back-hollow", bar(due)));
+    // Where a row is drawn out, one sees into the block, not through it: a gap must not look like a mark.
+    let recess = if on { Rect::new(r.x0, r.y0, r.x0 + out, r.y1) } else { Rect::new(r.x0, r.y0, r.x0, r.y0) };
+    html! {
+        <g key={place} id={format!("row-{place}")} role="option" aria-selected={on.to_string()} aria-label={name.clone()}
+            data-place={place.to_string()} class="back">
+            { rect("recess", recess) }
+            <g class="back-group" transform={format!("translate({out} 0)")}>
+                { rect(paper, r) }
+                <line class="back-line" hidden={lay.pitch < 8.0} x1={s(r.x0)} y1={y.clone()} x2={s(r.x1)} y2={y} />
+                { due }
+                { shown }
+            </g>
+        </g>
+    }
+}
+
+fn numbers(lay: &StackLay, picked: u32) -> Html {
+    let number = |place: u32| {
+        let y = lay.row(place).center().y + 5.0 * lay.scale;
+        let class = classes!("place", (place == picked).then_some("on"));
+        html! { <text {class} x={s(lay.face.x0 - 10.0 * lay.scale)} y={s(y)}>{ place }</text> }
+    };
+    html! { <g class="places" aria-hidden="true">{ for (1..=lay.count).filter(|p| lay.numbered(*p, picked)).map(number) }</g> }
+}
+
+/// The rule along the foot.
+fn scale(lay: &StackLay) -> Html {
+    let (f, k) = (lay.face, lay.scale);
+    let y = s(f.y1 + 20.0 * k);
+    let tick = |(i, mm): (usize, f64)| {
+        let x = lay.x(mm);
+        let unit = if i == 0 {
+            html! { <tspan class="unit">{ " mm" }</tspan> }
+        } else {
+            html! { <tspan></tspan> }
+        };
+        html! {
+            <>
+                <line class="tick" x1={s(x)} y1={s(f.y1 + 2.0)} x2={s(x)} y2={s(f.y1 + 7.0 * k)} />
+                <text class="mm" x={s(x)} y={y.clone()}>{ mm }{ unit }</text>
+            </>
+        }
+    };
+    html! {
+        <g class="scale" aria-hidden="true">
+            <text class="end" x={s(f.x0)} y={y.clone()}>{ "head" }</text>
+            { for lay.ticks().into_iter().enumerate().map(tick) }
+            <text class="end tail" x={s(f.x1)} y={y.clone()}>{ "tail" }</text>
+        </g>
+    }
+}
+
+/// The frame of the keyboard around the row, and the caret.
+fn marker(props: &Props) -> Html {
+    let (lay, (place, out)) = (&props.lay, props.picked);
+    let row = lay.row(place.min(lay.count.max(1)));
+    let ring = |class: &'static str, by: f64| {
+        let r = (row + kurbo::Vec2::new(out, 0.0)).inflate(by, by);
+        html! { <rect {class} x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} /> }
+    };
+    // What would be set: a hollow bar, with a hair that stands out of the row at its middle.
+    let (mm, half) = (props.caret.unwrap_or(0.0), props.design.length_mm / 2.0);
+    let (x, from, to) = (lay.x(mm), lay.x(mm - half), lay.x(mm + half));
+    let hair = format!("M{x:.1} {:.1}v-7M{x:.1} {:.1}v7", row.y0, row.y1);
+    html! {
+        <>
+            { ring("ring", 4.0) }
+            { ring("ring inner", 1.2) }
+            <g class={classes!("caret", props.caret.is_none().then_some("gone"))}>
+                <rect x={s(from)} y={s(row.y0 + 1.0)} width={s(to - from)} height={s((row.height() - 2.0).max(1.0))} />
+                <path d={hair} />
+            </g>
+        </>
+    }
+}
