@@ -11,10 +11,10 @@ const NUMBERS: f64 = 34.0;
 const FOOT: f64 = 30.0;
 /// The height of a row of a short book, and the least one that is drawn when the window does not bound the height.
 const ROW: f64 = 24.0;
-const LEAST_ROW: f64 = 6.5;
+const LEAST_ROW: f64 = 5.0;
 /// Rows of a short book in a narrow window, and how high the whole spine may become there.
 const NARROW_ROW: f64 = 18.0;
-const NARROW_HIGH: f64 = 560.0;
+const NARROW_HIGH: f64 = 500.0;
 /// From one number to the next at the least.
 const NUMBER_PITCH: f64 = 18.0;
 

@@ -9,7 +9,9 @@ use yew::prelude::*;
 /// The acts.
 #[derive(Clone, PartialEq, Properties)]
 pub struct Props {
-    /// What lies at the picked place.
+    /// The picked place.
+    pub place: u32,
+    /// What lies there.
     pub placed: Placed,
     /// Begins an act.
     pub hand: Callback<Hand>,
@@ -57,7 +59,7 @@ pub fn Acts(props: &Props) -> Html {
         <div class="acts">
             <button type="button" class="button" onclick={Callback::from(move |_: MouseEvent| show())}>{ "Spoil it" }</button>
             <button type="button" class="button" onclick={props.tap.clone()}>{ "Tap marks" }</button>
-            <Dialog open={*open} title="Spoil it" close={close.clone()}>
+            <Dialog open={*open} title={format!("Spoil it at place {}", props.place)} close={close.clone()}>
                 <div class="act-list">{ for acts() }{ good }</div>
             </Dialog>
         </div>

@@ -163,7 +163,7 @@ pub fn GatherRoom(props: &Props) -> Html {
         let sections = job.sections;
         act.reform(move |_: MouseEvent| Action::Look(Evidence::Tapped(vec![Vec::new(); sections as usize])))
     };
-    let names: Rc<[AttrValue]> = (1..=count).map(|p| name(&found, p).into()).collect();
+    let names: Rc<[AttrValue]> = (1u32..).zip(shown.iter()).map(|(p, back)| name(&found, p, back).into()).collect();
     let due: Rc<[Option<f64>]> = (1..=count).map(|p| due(job, found.get(p as usize - 1))).collect();
     let extents: Rc<[Option<(f64, f64)>]> =
         shown.iter().zip(due.iter()).map(|(back, due)| extent(&lay, job, back, *due)).collect();
@@ -173,7 +173,7 @@ pub fn GatherRoom(props: &Props) -> Html {
             <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}
                 answer={settle.reform(move |pick: Pick| ask.answer(pick))} {give_up} />
         },
-        None if on_stack => html! { <Acts placed={state.placed()} hand={begin} {tap} narrow={props.narrow} /> },
+        None if on_stack => html! { <Acts {place} placed={state.placed()} hand={begin} {tap} narrow={props.narrow} /> },
         None => html! {
             <Tapping backs={count} {tapping} stack={stack_marks(job)} act={act.clone()} {tap} />
         },
@@ -268,9 +268,13 @@ fn run(check: &Result<Checked, String>, job: &Job) -> String {
     }
 }
 
-fn name(found: &[Found], place: u32) -> String {
+/// What a row is called: the word on it, if it bears one, and what that means.
+fn name(found: &[Found], place: u32, back: &Shows) -> String {
     let what = found.get(place as usize - 1).map_or_else(|| "not read".into(), |f| found_words(*f));
-    format!("Place {place}: {what}")
+    match back {
+        Shows::Word(word, _) => format!("Place {place}: {word}, {what}"),
+        _ => format!("Place {place}: {what}"),
+    }
 }
 
 #[derive(Clone, PartialEq, Properties)]
@@ -341,10 +345,10 @@ struct TableProps {
 fn Table(props: &TableProps) -> Html {
     let row = |(place, found): (u32, &Found)| html! { <tr><th scope="row">{ place }</th><td>{ found_words(*found) }</td></tr> };
     html! {
-        <table class="unseen">
+        <div class="unseen"><table>
             <caption>{ "What the marks say, from front to back" }</caption>
             <thead><tr><th scope="col">{ "place" }</th><th scope="col">{ "what" }</th></tr></thead>
             <tbody>{ for (1u32..).zip(props.found.iter()).map(row) }</tbody>
-        </table>
+        </table></div>
     }
 }

@@ -111,7 +111,9 @@ fn strands(g: &Ground, ends: &Ends, thread: &mut Thread) -> Option<Point> {
             path.line_to(end);
             exits.push(end);
         }
-        thread.holes.extend(holes);
+        // Of two neighbours on thin rows the holes would lie on each other.
+        let seen = if last == first + 1 && g.stack.pitch < 10.0 { 1 } else { holes.len() };
+        thread.holes.extend(holes.into_iter().take(seen));
     }
     let heights = || exits.iter().map(|exit| exit.y);
     let (top, bottom) = (heights().reduce(f64::min)?, heights().reduce(f64::max)?);
