@@ -159,7 +159,10 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
                         let root = document().document_element();
                         let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
                         if let Err(why) = saved {
-                            act.emit(Action::Say(format!("Not kept in this browser: {why}. Save the job as a file.")));
+                            act.emit(Action::Say(format!(
+                                "Not kept in this browser: {}. Save the job as a file.",
+                                why.trim_end_matches('.')
+                            )));
                         }
                     });
                 }

@@ -50,6 +50,8 @@ pub(super) struct Held {
     frame: RefCell<Option<AnimationFrame>>,
     fits: RefCell<Vec<Option<(f64, Point)>>>,
     pub(super) last: RefCell<Option<(BenchScene, View)>>,
+    /// The thread as it was laid last: casing, strand and holes.
+    pub(super) laid: RefCell<(String, String, String)>,
     told: Cell<(f64, bool)>,
     tell: RefCell<Callback<f64>>,
     pub(super) pointer: Cell<super::pointer::Doing>,
@@ -71,6 +73,7 @@ impl Default for Held {
             frame: RefCell::default(),
             fits: RefCell::default(),
             last: RefCell::default(),
+            laid: RefCell::default(),
             told: Cell::new((0.0, false)),
             tell: RefCell::default(),
             pointer: Cell::default(),

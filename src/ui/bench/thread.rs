@@ -22,15 +22,19 @@ impl Hands {
     pub(super) fn lay_thread(&self) {
         let (thread, on_dark) = self.thread().unwrap_or_default();
         let d = crate::scene::svg::path_data(&thread.strands);
-        for (css, d) in [(".thread .casing", if on_dark { d.as_str() } else { "" }), (".thread .strand", &d)] {
-            if let Some(path) = find(css) {
-                let _ = path.set_attribute("d", d);
-            }
+        let circle = |p: &Point| format!("M{:.1} {:.1}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", p.x, p.y);
+        let holes: String = thread.holes.iter().map(circle).collect();
+        let laid = (if on_dark { d.clone() } else { String::new() }, d, holes);
+        // Most frames change nothing, and to look up an element and set it costs more than to compare.
+        if *self.0.laid.borrow() == laid {
+            return;
         }
-        if let Some(holes) = find(".thread .hole") {
-            let circle = |p: &Point| format!("M{:.1} {:.1}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", p.x, p.y);
-            let d: String = thread.holes.iter().map(circle).collect();
-            let _ = holes.set_attribute("d", &d);
+        let mut there = true;
+        for (css, d) in [(".thread .casing", &laid.0), (".thread .strand", &laid.1), (".thread .hole", &laid.2)] {
+            there &= find(css).is_some_and(|path| path.set_attribute("d", d).is_ok());
+        }
+        if there {
+            *self.0.laid.borrow_mut() = laid;
         }
     }
 
