@@ -17,7 +17,7 @@ mod telling;
 mod update;
 
 pub use action::{Action, Effect, Spoil};
-pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, read_told};
 pub use look::{Look, Room};
 pub use number::parse_mm;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};

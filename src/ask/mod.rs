@@ -5,6 +5,7 @@ mod explain_book;
 mod landing;
 mod read_spine;
 mod request;
+mod tell_book;
 
 use error::Refusal;
 use serde::Serialize;
@@ -13,7 +14,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 3] = ["landing", "read_spine", "explain_book"];
+const SERVED: [&str; 4] = ["landing", "read_spine", "explain_book", "tell_book"];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
 ///
@@ -25,6 +26,7 @@ pub fn answer(line: &str) -> String {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
+            "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

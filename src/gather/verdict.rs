@@ -3,7 +3,7 @@
 //! The likeliest explanation is told, a line for each fault, with the places in the stack it points at. What else fits
 //! as well, and what these marks can't show at all, stands beside it. A book beyond three faults is said to be so.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::blind;
 use super::explain::{CAUTION, Explained, explain, explain_within};
@@ -19,7 +19,7 @@ const READINGS_TRIED: usize = 24;
 const READING_STEPS: u64 = 300_000;
 
 /// One thing to know about the book.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Line {
     /// The fault in one sentence.
     pub title: String,
@@ -32,7 +32,7 @@ pub struct Line {
 }
 
 /// A book in plain words.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Verdict {
     /// What is wrong, or that nothing is.
     pub lines: Vec<Line>,
@@ -53,6 +53,21 @@ pub struct Checked {
     pub explained: Explained,
     /// The words.
     pub verdict: Verdict,
+}
+
+/// What a reader of the verdict needs: what was found, and the words.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Told {
+    /// What was found on each back, from front to back.
+    pub found: Vec<Found>,
+    /// The words.
+    pub verdict: Verdict,
+}
+
+impl From<Checked> for Told {
+    fn from(checked: Checked) -> Self {
+        Self { found: checked.reading.found, verdict: checked.verdict }
+    }
 }
 
 /// Reads the marks of a book, explains it and tells it.

@@ -1,7 +1,7 @@
 //! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
 
 use super::bench::{Hands, Setting};
-use super::browser::{keep, media};
+use super::browser::{checker::Checker, keep, media};
 use super::rooms::{book::book_dialog, fold::FoldRoom, gather::GatherRoom};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
@@ -26,6 +26,7 @@ pub fn App() -> Html {
     let dispatcher = store.dispatcher();
     let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));
     let hands = use_memo((), |()| Hands::default());
+    let checker = use_memo((), |()| Checker::default());
     let ready = use_state(|| false);
     let narrow = use_state(|| media::holds(NARROW));
     let beneath = use_state(|| false);
@@ -75,7 +76,7 @@ pub fn App() -> Html {
                         narrow={*narrow} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
                 Room::Gather => html! {
-                    <GatherRoom state={state.clone()} act={act.clone()} show_book={show_book.clone()} narrow={*narrow} />
+                    <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} narrow={*narrow} />
                 },
             } }
             <svg class="thread" aria-hidden="true">

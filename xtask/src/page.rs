@@ -24,29 +24,32 @@ pub fn finish() -> Outcome {
     }
     let staging =
         std::env::var_os("TRUNK_STAGING_DIR").ok_or("`finish` is for Trunk, which names the folder to finish.")?;
-    let wasm = wasm_in(Path::new(&staging))?;
-    let told = |error: std::io::Error| format!("{}: {error}.", wasm.display());
     let Some(wasm_opt) = tools::wasm_opt() else {
         println!(
             "The page is built without wasm-opt: it works, but is a third larger. With npm installed, the next build gets one."
         );
         return Ok(());
     };
-    let before = fs::metadata(&wasm).map_err(told)?.len();
-    let out = wasm.with_extension("optimised");
-    run::run(run::command(wasm_opt, &[LEVEL]).arg("-o").arg(&out).arg(&wasm))?;
-    fs::rename(&out, &wasm).map_err(told)?;
-    let after = fs::metadata(&wasm).map_err(told)?.len();
-    println!("wasm-opt {LEVEL}: {before} bytes became {after}");
+    for wasm in wasm_in(Path::new(&staging))? {
+        let told = |error: std::io::Error| format!("{}: {error}.", wasm.display());
+        let before = fs::metadata(&wasm).map_err(told)?.len();
+        let out = wasm.with_extension("optimised");
+        run::run(run::command(&wasm_opt, &[LEVEL]).arg("-o").arg(&out).arg(&wasm))?;
+        fs::rename(&out, &wasm).map_err(told)?;
+        let after = fs::metadata(&wasm).map_err(told)?.len();
+        let name = wasm.file_name().unwrap_or_default().to_string_lossy();
+        println!("wasm-opt {LEVEL}: {name}, {before} bytes became {after}");
+    }
     Ok(())
 }
 
 /// After compression the levels hardly differ in size, so speed decides.
 const LEVEL: &str = "-O3";
 
-fn wasm_in(folder: &Path) -> Outcome<PathBuf> {
+/// The programs of the page: the one it starts with, and the one it asks for later.
+fn wasm_in(folder: &Path) -> Outcome<Vec<PathBuf>> {
     let entries = fs::read_dir(folder).map_err(|error| format!("{}: {error}.", folder.display()))?;
-    let mut files = entries.flatten().map(|entry| entry.path());
-    let found = files.find(|file| file.extension().is_some_and(|ending| ending == "wasm"));
-    found.ok_or_else(|| format!("{} holds no program to finish.", folder.display()))
+    let files = entries.flatten().map(|entry| entry.path());
+    let found: Vec<_> = files.filter(|file| file.extension().is_some_and(|ending| ending == "wasm")).collect();
+    if found.is_empty() { Err(format!("{} holds no program to finish.", folder.display())) } else { Ok(found) }
 }

@@ -9,6 +9,7 @@
 //! - `thread`: lays the thread over all of it
 
 mod acts;
+mod asked;
 mod asker;
 mod asking;
 mod backs;
@@ -23,12 +24,14 @@ mod verdict;
 
 use crate::app::{Action, Evidence, Job, Room, State};
 use crate::gather::stack::What;
-use crate::gather::{Checked, Found, run::print_run};
+use crate::gather::{Found, run::print_run};
 use crate::marks::{Design, Lies};
 use crate::scene::{PilesLay, StackLay};
+use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use acts::Acts;
+use asked::{Check, use_check};
 use asker::Asker;
 use asking::{Answer, Ask, Hand, Pick};
 use backs::{Shows, backs, begins, found_words};
@@ -39,7 +42,7 @@ use stack::{Gesture, StackView};
 use std::rc::Rc;
 use tapping::Tapping;
 use thread::Thread;
-use verdict::VerdictView;
+use verdict::verdict_view;
 use web_sys::{HtmlElement, KeyboardEvent};
 use yew::prelude::*;
 
@@ -53,6 +56,8 @@ pub struct Props {
     pub state: Rc<State>,
     /// How to say what happened.
     pub act: Act,
+    /// Who reads the spine.
+    pub checker: Checker,
     /// Opens the dialog of the book and its marks.
     pub show_book: Callback<()>,
     /// Whether the window is narrow.
@@ -63,7 +68,7 @@ pub struct Props {
 #[component]
 pub fn GatherRoom(props: &Props) -> Html {
     let (state, act, job) = (&props.state, &props.act, &props.state.job);
-    let check = use_memo(job.clone(), |job| job.check());
+    let check = use_check(&props.checker, job);
     let shown: Rc<Rc<[Shows]>> = use_memo(job.clone(), |job| backs(job).into());
     let row = use_state_eq(|| 1u32);
     let caret = use_state_eq(|| job.design.middle_mm(1));
@@ -77,8 +82,8 @@ pub fn GatherRoom(props: &Props) -> Html {
     let count = shown.len() as u32;
     let place = if on_stack { state.look.place } else { (*row).clamp(1, count.max(1)) };
     let found: Rc<[Found]> = match &*check {
-        Ok(checked) => checked.reading.found.as_slice().into(),
-        Err(_) => Rc::from([]),
+        Some(Ok(told)) => told.found.as_slice().into(),
+        _ => Rc::from([]),
     };
     let lay =
         use_memo((spaces.stack, count, job.design.spine_mm), |&(space, count, mm)| StackLay::new(space, count, mm));
@@ -187,7 +192,7 @@ pub fn GatherRoom(props: &Props) -> Html {
                     caret={tapping.then_some(*caret)} asking={asked.is_some()} {hand} node={stack_node} />
             </div>
             <div class="words">
-                <VerdictView check={check.clone()} show_book={props.show_book.clone()} />
+                { verdict_view(&check, &props.show_book) }
                 <About {place} back={shown.get(place as usize - 1).cloned()} found={found.get(place as usize - 1).copied()}
                     design={job.design} caret={tapping.then_some(*caret)} {on_stack} act={act.clone()} />
                 <RunBox run={run(&check, job)} act={act.clone()} />
@@ -251,20 +256,20 @@ fn due(job: &Job, found: Option<&Found>) -> Option<f64> {
 }
 
 /// The places each line of the verdict points at, and the section whose pile is left over.
-fn lines(check: &Result<Checked, String>, found: &[Found]) -> Rc<[(Vec<u32>, Option<u32>)]> {
-    let Ok(checked) = check else { return Rc::from([]) };
+fn lines(check: &Check, found: &[Found]) -> Rc<[(Vec<u32>, Option<u32>)]> {
+    let Some(Ok(told)) = check else { return Rc::from([]) };
     let line = |line: &crate::gather::Line| {
         let missing = line.section.filter(|section| place_of(found, *section).is_none());
         (line.places.clone(), missing)
     };
-    checked.verdict.lines.iter().map(line).collect()
+    told.verdict.lines.iter().map(line).collect()
 }
 
-fn run(check: &Result<Checked, String>, job: &Job) -> String {
+fn run(check: &Check, job: &Job) -> String {
     match (check, &job.evidence) {
-        (Ok(checked), _) => print_run(&checked.reading.found),
-        (Err(_), Evidence::Typed(run)) => run.clone(),
-        (Err(_), _) => String::new(),
+        (Some(Ok(told)), _) => print_run(&told.found),
+        (_, Evidence::Typed(run)) => run.clone(),
+        (_, _) => String::new(),
     }
 }
 

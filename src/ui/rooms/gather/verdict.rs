@@ -1,29 +1,23 @@
 //! What the check says: a line for each fault, with a stitch of the thread before it.
 
-use crate::gather::{Checked, Line};
+use super::asked::Check;
+use crate::gather::{Line, Told};
 use crate::ui::widgets::words;
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// The verdict.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The check, or why there is none.
-    pub check: Rc<Result<Checked, String>>,
-    /// Opens the dialog of the book and its marks.
-    pub show_book: Callback<()>,
-}
-
 /// The verdict in words.
-#[component]
-pub fn VerdictView(props: &Props) -> Html {
-    match &*props.check {
-        Ok(checked) => told(checked),
-        Err(why) => refused(why, &props.show_book),
+#[must_use]
+pub fn verdict_view(check: &Check, show_book: &Callback<()>) -> Html {
+    match check {
+        Some(Ok(checked)) => told(checked),
+        Some(Err(why)) => refused(why, show_book),
+        None => {
+            html! { <section class="verdict" aria-label="What the check says"><p class="quiet">{ "Reading the backs." }</p></section> }
+        }
     }
 }
 
-fn told(checked: &Checked) -> Html {
+fn told(checked: &Told) -> Html {
     let verdict = &checked.verdict;
     let stitched = !verdict.right;
     let cannot = verdict.cannot_tell.iter().map(|says| html! { <li>{ words(says) }</li> });
