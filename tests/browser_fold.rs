@@ -102,7 +102,6 @@ async fn the_rule_is_drawn_by_mouse_and_by_finger() {
         assert!((at - 150.0).abs() < 8.0, "the rule drawn to one and a half by {pointer:?} is at {at}");
         page.wait_for_text(".says", "come on top").await;
         page.drag(pointer, rule(1.5).await, rule(2.97).await).await;
-        println!("{pointer:?}: at {} {}", page.moment().await, page.sentence().await);
         page.wait_for_step(3).await;
         page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top.").await;
         page.drag(pointer, rule(3.0).await, rule(13.0).await).await;

@@ -176,8 +176,6 @@ async fn a_dead_program_says_so_and_hands_out_the_job() {
     page.press(Key::Right).await;
     page.eval("return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))").await;
     page.eval("CanvasRenderingContext2D.prototype.beginPath = begin; dispatchEvent(new Event('resize'))").await;
-    tokio::time::sleep(std::time::Duration::from_secs(1)).await;
-    println!("{:?}", page.chrome.console().await);
     page.wait_until("!document.querySelector('#notice').hidden").await;
     page.screenshot("panic").await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");

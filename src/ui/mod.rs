@@ -27,7 +27,8 @@ pub fn run() {
     if web_sys::window().is_none() {
         return;
     }
-    std::panic::set_hook(Box::new(|info| {
+    // Yew puts a hook of its own in place of any other that was not given through it.
+    yew::set_custom_panic_hook(Box::new(|info| {
         web_sys::console::error_1(&info.to_string().into());
         browser::keep::panic();
     }));
