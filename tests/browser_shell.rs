@@ -264,6 +264,9 @@ async fn every_look_of_the_fold_room_is_clean_at_every_size() {
             if overflow > 0 {
                 wrong.push(format!("{name}: {overflow} px beyond the right edge"));
             }
+            if page.eval(STRETCHED).await == json!(true) {
+                wrong.push(format!("{name}: the picture of the bench is stretched"));
+            }
             let cut = page.eval(CUT_OFF).await;
             for text in cut.as_array().unwrap() {
                 wrong.push(format!("{name}: cut off or too small: {text}"));
@@ -328,3 +331,8 @@ const CUT_OFF: &str = "
         if (e.scrollWidth > e.clientWidth + 1 && !e.matches('input, .title')) bad.push(`${name} is wider than its box`);
     }
     return bad";
+
+/// Whether the canvas has other proportions than its place on the page.
+const STRETCHED: &str = "
+    const canvas = document.querySelector('.bench canvas'), r = canvas.getBoundingClientRect();
+    return Math.abs(canvas.width / r.width - canvas.height / r.height) > 0.02";

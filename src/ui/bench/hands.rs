@@ -4,7 +4,7 @@ use super::motion::Glide;
 use super::rule::RuleShape;
 use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
 use crate::ui::browser::canvas::Canvas;
-use crate::ui::browser::media;
+use crate::ui::browser::media::{self, SizeWatch};
 use gloo_render::{AnimationFrame, request_animation_frame};
 use kurbo::{Point, Rect, Vec2};
 use std::cell::{Cell, RefCell};
@@ -39,6 +39,7 @@ impl PartialEq for Hands {
 pub(super) struct Held {
     pub(super) setting: RefCell<Setting>,
     canvas: RefCell<Option<Canvas>>,
+    watch: RefCell<Option<SizeWatch>>,
     rule: RefCell<Option<(NodeRef, NodeRef, RuleShape)>>,
     pub(super) at: Cell<f64>,
     glide: Cell<Option<Glide>>,
@@ -62,6 +63,7 @@ impl Default for Held {
         Self {
             setting: RefCell::default(),
             canvas: RefCell::default(),
+            watch: RefCell::default(),
             rule: RefCell::default(),
             at: Cell::new(0.0),
             glide: Cell::new(None),
@@ -93,6 +95,10 @@ const LARGEST: f64 = 1.7;
 impl Hands {
     /// Takes the canvas.
     pub fn take_canvas(&self, element: Option<HtmlCanvasElement>) {
+        let hands = self.clone();
+        // Its room changes with the window, and with what stands around it.
+        let watch = element.as_ref().and_then(|e| SizeWatch::of(e, move || hands.refit()));
+        *self.0.watch.borrow_mut() = watch;
         *self.0.canvas.borrow_mut() = element.and_then(Canvas::of);
         self.refit();
     }
@@ -132,6 +138,10 @@ impl Hands {
             canvas.fit();
         }
         self.0.fits.borrow_mut().clear();
+        // At once, since a canvas is blank after it was fitted.
+        if self.0.setting.borrow().open {
+            self.paint();
+        }
         self.ask_frame();
     }
 
