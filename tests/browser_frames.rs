@@ -1,5 +1,6 @@
-//! How smoothly the largest scheme at hand folds. Software draws here and the machine may be busy, so this reports,
-//! and fails only far off.
+//! How smoothly the largest scheme at hand folds. Without a graphics processor the browser paints and composes in
+//! software, on a machine that may be busy, so this reports, and fails only where the program's own part is far off.
+//! `BACKMARK_FRAMES=strict` holds the frames themselves to the limit; `BACKMARK_PROFILE=1` tells where the time goes.
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
 #![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
@@ -20,6 +21,13 @@ const WATCH: &str = "
         // Asked for last, so it runs after the program's own callbacks of this frame.
         requestAnimationFrame(tick);
     };
+    // The program's own work in a frame: all that its callback does, layout that it asks for included.
+    globalThis.ask ??= globalThis.requestAnimationFrame.bind(globalThis);
+    globalThis.requestAnimationFrame = (callback) => ask((now) => {
+        const begun = performance.now();
+        callback(now);
+        if (callback !== tick) w.work.push(performance.now() - begun);
+    });
     requestAnimationFrame(tick);
     w.tasks = new PerformanceObserver((list) => list.getEntries().forEach((e) => w.long.push(e.duration)));
     w.tasks.observe({ entryTypes: ['longtask'] });
@@ -37,11 +45,12 @@ const WATCH: &str = "
 
 const STOP: &str = "
     const w = globalThis.watch;
-    w.on = false; w.tasks.disconnect(); w.changes.disconnect();
-    return { frames: w.frames, long: w.long, children: w.children, rebuilds: w.rebuilds, attributes: [...w.attributes] }";
+    w.on = false; globalThis.requestAnimationFrame = ask; w.tasks.disconnect(); w.changes.disconnect();
+    return { frames: w.frames, work: w.work, long: w.long, children: w.children, rebuilds: w.rebuilds, attributes: [...w.attributes] }";
 
 struct Told {
     p95: f64,
+    work_p95: f64,
     frames: usize,
     rebuilds: usize,
 }
@@ -50,8 +59,11 @@ fn tell(what: &str, watched: &Value) -> Told {
     let numbers = |v: &Value| v.as_array().unwrap().iter().filter_map(Value::as_f64).collect::<Vec<f64>>();
     let times = numbers(&watched["frames"]);
     let mut gaps: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
+    let mut work = numbers(&watched["work"]);
     gaps.sort_by(f64::total_cmp);
-    let at = |share: f64| gaps.get(((gaps.len() as f64 - 1.0) * share) as usize).copied().unwrap_or(0.0);
+    work.sort_by(f64::total_cmp);
+    let of = |all: &[f64], share: f64| all.get(((all.len() as f64 - 1.0) * share) as usize).copied().unwrap_or(0.0);
+    let at = |share: f64| of(&gaps, share);
     let good = gaps.iter().filter(|g| **g <= 17.7).count() as f64 / gaps.len().max(1) as f64;
     let long = numbers(&watched["long"]);
     let count = |name: &str| watched[name].as_u64().unwrap() as usize;
@@ -66,8 +78,14 @@ fn tell(what: &str, watched: &Value) -> Told {
         good * 100.0,
         long.len(),
     );
+    println!(
+        "    the program's own work in a frame: median {:.1} ms, p95 {:.1} ms, longest {:.1} ms",
+        of(&work, 0.5),
+        of(&work, 0.95),
+        of(&work, 1.0)
+    );
     println!("    attributes set: {}", watched["attributes"]);
-    Told { p95: at(0.95), frames: gaps.len(), rebuilds }
+    Told { p95: at(0.95), work_p95: of(&work, 0.95), frames: gaps.len(), rebuilds }
 }
 
 #[tokio::test]
@@ -115,8 +133,10 @@ async fn the_sixty_four_folds_smoothly() {
         assert!(told.frames > 30, "{} frames are no measurement", told.frames);
         // Where a step begins, ends or is passed, and never from frame to frame.
         assert!(told.rebuilds <= 24, "the page is rebuilt in {} frames while the sheet moves", told.rebuilds);
-        if *slower == 4.0 {
-            assert!(told.p95 <= 34.0 * tolerance(), "p95 is {:.1} ms", told.p95);
+        // How soon the next frame comes depends on what else the machine does; the program answers for its own part.
+        assert!(told.work_p95 <= 8.5 * slower, "the program itself takes {:.1} ms in a frame", told.work_p95);
+        if std::env::var("BACKMARK_FRAMES").is_ok_and(|v| v == "strict") {
+            assert!(told.p95 <= 34.0, "p95 is {:.1} ms at {slower} times slower", told.p95);
         }
     }
 }
@@ -156,11 +176,6 @@ fn costliest(profile: &Value) {
     for (name, (own, total)) in all.iter().take(30) {
         println!("    {own:8.1} ms  {total:8.1} ms with all it calls  {name}");
     }
-}
-
-/// Software rendering on a busy machine; set BACKMARK_FRAMES=strict to hold the limit itself.
-fn tolerance() -> f64 {
-    if std::env::var("BACKMARK_FRAMES").is_ok_and(|v| v == "strict") { 1.0 } else { 2.0 }
 }
 
 /// Pointer events on the rule, one a frame, from the fifth fold back to flat in four seconds.
