@@ -2,6 +2,7 @@
 
 use super::hands::Hands;
 use crate::fold::{Direction, Side};
+use crate::scene::svg::number;
 use crate::scene::thread::{Knots, Thread, lay};
 use crate::scene::{Scene, Tag, page_in_panel};
 use gloo_utils::document;
@@ -28,7 +29,7 @@ impl Hands {
             }
         }
         if let Some(holes) = find(".thread .hole") {
-            let circle = |p: &Point| format!("M{:.1} {:.1}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", p.x, p.y);
+            let circle = |p: &Point| format!("M{} {}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", number(p.x), number(p.y));
             let d: String = thread.holes.iter().map(circle).collect();
             let _ = holes.set_attribute("d", &d);
         }
