@@ -23,7 +23,7 @@ mod verdict;
 
 use crate::app::{Action, Evidence, Job, Room, State};
 use crate::gather::stack::What;
-use crate::gather::{Checked, Found, run::print_run};
+use crate::gather::{Checked, Fault, Found, run::print_run};
 use crate::marks::{Design, Lies};
 use crate::scene::{PilesLay, StackLay};
 use crate::ui::store::Act;
@@ -163,11 +163,13 @@ pub fn GatherRoom(props: &Props) -> Html {
         let sections = job.sections;
         act.reform(move |_: MouseEvent| Action::Look(Evidence::Tapped(vec![Vec::new(); sections as usize])))
     };
+    // A spine on which nothing was tapped yet is no book to be told of.
+    let waiting = tapping && shown.iter().all(|back| *back == Shows::Bars(Vec::new()));
     let names: Rc<[AttrValue]> = (1u32..).zip(shown.iter()).map(|(p, back)| name(&found, p, back).into()).collect();
     let due: Rc<[Option<f64>]> = (1..=count).map(|p| due(job, found.get(p as usize - 1))).collect();
     let extents: Rc<[Option<(f64, f64)>]> =
         shown.iter().zip(due.iter()).map(|(back, due)| extent(&lay, job, back, *due)).collect();
-    let lines: Rc<[(Vec<u32>, Option<u32>)]> = lines(&check, &found);
+    let lines: Rc<[(Vec<u32>, Option<u32>)]> = if waiting { Rc::from([]) } else { lines(&check) };
     let foot = match asked {
         Some(ask) => html! {
             <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}
@@ -180,6 +182,7 @@ pub fn GatherRoom(props: &Props) -> Html {
     };
     html! {
         <main class="room-gather" onkeydown={escape}>
+            <h1 class="unseen" hidden={!props.narrow}>{ "Gather" }</h1>
             <div class="station"><div ref={piles_box}><Piles lay={piles.clone()} picked={picked_pile.unwrap_or(0)} pick={pile} /></div></div>
             <Title state={state.clone()} {count} show_book={props.show_book.clone()} />
             <div ref={stack_box} class="stack-box">
@@ -187,7 +190,7 @@ pub fn GatherRoom(props: &Props) -> Html {
                     caret={tapping.then_some(*caret)} asking={asked.is_some()} {hand} node={stack_node} />
             </div>
             <div class="words">
-                <VerdictView check={check.clone()} show_book={props.show_book.clone()} />
+                <VerdictView check={check.clone()} {waiting} show_book={props.show_book.clone()} />
                 <About {place} back={shown.get(place as usize - 1).cloned()} found={found.get(place as usize - 1).copied()}
                     design={job.design} caret={tapping.then_some(*caret)} {on_stack} act={act.clone()} />
                 <RunBox run={run(&check, job)} act={act.clone()} />
@@ -251,10 +254,11 @@ fn due(job: &Job, found: Option<&Found>) -> Option<f64> {
 }
 
 /// The places each line of the verdict points at, and the section whose pile is left over.
-fn lines(check: &Result<Checked, String>, found: &[Found]) -> Rc<[(Vec<u32>, Option<u32>)]> {
+fn lines(check: &Result<Checked, String>) -> Rc<[(Vec<u32>, Option<u32>)]> {
     let Ok(checked) = check else { return Rc::from([]) };
+    let faults = checked.explained.explanations.first().map(|first| first.faults.as_slice()).unwrap_or_default();
     let line = |line: &crate::gather::Line| {
-        let missing = line.section.filter(|section| place_of(found, *section).is_none());
+        let missing = line.section.filter(|&section| faults.contains(&Fault::Missing { section }));
         (line.places.clone(), missing)
     };
     checked.verdict.lines.iter().map(line).collect()
@@ -297,8 +301,8 @@ fn Title(props: &TitleProps) -> Html {
     html! {
         <p class="stack-title">
             <button type="button" class="plain" onclick={props.show_book.reform(|_: MouseEvent| ())}
-                aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }</button>
-            <span class="quiet">{ ", " }<Words text={says} /></span>
+                aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }{ "," }</button>
+            <span class="quiet">{ " " }<Words text={says} /></span>
         </p>
     }
 }

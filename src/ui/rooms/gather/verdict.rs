@@ -2,7 +2,9 @@
 
 use crate::gather::{Checked, Line};
 use crate::ui::widgets::Words;
+use gloo_events::EventListener;
 use std::rc::Rc;
+use web_sys::HtmlElement;
 use yew::prelude::*;
 
 /// The verdict.
@@ -10,6 +12,8 @@ use yew::prelude::*;
 pub struct Props {
     /// The check, or why there is none.
     pub check: Rc<Result<Checked, String>>,
+    /// Whether marks are about to be tapped.
+    pub waiting: bool,
     /// Opens the dialog of the book and its marks.
     pub show_book: Callback<()>,
 }
@@ -17,21 +21,54 @@ pub struct Props {
 /// The verdict in words.
 #[component]
 pub fn VerdictView(props: &Props) -> Html {
+    let (verdict, details) = (use_node_ref(), use_node_ref());
+    {
+        // What opens below the edge of the words is brought up.
+        let (verdict, details) = (verdict.clone(), details.clone());
+        use_effect(move || {
+            let found = verdict.cast::<HtmlElement>().zip(details.cast::<HtmlElement>());
+            let listening = found.map(|(verdict, details)| {
+                let to = details.clone();
+                EventListener::new(&details, "toggle", move |_| {
+                    if to.has_attribute("open") {
+                        verdict.set_scroll_top(to.offset_top());
+                    }
+                })
+            });
+            move || drop(listening)
+        });
+    }
     match &*props.check {
-        Ok(checked) => told(checked),
+        Ok(_) if props.waiting => waits(),
+        Ok(checked) => told(checked, verdict, details),
         Err(why) => refused(why, &props.show_book),
     }
 }
 
-fn told(checked: &Checked) -> Html {
+fn waits() -> Html {
+    html! {
+        <section class="verdict" aria-label="What the check says">
+            <ul aria-live="polite">
+                <li class="line">
+                    <h2>{ "Tap each mark where it stands." }</h2>
+                    <p>{ "Tap a mark again to take it away." }</p>
+                </li>
+            </ul>
+            <p hidden={true}></p>
+            <div hidden={true}></div>
+        </section>
+    }
+}
+
+fn told(checked: &Checked, node: NodeRef, details: NodeRef) -> Html {
     let verdict = &checked.verdict;
     let stitched = !verdict.right;
     let cannot = verdict.cannot_tell.iter().map(|says| html! { <li><Words text={says.clone()} /></li> });
     html! {
-        <section class="verdict" aria-label="What the check says">
+        <section ref={node} class="verdict" aria-label="What the check says">
             <ul aria-live="polite">{ for verdict.lines.iter().map(|one| line(one, stitched)) }</ul>
             <p class="quiet" hidden={verdict.caution.is_none()}>{ verdict.caution.clone().unwrap_or_default() }</p>
-            <details hidden={verdict.cannot_tell.is_empty()}>
+            <details ref={details} hidden={verdict.cannot_tell.is_empty()}>
                 <summary class="button">{ "Marks can’t tell" }</summary>
                 <ul class="quiet">{ for cannot }</ul>
             </details>
