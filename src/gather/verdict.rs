@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::blind;
 use super::explain::{CAUTION, Explained, explain, explain_within};
+use super::fault::Fault;
 use super::say;
 use super::tell::Tell;
 use crate::marks::{Design, Doubt, Found, Lies, Reading, Refusal, Seen, read_spine};
@@ -60,13 +61,20 @@ pub struct Checked {
 pub struct Told {
     /// What was found on each back, from front to back.
     pub found: Vec<Found>,
+    /// The sections that are missing by the likeliest explanation: each stands one over in its pile.
+    pub missing: Vec<u32>,
     /// The words.
     pub verdict: Verdict,
 }
 
 impl From<Checked> for Told {
     fn from(checked: Checked) -> Self {
-        Self { found: checked.reading.found, verdict: checked.verdict }
+        let likeliest = checked.explained.explanations.first();
+        let missing = likeliest.into_iter().flat_map(|e| &e.faults).filter_map(|f| match f {
+            Fault::Missing { section } => Some(*section),
+            _ => None,
+        });
+        Self { missing: missing.collect(), found: checked.reading.found, verdict: checked.verdict }
     }
 }
 

@@ -124,7 +124,8 @@ pub fn path_data(path: &kurbo::BezPath) -> String {
 }
 
 /// A number with at most two decimals, the same on every machine.
-fn number(v: f64) -> String {
+#[must_use]
+pub fn number(v: f64) -> String {
     let hundredths = (v * 100.0).round();
     if !hundredths.is_finite() || hundredths.abs() > 1e12 {
         return "0".into();

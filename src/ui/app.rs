@@ -70,12 +70,13 @@ pub fn App() -> Html {
     html! {
         <div class={classes!("window", if state.look.room == Room::Fold { "fold" } else { "gather" })}>
             { rooms(&state, &act) }
-            { match state.look.room {
-                Room::Fold => html! {
-                    <FoldRoom state={state.clone()} bench={bench.clone()} hands={(*hands).clone()} act={act.clone()}
+            { match (state.look.room, bench) {
+                (Room::Fold, Some(bench)) => html! {
+                    <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
                         narrow={*narrow} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
-                Room::Gather => html! {
+                (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
+                (Room::Gather, _) => html! {
                     <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} narrow={*narrow} />
                 },
             } }

@@ -2,6 +2,7 @@
 
 use super::motion::Glide;
 use super::rule::RuleShape;
+use crate::scene::svg::number;
 use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media::{self, SizeWatch};
@@ -351,7 +352,7 @@ impl Hands {
         let at = self.0.at.get();
         if let Some(bone) = bone.cast::<SvgElement>() {
             let lift = if self.0.holding.get() { -4 } else { 0 };
-            let _ = bone.set_attribute("transform", &format!("translate({:.1} {lift})", shape.x(at)));
+            let _ = bone.set_attribute("transform", &format!("translate({} {lift})", number(shape.x(at))));
         }
         if let Some(input) = input.cast::<HtmlInputElement>() {
             input.set_value_as_number((at * 100.0).round());

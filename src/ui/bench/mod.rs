@@ -11,4 +11,4 @@ mod thread;
 
 pub use hands::{Hands, Setting};
 pub use pointer::Pointed;
-pub use rule::{RuleShape, RuleView};
+pub use rule::{Props as RuleProps, RuleShape, use_rule};

@@ -2,6 +2,7 @@
 
 use super::hands::Hands;
 use crate::scene::Rule;
+use crate::scene::svg::number;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, KeyboardEvent, PointerEvent};
 use yew::prelude::*;
@@ -47,12 +48,10 @@ impl RuleShape {
     }
 }
 
-/// Height of the drawing, and how far the ends of the rule keep from its edges.
-const HEIGHT: f64 = 96.0;
+/// How far the ends of the rule keep from the edges of the drawing.
 const INSET: f64 = 40.0;
 
 /// What the rule shows.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// Who holds the sheet.
     pub hands: Hands,
@@ -67,8 +66,8 @@ pub struct Props {
 }
 
 /// The rule.
-#[component]
-pub fn RuleView(props: &Props) -> Html {
+#[hook]
+pub fn use_rule(props: &Props) -> Html {
     let svg = use_node_ref();
     let (bone, input) = (use_node_ref(), use_node_ref());
     {
@@ -134,17 +133,17 @@ pub fn RuleView(props: &Props) -> Html {
     let end = props.shape.rule.end();
     html! {
         <div class="rule">
-            <svg ref={svg} viewBox={format!("0 0 {} {HEIGHT}", props.shape.width)} preserveAspectRatio="none" aria-hidden="true"
+            <svg ref={svg} viewBox={format!("0 0 {} 96", number(props.shape.width))} preserveAspectRatio="none" aria-hidden="true"
                 onpointerdown={hold} onpointermove={drag} onpointerup={release.clone()} onpointercancel={release}>
                 <rect width="100%" height="100%" class="hit" />
-                <line x1={props.shape.x(0.0).to_string()} x2={props.shape.x(end).to_string()} y1="62" y2="62" class="track" />
+                <line x1={number(props.shape.x(0.0))} x2={number(props.shape.x(end))} y1="62" y2="62" class="track" />
                 { ticks(props) }
                 <g ref={bone}>
                     <rect class="bone-box" x="-42" y="47" width="84" height="30" />
                     <path class="bone" d="M-36 62 Q-36 55 -28 56 L10 55 Q30 56 36 62 Q30 68 10 69 L-28 68 Q-36 69 -36 62Z" />
                 </g>
             </svg>
-            <input ref={input} type="range" min="0" max={(end * 100.0).to_string()} step="1"
+            <input ref={input} type="range" min="0" max={number(end * 100.0)} step="1"
                 aria-label="Fold" aria-valuetext={props.says.clone()} onkeydown={keys} oninput={slide} />
         </div>
     }
@@ -167,14 +166,14 @@ fn ticks(props: &Props) -> Html {
         let class = classes!(figure.then_some("n"), if now { "now" } else { "other" });
         html! {
             <g key={k} class={class.clone()}>
-                <line x1={here.to_string()} x2={here.to_string()} y1="55" y2="69" class="track" />
+                <line x1={number(here)} x2={number(here)} y1="55" y2="69" class="track" />
                 { picture(props, k, here) }
-                <text x={here.to_string()} y="90" class={class}>{ label }</text>
+                <text x={number(here)} y="90" class={class}>{ label }</text>
             </g>
         }
     };
     let leaves = (1..=rule.leaves).map(|i| {
-        let here = props.shape.x((rule.folds + 2 + i) as f64).to_string();
+        let here = number(props.shape.x((rule.folds + 2 + i) as f64));
         html! { <line x1={here.clone()} x2={here} y1="59" y2="65" class="track" /> }
     });
     html! { <>{ for (0..=named).map(tick) }{ for leaves }</> }
@@ -184,7 +183,7 @@ fn ticks(props: &Props) -> Html {
 fn picture(props: &Props, k: usize, here: f64) -> Html {
     let folds = props.shape.rule.folds;
     if k > folds + 1 {
-        let d = format!("M{here} 26 q-9 -6 -18 -1 v17 q9 -5 18 1 q9 -6 18 -1 v-17 q-9 -5 -18 1 v17");
+        let d = format!("M{} 26 q-9 -6 -18 -1 v17 q9 -5 18 1 q9 -6 18 -1 v-17 q-9 -5 -18 1 v17", number(here));
         return html! { <path class="shape" d={d} /> };
     }
     let Some((w, h)) = props.packets.get(k.min(folds)).copied() else { return Html::default() };
@@ -194,18 +193,18 @@ fn picture(props: &Props, k: usize, here: f64) -> Html {
     let mut inner = String::new();
     if w * h <= 64 {
         for i in 1..w {
-            inner += &format!("M{} {top}v{ph}", left + f64::from(i) * unit);
+            inner += &format!("M{} {}v{}", number(left + f64::from(i) * unit), number(top), number(ph));
         }
         for i in 1..h {
-            inner += &format!("M{left} {}h{pw}", top + f64::from(i) * unit);
+            inner += &format!("M{} {}h{}", number(left), number(top + f64::from(i) * unit), number(pw));
         }
     }
     if k == folds + 1 {
-        inner += &format!("M{} {}h{}", left - 8.0, top - 7.0, pw + 16.0);
+        inner += &format!("M{} {}h{}", number(left - 8.0), number(top - 7.0), number(pw + 16.0));
     }
     html! {
         <>
-            <rect class="shape" x={left.to_string()} y={top.to_string()} width={pw.to_string()} height={ph.to_string()} />
+            <rect class="shape" x={number(left)} y={number(top)} width={number(pw)} height={number(ph)} />
             <path class="shape dots" d={inner} />
         </>
     }

@@ -2,6 +2,7 @@
 
 use super::hands::Hands;
 use crate::fold::{Direction, Side};
+use crate::scene::svg::number;
 use crate::scene::thread::{Knots, Thread, lay};
 use crate::scene::{Scene, Tag, page_in_panel};
 use gloo_utils::document;
@@ -22,7 +23,7 @@ impl Hands {
     pub(super) fn lay_thread(&self) {
         let (thread, on_dark) = self.thread().unwrap_or_default();
         let d = crate::scene::svg::path_data(&thread.strands);
-        let circle = |p: &Point| format!("M{:.1} {:.1}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", p.x, p.y);
+        let circle = |p: &Point| format!("M{} {}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", number(p.x), number(p.y));
         let holes: String = thread.holes.iter().map(circle).collect();
         let laid = (if on_dark { d.clone() } else { String::new() }, d, holes);
         // Most frames change nothing, and to look up an element and set it costs more than to compare.

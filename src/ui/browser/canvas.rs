@@ -1,15 +1,14 @@
 //! Paints a scene on a 2D canvas.
 
-use crate::scene::svg::name;
+use crate::scene::svg::{name, number};
 use crate::scene::{Ground, Ink, Item, Line, Scene};
 use kurbo::{Affine, BezPath, PathEl};
-use std::collections::BTreeMap;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 /// The colours of the page by class name, read from its style sheet.
 #[derive(Clone, Debug, Default)]
-pub struct Colours(BTreeMap<&'static str, String>);
+pub struct Colours(Vec<String>);
 
 const NAMES: [&str; 17] = [
     "a0", "a1", "a2", "a3", "b0", "b1", "b2", "b3", "ink", "edge", "crease", "hatch", "cast", "shade", "quiet",
@@ -24,17 +23,17 @@ impl Colours {
             let root = w.document()?.document_element()?;
             w.get_computed_style(&root).ok().flatten()
         });
-        let value = |n: &str| {
+        let value = |n: &'static str| {
             let value = style.as_ref().and_then(|s| s.get_property_value(&format!("--{n}")).ok());
             value.map(|v| v.trim().to_string()).filter(|v| !v.is_empty()).unwrap_or_else(|| "#888".into())
         };
-        Self(NAMES.into_iter().map(|n| (n, value(n))).collect())
+        Self(NAMES.into_iter().map(value).collect())
     }
 
     /// The colour of a class name.
     #[must_use]
     pub fn get(&self, name: &str) -> &str {
-        self.0.get(name).map_or("#888", String::as_str)
+        NAMES.iter().position(|n| *n == name).and_then(|i| self.0.get(i)).map_or("#888", String::as_str)
     }
 }
 
@@ -111,7 +110,7 @@ impl Canvas {
             Item::Figure { text, baseline, size, halo } => {
                 self.transform(place);
                 let c = &self.context;
-                c.set_font(&format!("600 {size}px Folio, Georgia, serif"));
+                c.set_font(&format!("600 {}px Folio, Georgia, serif", number(*size)));
                 c.set_text_align("center");
                 if let Some(ground) = ground.filter(|g| *halo > 0.0 && g.side == crate::fold::Side::B) {
                     c.set_stroke_style_str(self.colour(Ink::Paper(ground), None));

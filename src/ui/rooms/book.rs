@@ -2,6 +2,7 @@
 
 use crate::app::{Action, State, parse_mm, read_saved};
 use crate::marks::Design;
+use crate::scene::svg::number;
 use crate::ui::store::Act;
 use crate::ui::widgets::Dialog;
 use gloo_file::callbacks::{FileReader, read_as_text};
@@ -42,7 +43,7 @@ impl Draft {
     fn of(state: &State) -> Self {
         let job = &state.job;
         let d = &job.design;
-        let mm = |v: f64| v.to_string();
+        let mm = number;
         Self {
             title: job.title.clone(),
             numbers: [

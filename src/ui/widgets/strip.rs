@@ -1,6 +1,7 @@
 //! The spine of the book: one slip a section with its back mark. It lies upright beside the bench, and across the top
 //! of a narrow window. The whole strip is one target: slide over it, or use the arrow keys.
 
+use crate::scene::svg::number;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
@@ -96,7 +97,7 @@ pub fn Strip(props: &Props) -> Html {
     };
     let n = f64::from(count);
     let (w, h) = (NUMBERS + 8.0 + LONG + OUT, PITCH * n);
-    let view = if props.across { format!("0 0 {h} 58") } else { format!("0 0 {w} {h}") };
+    let view = if props.across { format!("0 0 {} 58", number(h)) } else { format!("0 0 {} {}", number(w), number(h)) };
     let slips = (1u32..).zip(props.backs.iter()).map(|(place, back)| slip(props, place, back, n));
     html! {
         <div ref={node} class="strip" role="listbox" tabindex="0" aria-label={format!("Spine of {}", props.title)}
@@ -111,14 +112,14 @@ fn slip(props: &Props, place: u32, back: &Back, count: f64) -> Html {
     let on = place == props.picked;
     let start = f64::from(place - 1) * PITCH;
     let thick = PITCH - GAP;
-    let s = |v: f64| format!("{v:.2}");
+    let s = number;
     // Numbers stay readable: every one, every second, every fifth … of a long book, and always the picked one.
     let every = [1u32, 2, 5, 10, 20].into_iter().find(|e| count / f64::from(*e) <= 24.0).unwrap_or(20);
     let numbered = !props.across && (on || place == 1 || place.is_multiple_of(every));
     let (shift, paper, line) = if props.across {
         let out = if on { 6.0 } else { 0.0 };
         (
-            format!("translate(0 {out})"),
+            format!("translate(0 {})", number(out)),
             (start, 0.0, thick, 50.0),
             (start + thick / 2.0, 0.0, start + thick / 2.0, 50.0),
         )
@@ -126,7 +127,7 @@ fn slip(props: &Props, place: u32, back: &Back, count: f64) -> Html {
         let out = if on { OUT } else { 0.0 };
         let left = NUMBERS + 8.0;
         (
-            format!("translate({out} 0)"),
+            format!("translate({} 0)", number(out)),
             (left, start, LONG, thick),
             (left, start + thick / 2.0, left + LONG, start + thick / 2.0),
         )

@@ -11,8 +11,8 @@ use web_sys::{Element, KeyboardEvent, SvgElement};
 use yew::prelude::*;
 
 /// Side A and side B.
-#[must_use]
-pub fn flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
+#[hook]
+pub fn use_flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
     let through = state.look.through;
     let toggle = act.reform(move |_: MouseEvent| Action::Through(!through));
     let followed = state.look.followed.map(|p| p + state.shift());
@@ -22,11 +22,14 @@ pub fn flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
         Some(_) => "inner",
         None => "blank",
     };
+    let props = |side, through| FlatProps { side, bench: bench.clone(), through, followed, act: act.clone() };
+    let side_a = use_flat(&props(Side::A, false));
+    let side_b = use_flat(&props(Side::B, through));
     html! {
         <section class="flats" aria-label="The flat sheet">
             <div class="flat-box">
                 <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }<span class="roomy">{ " forme" }</span></span></p>
-                <Flat side={Side::A} bench={bench.clone()} through={false} {followed} act={act.clone()} />
+                { side_a }
             </div>
             <div class="flat-box">
                 <div class="flat-head">
@@ -34,13 +37,12 @@ pub fn flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
                     <button type="button" class="plain" aria-pressed={through.to_string()} onclick={toggle}
                         title="Side B as it is seen through the paper from side A">{ "Through" }</button>
                 </div>
-                <Flat side={Side::B} bench={bench.clone()} {through} {followed} act={act.clone()} />
+                { side_b }
             </div>
         </section>
     }
 }
 
-#[derive(Clone, PartialEq, Properties)]
 struct FlatProps {
     side: Side,
     bench: Rc<Bench>,
@@ -50,8 +52,8 @@ struct FlatProps {
 }
 
 /// One side. The picture is one string; the pages in it are buttons, of which one at a time takes the focus.
-#[component]
-fn Flat(props: &FlatProps) -> Html {
+#[hook]
+fn use_flat(props: &FlatProps) -> Html {
     let svg = use_memo((props.bench.clone(), props.side, props.through), |(bench, side, through)| {
         let printing = &bench.printing;
         let scene = flat_side(printing, *side, *through);

@@ -8,12 +8,12 @@ mod tables;
 use crate::app::{Action, State};
 use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
-use crate::ui::bench::{Hands, Pointed, RuleShape, RuleView};
+use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
-use flats::flats;
+use flats::use_flats;
 use maker::maker;
-use picker::Picker;
+use picker::use_picker;
 use std::rc::Rc;
 use tables::tables;
 use wasm_bindgen::JsCast;
@@ -26,7 +26,7 @@ pub struct Props {
     /// The state.
     pub state: Rc<State>,
     /// What is on the bench.
-    pub bench: Option<Rc<Bench>>,
+    pub bench: Rc<Bench>,
     /// Who holds it.
     pub hands: Hands,
     /// How to say what happened.
@@ -46,9 +46,7 @@ pub struct Props {
 pub fn FoldRoom(props: &Props) -> Html {
     let picking = use_state(|| false);
     let (state, act) = (&props.state, &props.act);
-    let Some(bench) = props.bench.clone() else {
-        return html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> };
-    };
+    let bench = props.bench.clone();
     let says = state.fold_sentence(&bench);
     let making = state.look.making;
     let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds)
@@ -78,20 +76,37 @@ pub fn FoldRoom(props: &Props) -> Html {
         let picking = picking.clone();
         Callback::from(move |()| picking.set(false))
     };
+    let bench_box = use_bench_box(&BenchProps {
+        state: state.clone(),
+        bench: bench.clone(),
+        hands: props.hands.clone(),
+        act: act.clone(),
+        crease: props.crease.clone(),
+        says: says.clone().into(),
+    });
+    let sides = use_flats(&bench, state, act);
+    let rule = use_rule(&RuleProps {
+        hands: props.hands.clone(),
+        shape,
+        packets,
+        at: state.look.at,
+        says: moment_name(&bench, state.look.at).into(),
+    });
+    let page_box = use_page_box(&PageBoxProps { state: state.clone(), bench: bench.clone(), act: act.clone() });
+    let picker = use_picker(&picker::Props { open: *picking, state: state.clone(), act: act.clone(), close: picked });
     html! {
         <>
             { props.strip.clone() }
-            <BenchBox state={state.clone()} bench={bench.clone()} hands={props.hands.clone()} act={act.clone()}
-                crease={props.crease.clone()} says={says.clone()} beneath={*props.beneath} />
-            { flats(&bench, state, act) }
+            { bench_box }
+            { sides }
             <main class={classes!("front", "fold", making.then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
                 <div class="maker-box" hidden={!making}>
                     { maker(&maker::Props { state: state.clone(), bench: bench.clone(), act: act.clone(), crease: props.crease.clone() }) }
                 </div>
-                <RuleView hands={props.hands.clone()} {shape} {packets} at={state.look.at} says={moment_name(&bench, state.look.at)} />
+                { rule }
                 <div class="tools">
-                    <PageBox state={state.clone()} bench={bench.clone()} act={act.clone()} />
+                    { page_box }
                     <div class="row">
                         <button type="button" class="button" aria-pressed={props.beneath.to_string()} onclick={toggle_beneath}>
                             { "From beneath" }
@@ -101,7 +116,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                 </div>
                 { tables(state, &bench) }
             </main>
-            <Picker open={*picking} state={state.clone()} act={act.clone()} close={picked} />
+            { picker }
         </>
     }
 }
@@ -119,7 +134,6 @@ fn moment_name(bench: &Bench, at: f64) -> String {
     }
 }
 
-#[derive(Clone, PartialEq, Properties)]
 struct BenchProps {
     state: Rc<State>,
     bench: Rc<Bench>,
@@ -127,12 +141,11 @@ struct BenchProps {
     act: Act,
     crease: UseStateHandle<Option<(Crease, u32)>>,
     says: AttrValue,
-    beneath: bool,
 }
 
 /// The canvas, and what the pointer and the keys do on it.
-#[component]
-fn BenchBox(props: &BenchProps) -> Html {
+#[hook]
+fn use_bench_box(props: &BenchProps) -> Html {
     let canvas = use_node_ref();
     {
         let (hands, canvas) = (props.hands.clone(), canvas.clone());
@@ -186,7 +199,6 @@ fn page_of(bench: &Bench, face: &Face) -> Option<u32> {
     bench.printing.landing.as_ref()?.page_on(face)
 }
 
-#[derive(Clone, PartialEq, Properties)]
 struct PageBoxProps {
     state: Rc<State>,
     bench: Rc<Bench>,
@@ -194,8 +206,8 @@ struct PageBoxProps {
 }
 
 /// The box that a page number is typed into, and what is known of that page.
-#[component]
-fn PageBox(props: &PageBoxProps) -> Html {
+#[hook]
+fn use_page_box(props: &PageBoxProps) -> Html {
     let followed = props.state.look.followed.map(|p| p + props.state.shift());
     let text = use_state(String::new);
     {

@@ -9,7 +9,6 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// The picker.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// Whether it is open.
     pub open: bool,
@@ -22,8 +21,8 @@ pub struct Props {
 }
 
 /// A dialog with a drawn dummy for each scheme at hand.
-#[component]
-pub fn Picker(props: &Props) -> Html {
+#[hook]
+pub fn use_picker(props: &Props) -> Html {
     let dummies = use_memo((), |()| {
         library().into_iter().map(|s| (AttrValue::from(dummy(&s).unwrap_or_default()), s)).collect::<Vec<_>>()
     });

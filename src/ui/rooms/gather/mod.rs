@@ -42,7 +42,7 @@ use stack::{Gesture, StackView};
 use std::rc::Rc;
 use tapping::Tapping;
 use thread::Thread;
-use verdict::verdict_view;
+use verdict::use_verdict;
 use web_sys::{HtmlElement, KeyboardEvent};
 use yew::prelude::*;
 
@@ -168,11 +168,14 @@ pub fn GatherRoom(props: &Props) -> Html {
         let sections = job.sections;
         act.reform(move |_: MouseEvent| Action::Look(Evidence::Tapped(vec![Vec::new(); sections as usize])))
     };
+    // A spine on which nothing was tapped yet is no book to be told of.
+    let waiting = tapping && shown.iter().all(|back| *back == Shows::Bars(Vec::new()));
     let names: Rc<[AttrValue]> = (1u32..).zip(shown.iter()).map(|(p, back)| name(&found, p, back).into()).collect();
     let due: Rc<[Option<f64>]> = (1..=count).map(|p| due(job, found.get(p as usize - 1))).collect();
     let extents: Rc<[Option<(f64, f64)>]> =
         shown.iter().zip(due.iter()).map(|(back, due)| extent(&lay, job, back, *due)).collect();
-    let lines: Rc<[(Vec<u32>, Option<u32>)]> = lines(&check, &found);
+    let lines: Rc<[(Vec<u32>, Option<u32>)]> = if waiting { Rc::from([]) } else { lines(&check) };
+    let verdict = use_verdict(&check, waiting, &props.show_book);
     let foot = match asked {
         Some(ask) => html! {
             <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}
@@ -185,6 +188,7 @@ pub fn GatherRoom(props: &Props) -> Html {
     };
     html! {
         <main class="room-gather" onkeydown={escape}>
+            <h1 class="unseen" hidden={!props.narrow}>{ "Gather" }</h1>
             <div class="station"><div ref={piles_box}><Piles lay={piles.clone()} picked={picked_pile.unwrap_or(0)} pick={pile} /></div></div>
             <Title state={state.clone()} {count} show_book={props.show_book.clone()} />
             <div ref={stack_box} class="stack-box">
@@ -192,7 +196,7 @@ pub fn GatherRoom(props: &Props) -> Html {
                     caret={tapping.then_some(*caret)} asking={asked.is_some()} {hand} node={stack_node} />
             </div>
             <div class="words">
-                { verdict_view(&check, &props.show_book) }
+                { verdict }
                 <About {place} back={shown.get(place as usize - 1).cloned()} found={found.get(place as usize - 1).copied()}
                     design={job.design} caret={tapping.then_some(*caret)} {on_stack} act={act.clone()} />
                 <RunBox run={run(&check, job)} act={act.clone()} />
@@ -256,10 +260,10 @@ fn due(job: &Job, found: Option<&Found>) -> Option<f64> {
 }
 
 /// The places each line of the verdict points at, and the section whose pile is left over.
-fn lines(check: &Check, found: &[Found]) -> Rc<[(Vec<u32>, Option<u32>)]> {
+fn lines(check: &Check) -> Rc<[(Vec<u32>, Option<u32>)]> {
     let Some(Ok(told)) = check else { return Rc::from([]) };
     let line = |line: &crate::gather::Line| {
-        let missing = line.section.filter(|section| place_of(found, *section).is_none());
+        let missing = line.section.filter(|section| told.missing.contains(section));
         (line.places.clone(), missing)
     };
     told.verdict.lines.iter().map(line).collect()
@@ -302,8 +306,8 @@ fn Title(props: &TitleProps) -> Html {
     html! {
         <p class="stack-title">
             <button type="button" class="plain" onclick={props.show_book.reform(|_: MouseEvent| ())}
-                aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }</button>
-            <span class="quiet">{ ", " }{ words(&says) }</span>
+                aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }{ "," }</button>
+            <span class="quiet">{ " " }{ words(&says) }</span>
         </p>
     }
 }

@@ -35,7 +35,7 @@ pub struct Ground<'a> {
     pub picked: u32,
     /// The height of the rim below the piles.
     pub rim: f64,
-    /// Words between piles and stack.
+    /// Words that a slack thread keeps off.
     pub words: &'a [Rect],
     /// Whether the words stand below the stack.
     pub narrow: bool,

@@ -42,7 +42,7 @@ pub fn Tapping(props: &Props) -> Html {
     let fewer = props.act.reform(move |_: MouseEvent| Action::TapBacks(count.saturating_sub(1)));
     let back = props.act.reform(|_: MouseEvent| Action::Look(Evidence::Stack));
     html! {
-        <div class="acts">
+        <div class="acts tapping">
             <span class="tap-tools" hidden={!props.tapping}>
                 <label for="tap-backs">{ "backs" }
                     <input id="tap-backs" class="field" inputmode="numeric" autocomplete="off" value={count.to_string()} onchange={changed} />

@@ -86,7 +86,7 @@ fn thread(props: &Props) -> Option<crate::scene::thread::Thread> {
     let piles_at = rect(&find(".piles svg")?).origin().to_vec2();
     let rim = rect(&find(".station")?).y1 - 1.0;
     let view = rect(&find(".verdict")?);
-    let words: Vec<Rect> = all(".stack-title *").iter().map(rect).collect();
+    let words: Vec<Rect> = all(".stack-title *, .room-gather .words").iter().map(rect).collect();
     let narrow = props.narrow;
     let stitches = all(".verdict .stitch");
     let ends: Vec<Ends> = stitches
