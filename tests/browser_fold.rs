@@ -288,17 +288,19 @@ async fn a_crease_is_pointed_at_on_the_bench() {
 }
 
 #[tokio::test]
-async fn a_blank_sheet_says_what_to_do_and_large_ones_are_refused() {
+async fn a_sheet_of_a_thousand_panels_is_taken_and_no_larger_one() {
     let page = Page::open(Setup::default()).await;
     page.click(".tools .slip").await;
     page.click("dialog[open] .dialog-foot .slip").await;
-    page.fill("#rows", "32").await;
+    page.fill("#rows", "99").await;
     page.press(Key::Tab).await;
     page.fill("#columns", "32").await;
     page.press(Key::Tab).await;
-    tokio::time::sleep(Duration::from_millis(300)).await;
-    println!("32 by 32: says {:?}, said {:?}", page.sentence().await, page.text(".said").await);
+    page.wait_for_text(".tools .slip", "2048 pages").await;
+    assert_eq!(page.value("#rows").await, "32");
+    page.wait_for_sentence("Point at a crease, then choose the part that moves.").await;
     page.screenshot("maker-large").await;
+    fold_by_keys(&page, "upright, 16", "Right under left", 1).await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());
 }
 
