@@ -1,7 +1,8 @@
 //! Paints a scene on a 2D canvas.
 
-use crate::scene::svg::{name, number};
+use crate::scene::svg::name;
 use crate::scene::{Ground, Ink, Item, Line, Scene};
+use crate::units::short as number;
 use kurbo::{Affine, BezPath, PathEl};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
