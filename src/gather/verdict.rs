@@ -16,7 +16,7 @@ const OTHERS_SAID: usize = 5;
 /// How many other readings of doubtful backs are tried, each alone.
 const READINGS_TRIED: usize = 24;
 /// Steps for each part of the search under another reading.
-const READING_STEPS: u64 = 1_000_000;
+const READING_STEPS: u64 = 300_000;
 
 /// One thing to know about the book.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]

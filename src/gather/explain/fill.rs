@@ -162,6 +162,7 @@ impl<'a> Fill<'a> {
 
     /// Fills the open places from the front.
     fn open(&mut self, work: &mut Work) {
+        work.spend(3 * self.stations);
         let mut absent = vec![true; self.stations + 1];
         absent[0] = false;
         for station in self.row.iter().filter_map(|place| place.0) {
@@ -195,13 +196,14 @@ impl<'a> Fill<'a> {
                     return;
                 }
                 stations.push(station);
+                work.spend(2);
                 continue;
             }
             let sure = breaks + self.ahead[stations.len()];
             let choices = if sure >= self.most_breaks { due..=due } else { 1..=self.stations as u32 };
             if sure <= self.most_breaks {
                 for station in choices {
-                    if !work.spend(1) {
+                    if !work.spend(3) {
                         break;
                     }
                     let itself = matches!(shows, Shows::Wrong(section) if section == station);
@@ -219,7 +221,7 @@ impl<'a> Fill<'a> {
             return;
         }
         breaks += usize::from(stations.last().copied().unwrap_or(0) as usize != self.stations);
-        if breaks <= self.most_breaks && work.spend(self.stations + A_WAY) {
+        if breaks <= self.most_breaks && work.spend(8 * self.stations + A_WAY) {
             let faults = stations.iter().zip(&self.row).filter_map(|(&station, &(_, shows))| named(station, shows));
             self.rows.push((Row::new(stations), faults.collect()));
         }

@@ -44,7 +44,7 @@ pub(crate) use words::CAUTION;
 pub const MOST_FAULTS: usize = 3;
 /// The most explanations that are shown.
 pub const MOST_SHOWN: usize = 400;
-/// Steps for each part of the search; a quarter of a second at most in a release build.
+/// Steps for each part of the search; all parts together took a third of a second at most in a release build.
 const STEPS: u64 = 40_000_000;
 
 /// One way the book can have come about.

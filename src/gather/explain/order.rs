@@ -14,7 +14,9 @@ use super::work::Work;
 pub(super) fn ways(row: &Row, acts: usize, work: &mut Work) -> Vec<Vec<Act>> {
     let mut ways = Vec::new();
     let breaks = row.breaks().len();
-    work.spend(row.len() + 1);
+    if !work.spend(8 * (row.len() + 1)) {
+        return ways;
+    }
     match acts {
         0 if breaks == 0 => ways.push(Vec::new()),
         1 => {
@@ -86,14 +88,14 @@ fn exchange_then(
 ) {
     let breaks = row.breaks().len() as i32;
     for q in 2..=row.len() {
-        if !work.spend(q) {
+        if !work.spend(4 * q) {
             return;
         }
         for p in 1..q {
             if left.contains(&(breaks + row.breaks_after_swap(p, q))) {
                 let [a, b] = [row.at(p), row.at(q)];
                 let pair = Act::Exchanged([a.min(b), a.max(b)]);
-                work.spend(2 * row.len());
+                work.spend(8 * row.len());
                 for before in rest(&row.swapped(p, q)) {
                     ways.push([before, vec![pair]].concat());
                 }
@@ -149,7 +151,7 @@ fn three_moves(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
                 if cuts.is_exchange() || !(4..=6).contains(&(count + row.breaks_after_move(cuts))) {
                     return;
                 }
-                work.spend(4 * row.len());
+                work.spend(12 * row.len());
                 let before = row.moved(cuts);
                 let last = before.name(cuts.back());
                 for first in two_moves(&before) {
@@ -157,7 +159,7 @@ fn three_moves(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
                 }
             };
             if so_far >= least_at_breaks {
-                if !work.spend(j) {
+                if !work.spend(3 * j) {
                     return;
                 }
                 (0..j).for_each(|i| one(i, work));
@@ -188,7 +190,7 @@ fn move_and_exchanges(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
     };
     let ahead = (0..n).map(|offset| matches(offset as i64)).collect::<Vec<_>>();
     let behind = (0..n).map(|offset| matches(-(offset as i64))).collect::<Vec<_>>();
-    work.spend(2 * n * n);
+    work.spend(4 * n * n);
     for i in 0..n {
         if strays[i] > 4 {
             break;
@@ -198,7 +200,7 @@ fn move_and_exchanges(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
             if outside > 4 {
                 break;
             }
-            if !work.spend(k - i) {
+            if !work.spend(2 * (k - i)) {
                 return;
             }
             for j in i + 1..k {
@@ -211,7 +213,7 @@ fn move_and_exchanges(row: &Row, work: &mut Work, ways: &mut Vec<Vec<Act>>) {
                 if !(3..=4).contains(&astray) || cuts.is_exchange() {
                     continue;
                 }
-                work.spend(4 * n);
+                work.spend(12 * n);
                 // What each station of the moved row holds: the exchanges alone.
                 let moved = right.moved(cuts);
                 let mut held = vec![0; n];

@@ -223,7 +223,7 @@ fn rows_equal_to_brute_force() {
 }
 
 #[test]
-#[ignore = "a minute without optimising; run when the search changes"]
+#[ignore = "ten seconds without optimising; run when the search changes"]
 fn equal_to_brute_force_at_length() {
     same_as_brute(6, 3, 1);
     same_as_brute(7, 2, 1);
