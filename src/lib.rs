@@ -5,11 +5,12 @@
 //!
 //! | folder | what lives there | may use |
 //! | --- | --- | --- |
-//! | [`fold`] | a flat sheet folded into a section; which page lands where | nothing |
-//! | [`marks`] | back marks: where they stand, and what a row of them says | `fold` |
-//! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `fold`, `marks` |
-//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | the three above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | the first three |
+//! | [`units`] | numbers as text | nothing |
+//! | [`fold`] | a flat sheet folded into a section; which page lands where | `units` |
+//! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
+//! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
+//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | the four above |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | the first four |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
 
@@ -21,3 +22,4 @@ pub mod marks;
 pub mod scene;
 #[cfg(feature = "ui")]
 pub mod ui;
+pub mod units;

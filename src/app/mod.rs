@@ -10,7 +10,6 @@
 mod action;
 mod job;
 mod look;
-mod number;
 mod saved;
 mod state;
 mod telling;
@@ -19,7 +18,6 @@ mod update;
 pub use action::{Action, Effect, Spoil};
 pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, read_told};
 pub use look::{Look, Room};
-pub use number::parse_mm;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;
 pub use telling::{outside_pages, page_name};

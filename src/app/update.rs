@@ -161,7 +161,7 @@ fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
     let back = (place as usize).checked_sub(1).and_then(|i| backs.get_mut(i));
     let Some(back) = back else { return Err("There is no such back.".into()) };
     if !mm.is_finite() || mm < 0.0 || mm > spine {
-        return Err(format!("The spine is {spine} mm long."));
+        return Err(format!("The spine is {} mm long.", crate::units::mm(spine)));
     }
     match back.iter().position(|m| (m - mm).abs() <= length / 2.0) {
         Some(i) => {

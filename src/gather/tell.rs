@@ -4,7 +4,8 @@ use super::fault::Fault;
 use super::places::{self, Gave};
 use super::say;
 use super::verdict::Line;
-use crate::marks::{Design, Found, Lies, Seen, mm};
+use crate::marks::{Design, Found, Lies, Seen};
+use crate::units::mm;
 
 /// An explanation beside the book it explains.
 pub(super) struct Tell<'a> {

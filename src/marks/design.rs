@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Refusal, Warning, warning};
+use crate::units::mm;
 
 /// The most sections (or levels, or backs) that are worked with. A bound of this program, far above any book.
 pub const MOST_SECTIONS: u32 = 400;
@@ -49,7 +50,7 @@ impl Design {
             if !(value.is_finite() && value > 0.0 && value <= LONGEST_SPINE_MM) {
                 return Err(Refusal::new(
                     at,
-                    format!("The {name} must be longer than 0 mm and at most {LONGEST_SPINE_MM} mm."),
+                    format!("The {name} must be longer than 0 mm and at most {} mm.", mm(LONGEST_SPINE_MM)),
                 ));
             }
         }
@@ -121,12 +122,6 @@ impl Design {
     fn level_mm(&self, level: u32) -> f64 {
         self.first_mm + f64::from(level - 1) * self.step_mm + self.length_mm / 2.0
     }
-}
-
-/// A length as a binder writes it: at most one decimal.
-pub(crate) fn mm(value: f64) -> String {
-    let tenths = (value * 10.0).round() / 10.0;
-    format!("{tenths}")
 }
 
 #[cfg(test)]

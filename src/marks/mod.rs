@@ -15,7 +15,6 @@ mod read;
 mod refusal;
 mod warning;
 
-pub(crate) use design::mm;
 pub use design::{Design, MOST_SECTIONS};
 pub use found::{Found, Lies};
 pub use read::{Doubt, Reading, Seen, read_spine};

@@ -2,6 +2,7 @@
 
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag};
 use crate::fold::Side;
+use crate::units::short as number;
 use std::fmt::Write;
 
 /// Attributes and a name for a group that can be picked.
@@ -121,31 +122,4 @@ pub fn path_data(path: &kurbo::BezPath) -> String {
         }
     }
     d
-}
-
-/// A number with at most two decimals, the same on every machine.
-#[must_use]
-pub fn number(v: f64) -> String {
-    let hundredths = (v * 100.0).round();
-    if !hundredths.is_finite() || hundredths.abs() > 1e12 {
-        return "0".into();
-    }
-    let n = hundredths as i64;
-    let (sign, n) = (if n < 0 { "-" } else { "" }, n.unsigned_abs());
-    match (n / 100, n % 100) {
-        (whole, 0) => format!("{sign}{whole}"),
-        (whole, rest) if rest % 10 == 0 => format!("{sign}{whole}.{}", rest / 10),
-        (whole, rest) => format!("{sign}{whole}.{rest:02}"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_short() {
-        let all = [0.0, 1.0, -2.5, 3.14159, -0.001, f64::NAN].map(number);
-        assert_eq!(all, ["0", "1", "-2.5", "3.14", "0", "0"]);
-    }
 }

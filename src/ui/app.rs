@@ -188,6 +188,8 @@ fn use_window(hands: &Rc<Hands>, act: &Act, narrow: &UseStateHandle<bool>) {
         let resized = EventListener::new(&window(), "resize", move |_| refit.refit());
         let refit = hands.clone();
         let colours = media::listen("(forced-colors: active)", move |_| refit.refit());
+        let refit = hands.clone();
+        let scheme = media::listen("(prefers-color-scheme: dark)", move |_| refit.refit());
         let narrowed = media::listen(NARROW, move |holds| narrow.set(holds));
         let active = EventListenerOptions::enable_prevent_default();
         let keys = EventListener::new_with_options(&document(), "keydown", active, move |e| {
@@ -195,7 +197,7 @@ fn use_window(hands: &Rc<Hands>, act: &Act, narrow: &UseStateHandle<bool>) {
                 on_key(e, &hands, &act);
             }
         });
-        move || drop((resized, colours, narrowed, keys))
+        move || drop((resized, colours, scheme, narrowed, keys))
     });
 }
 

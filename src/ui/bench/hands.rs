@@ -2,10 +2,10 @@
 
 use super::motion::Glide;
 use super::rule::RuleShape;
-use crate::scene::svg::number;
 use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media::{self, SizeWatch};
+use crate::units::short as number;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use kurbo::{Point, Rect, Vec2};
 use std::cell::{Cell, RefCell};

@@ -2,7 +2,7 @@
 
 use super::hands::Hands;
 use crate::scene::Rule;
-use crate::scene::svg::number;
+use crate::units::short as number;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, KeyboardEvent, PointerEvent};
 use yew::prelude::*;

@@ -2,9 +2,9 @@
 
 use super::hands::Hands;
 use crate::fold::{Direction, Side};
-use crate::scene::svg::number;
 use crate::scene::thread::{Knots, Thread, lay};
 use crate::scene::{Scene, Tag, page_in_panel};
+use crate::units::short as number;
 use gloo_utils::document;
 use kurbo::{Affine, Point, Rect, Vec2};
 use web_sys::Element;

@@ -1,7 +1,8 @@
 //! Paints a scene on a 2D canvas.
 
-use crate::scene::svg::{name, number};
+use crate::scene::svg::name;
 use crate::scene::{Ground, Ink, Item, Line, Scene};
+use crate::units::short as number;
 use kurbo::{Affine, BezPath, PathEl};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
@@ -132,8 +133,21 @@ impl Canvas {
                     self.context.set_fill_style_str(self.colour(Ink::Paper(ground), None));
                     self.context.fill_rect(0.0, 0.0, group.size.0, group.size.1);
                 }
+                // A halo reaches as far as its page and no farther.
+                let on_b = ground.is_some_and(|g| g.side == crate::fold::Side::B);
+                let cut = on_b && group.items.iter().any(|i| matches!(i, Item::Figure { halo, .. } if *halo > 0.0));
+                if cut {
+                    self.context.save();
+                    self.transform(place);
+                    self.context.begin_path();
+                    self.context.rect(0.0, 0.0, group.size.0, group.size.1);
+                    self.context.clip();
+                }
                 for item in group.items.iter() {
                     self.item(item, place, group.ground.or(ground));
+                }
+                if cut {
+                    self.context.restore();
                 }
             }
         }

@@ -1,10 +1,10 @@
 //! The book and its marks, and the job as a file.
 
-use crate::app::{Action, State, parse_mm, read_saved};
+use crate::app::{Action, State, read_saved};
 use crate::marks::Design;
-use crate::scene::svg::number;
 use crate::ui::store::Act;
 use crate::ui::widgets::Dialog;
+use crate::units::{parse_decimal, short as number};
 use gloo_file::callbacks::{FileReader, read_as_text};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -62,7 +62,7 @@ impl Draft {
         let number = |i: usize| {
             let (_, label, _) = NUMBERS.get(i).copied().unwrap_or_default();
             let text = self.numbers.get(i).map_or("", |t| t.trim());
-            parse_mm(text).ok_or_else(|| format!("{label}: “{text}” is not a number."))
+            parse_decimal(text).ok_or_else(|| format!("{label}: “{text}” is not a number."))
         };
         let whole = |i: usize| {
             let (_, label, _) = NUMBERS.get(i).copied().unwrap_or_default();

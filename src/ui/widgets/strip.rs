@@ -1,7 +1,7 @@
 //! The spine of the book: one slip a section with its back mark. It lies upright beside the bench, and across the top
 //! of a narrow window. The whole strip is one target: slide over it, or use the arrow keys.
 
-use crate::scene::svg::number;
+use crate::units::short as number;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, PointerEvent};

@@ -7,7 +7,6 @@ use crate::ui::widgets::Dialog;
 use yew::prelude::*;
 
 /// The acts.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// The picked place.
     pub place: u32,
@@ -22,8 +21,8 @@ pub struct Props {
 }
 
 /// The foot of the room while the stack is looked at.
-#[component]
-pub fn Acts(props: &Props) -> Html {
+#[hook]
+pub fn use_acts(props: &Props) -> Html {
     let open = use_state_eq(|| false);
     let set = |to: bool| {
         let open = open.setter();

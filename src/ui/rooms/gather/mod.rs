@@ -1,47 +1,49 @@
 //! The Gather room: piles, the stack and its spine, and the check that reads the spine as a checker would.
 //!
 //! - `asking`: the acts of the hand, and what they ask (no web)
-//! - `backs`: what each back shows and is called (no web)
+//! - `backs`, `reading`: what each back shows and is called, and what was read (no web)
 //! - `route`: the way of the thread (no web)
-//! - `piles`, `stack`: the two pictures; `space` looks up how much room they have
-//! - `verdict`, `run_box`: the words beside them
+//! - `piles`, `stack`: the two pictures; `spine` draws the stack; `space` looks up how much room they have
+//! - `verdict`, `about`, `run_box`: the words beside them
 //! - `acts`, `asker`, `tapping`: the foot of the room
 //! - `thread`: lays the thread over all of it
 
+mod about;
 mod acts;
 mod asked;
 mod asker;
 mod asking;
 mod backs;
 mod piles;
+mod reading;
 mod route;
 mod run_box;
 mod space;
+mod spine;
 mod stack;
 mod tapping;
 mod thread;
 mod verdict;
 
-use crate::app::{Action, Evidence, Job, Room, State};
-use crate::gather::stack::What;
-use crate::gather::{Found, run::print_run};
-use crate::marks::{Design, Lies};
+use crate::app::{Action, Evidence, State};
+use crate::gather::Found;
 use crate::scene::{PilesLay, StackLay};
 use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
-use crate::ui::widgets::words;
-use acts::Acts;
-use asked::{Check, use_check};
+use about::{AboutProps, about, table, title};
+use acts::use_acts;
+use asked::use_check;
 use asker::Asker;
 use asking::{Answer, Ask, Hand, Pick};
-use backs::{Shows, backs, begins, found_words};
-use piles::Piles;
-use run_box::RunBox;
+use backs::{Shows, backs};
+use piles::use_piles;
+use reading::{due, extent, lines, name, place_in_stack, place_of, run, section_in_stack, section_of, stack_marks};
+use run_box::use_run_box;
 use space::use_spaces;
-use stack::{Gesture, StackView};
+use stack::{Gesture, use_stack};
 use std::rc::Rc;
-use tapping::Tapping;
-use thread::Thread;
+
+use thread::use_thread;
 use verdict::use_verdict;
 use web_sys::{HtmlElement, KeyboardEvent};
 use yew::prelude::*;
@@ -176,34 +178,64 @@ pub fn GatherRoom(props: &Props) -> Html {
         shown.iter().zip(due.iter()).map(|(back, due)| extent(&lay, job, back, *due)).collect();
     let lines: Rc<[(Vec<u32>, Option<u32>)]> = if waiting { Rc::from([]) } else { lines(&check) };
     let verdict = use_verdict(&check, waiting, &props.show_book);
+    let picked = picked_pile.unwrap_or(0);
+    let caret_mm = tapping.then_some(*caret);
+    let acts =
+        use_acts(&acts::Props { place, placed: state.placed(), hand: begin, tap: tap.clone(), narrow: props.narrow });
+    let row_of_piles = use_piles(&piles::Props { lay: piles.clone(), picked, pick: pile });
+    let back = shown.get(place as usize - 1).cloned();
+    let about_row = about(&AboutProps {
+        place,
+        back,
+        found: found.get(place as usize - 1).copied(),
+        design: job.design,
+        caret: caret_mm,
+        on_stack,
+        act: act.clone(),
+    });
+    let spine = use_stack(&stack::Props {
+        lay: lay.clone(),
+        backs: (*shown).clone(),
+        names,
+        due,
+        design: job.design,
+        picked: (place, out),
+        caret: caret_mm,
+        asking: asked.is_some(),
+        hand,
+        node: stack_node,
+    });
+    let run_box = use_run_box(&run_box::Props { run: run(&check, job).into(), act: act.clone() });
+    let thread = use_thread(&thread::Props {
+        lines,
+        stack: lay,
+        extents,
+        out: (place, out),
+        piles,
+        picked,
+        narrow: props.narrow,
+    });
     let foot = match asked {
         Some(ask) => html! {
             <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}
                 answer={settle.reform(move |pick: Pick| ask.answer(pick))} {give_up} />
         },
-        None if on_stack => html! { <Acts {place} placed={state.placed()} hand={begin} {tap} narrow={props.narrow} /> },
-        None => html! {
-            <Tapping backs={count} {tapping} stack={stack_marks(job)} act={act.clone()} {tap} />
-        },
+        None if on_stack => acts,
+        None => {
+            let stack = stack_marks(job);
+            tapping::tapping(&tapping::Props { backs: count, tapping, stack, act: act.clone(), tap })
+        }
     };
     html! {
         <main class="room-gather" onkeydown={escape}>
             <h1 class="unseen" hidden={!props.narrow}>{ "Gather" }</h1>
-            <div class="station"><div ref={piles_box}><Piles lay={piles.clone()} picked={picked_pile.unwrap_or(0)} pick={pile} /></div></div>
-            <Title state={state.clone()} {count} show_book={props.show_book.clone()} />
-            <div ref={stack_box} class="stack-box">
-                <StackView lay={lay.clone()} backs={(*shown).clone()} {names} {due} design={job.design} picked={(place, out)}
-                    caret={tapping.then_some(*caret)} asking={asked.is_some()} {hand} node={stack_node} />
-            </div>
-            <div class="words">
-                { verdict }
-                <About {place} back={shown.get(place as usize - 1).cloned()} found={found.get(place as usize - 1).copied()}
-                    design={job.design} caret={tapping.then_some(*caret)} {on_stack} act={act.clone()} />
-                <RunBox run={run(&check, job)} act={act.clone()} />
-            </div>
+            <div class="station"><div ref={piles_box}>{ row_of_piles }</div></div>
+            { title(state, count, &props.show_book) }
+            <div ref={stack_box} class="stack-box">{ spine }</div>
+            <div class="words">{ verdict }{ about_row }{ run_box }</div>
             <div class="foot">{ foot }</div>
-            <Table {found} />
-            <Thread {lines} stack={lay} {extents} out={(place, out)} {piles} picked={picked_pile.unwrap_or(0)} narrow={props.narrow} />
+            { table(&found) }
+            { thread }
         </main>
     }
 }
@@ -211,153 +243,5 @@ pub fn GatherRoom(props: &Props) -> Html {
 fn focus(node: &NodeRef) {
     if let Some(element) = node.cast::<HtmlElement>() {
         let _ = element.focus();
-    }
-}
-
-fn section_of(found: &[Found], place: u32) -> Option<u32> {
-    match found.get((place as usize).checked_sub(1)?)? {
-        Found::Section { section, .. } => Some(*section),
-        _ => None,
-    }
-}
-
-fn place_of(found: &[Found], section: u32) -> Option<u32> {
-    (1..=found.len() as u32).find(|place| section_of(found, *place) == Some(section))
-}
-
-fn section_in_stack(job: &Job, place: u32) -> Option<u32> {
-    match job.stack.placed().get((place as usize).checked_sub(1)?)?.what {
-        What::Ours(section) => Some(section),
-        What::Foreign => None,
-    }
-}
-
-fn place_in_stack(job: &Job, section: u32) -> Option<u32> {
-    (1..=job.stack.placed().len() as u32).find(|place| section_in_stack(job, *place) == Some(section))
-}
-
-fn stack_marks(job: &Job) -> Vec<Vec<f64>> {
-    job.seen().into_iter().map(|s| s.marks_mm.unwrap_or_default()).collect()
-}
-
-/// From where to where a back bears anything in the picture.
-fn extent(lay: &StackLay, job: &Job, back: &Shows, due: Option<f64>) -> Option<(f64, f64)> {
-    let letter_mm = 9.0 * lay.scale / lay.face.width() * lay.spine_mm;
-    let due = due.and_then(|due| Shows::Bars(vec![due]).extent(&job.design, 0.0));
-    let (from, to) = match (back.extent(&job.design, letter_mm), due) {
-        (Some(a), Some(b)) => (a.0.min(b.0), a.1.max(b.1)),
-        (a, b) => a.or(b)?,
-    };
-    Some((lay.x(from), lay.x(to)))
-}
-
-/// Where the mark of a section that lies head to tail was due.
-fn due(job: &Job, found: Option<&Found>) -> Option<f64> {
-    match found {
-        Some(Found::Section { section, lies: Lies::HeadToTail }) => Some(job.design.middle_mm(*section)),
-        _ => None,
-    }
-}
-
-/// The places each line of the verdict points at, and the section whose pile is left over.
-fn lines(check: &Check) -> Rc<[(Vec<u32>, Option<u32>)]> {
-    let Some(Ok(told)) = check else { return Rc::from([]) };
-    let line = |line: &crate::gather::Line| {
-        let missing = line.section.filter(|section| told.missing.contains(section));
-        (line.places.clone(), missing)
-    };
-    told.verdict.lines.iter().map(line).collect()
-}
-
-fn run(check: &Check, job: &Job) -> String {
-    match (check, &job.evidence) {
-        (Some(Ok(told)), _) => print_run(&told.found),
-        (_, Evidence::Typed(run)) => run.clone(),
-        (_, _) => String::new(),
-    }
-}
-
-/// What a row is called: the word on it, if it bears one, and what that means.
-fn name(found: &[Found], place: u32, back: &Shows) -> String {
-    let what = found.get(place as usize - 1).map_or_else(|| "not read".into(), |f| found_words(*f));
-    match back {
-        Shows::Word(word, _) => format!("Place {place}: {word}, {what}"),
-        _ => format!("Place {place}: {what}"),
-    }
-}
-
-#[derive(Clone, PartialEq, Properties)]
-struct TitleProps {
-    state: Rc<State>,
-    count: u32,
-    show_book: Callback<()>,
-}
-
-/// "The Quillmere Almanac, 17 of 18 sections", which opens the book.
-#[component]
-fn Title(props: &TitleProps) -> Html {
-    let job = &props.state.job;
-    let how = match job.evidence {
-        Evidence::Stack => "",
-        Evidence::Tapped(_) => ", as tapped",
-        Evidence::Typed(_) => ", as typed",
-    };
-    let says = format!("{} of {} sections{how}", props.count, job.sections);
-    html! {
-        <p class="stack-title">
-            <button type="button" class="plain" onclick={props.show_book.reform(|_: MouseEvent| ())}
-                aria-label={format!("{}: the book and its marks", job.title)}>{ job.title.clone() }{ "," }</button>
-            <span class="quiet">{ " " }{ words(&says) }</span>
-        </p>
-    }
-}
-
-#[derive(Clone, PartialEq, Properties)]
-struct AboutProps {
-    place: u32,
-    back: Option<Shows>,
-    found: Option<Found>,
-    design: Design,
-    caret: Option<f64>,
-    on_stack: bool,
-    act: Act,
-}
-
-/// What the picked row shows, and the way to the bench.
-#[component]
-fn About(props: &AboutProps) -> Html {
-    let begins = props.back.as_ref().and_then(|back| begins(&props.design, back));
-    let begins = begins.map(|mm| format!(", mark from {mm}")).unwrap_or_default();
-    let caret = props.caret.map(|mm| format!(" Here: {mm} mm from the head.")).unwrap_or_default();
-    let what = props.found.map_or_else(|| "not read".into(), found_words);
-    let says = format!("Place {}: {what}{begins}.{caret}", props.place);
-    let (act, place) = (props.act.clone(), props.place);
-    let open = Callback::from(move |_: MouseEvent| {
-        act.emit(Action::Pick(place));
-        act.emit(Action::Go(Room::Fold));
-    });
-    html! {
-        <div class="about-row">
-            <p aria-live="polite">{ words(&says) }</p>
-            <button type="button" class="button" hidden={!props.on_stack} onclick={open}>{ "Open on the bench" }</button>
-        </div>
-    }
-}
-
-#[derive(Clone, PartialEq, Properties)]
-struct TableProps {
-    found: Rc<[Found]>,
-}
-
-/// What the marks say at each place, for those who don't see the picture.
-#[component]
-fn Table(props: &TableProps) -> Html {
-    let row = |(place, found): (u32, &Found)| html! { <tr><th scope="row">{ place }</th><td>{ found_words(*found) }</td></tr> };
-    html! {
-        <div class="unseen"><table>
-            <caption>{ "What the marks say, from front to back" }</caption>
-            <thead><tr><th scope="col">{ "place" }</th><th scope="col">{ "what" }</th></tr></thead>
-            <tbody>{ for (1u32..).zip(props.found.iter()).map(row) }</tbody>
-        </table></div>
     }
 }

@@ -1,13 +1,13 @@
 //! The piles that the sections are gathered from: one row of stations above the rim.
 
 use crate::scene::PilesLay;
+use crate::units::short as s;
 use std::fmt::Write;
 use std::rc::Rc;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
 use yew::prelude::*;
 
 /// The piles.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// Where they stand.
     pub lay: Rc<PilesLay>,
@@ -18,8 +18,8 @@ pub struct Props {
 }
 
 /// The row of piles. The keyboard goes along it without choosing; Enter chooses.
-#[component]
-pub fn Piles(props: &Props) -> Html {
+#[hook]
+pub fn use_piles(props: &Props) -> Html {
     let node = use_node_ref();
     let cursor = use_state_eq(|| props.picked);
     {
@@ -61,7 +61,7 @@ pub fn Piles(props: &Props) -> Html {
     html! {
         <div ref={node} class="piles" role="listbox" tabindex="0" aria-label="The piles, one for each section"
             aria-activedescendant={format!("pile-{here}")} onpointerup={press} onkeydown={keys}>
-            <svg role="presentation" width={w.to_string()} height={h.to_string()} viewBox={format!("0 0 {w} {h}")}>
+            <svg role="presentation" width={s(w)} height={s(h)} viewBox={format!("0 0 {} {}", s(w), s(h))}>
                 { for (1..=lay.count).map(|section| pile(lay, section, props.picked, here)) }
             </svg>
         </div>
@@ -70,15 +70,15 @@ pub fn Piles(props: &Props) -> Html {
 
 fn pile(lay: &PilesLay, section: u32, picked: u32, here: u32) -> Html {
     let (r, d) = (lay.pile(section), lay.depth);
-    let front = format!("M{:.2} {:.2}H{:.2}V{:.2}H{:.2}z", r.x0, r.y0, r.x1, r.y1, r.x0);
-    let top = format!("M{:.2} {:.2}l{:.2} {:.2}H{:.2}L{:.2} {:.2}z", r.x0, r.y0, d.x, d.y, r.x1 + d.x, r.x1, r.y0);
-    let side = format!("M{:.2} {:.2}l{:.2} {:.2}V{:.2}L{:.2} {:.2}z", r.x1, r.y0, d.x, d.y, r.y1 + d.y, r.x1, r.y1);
+    let front = format!("M{} {}H{}V{}H{}z", s(r.x0), s(r.y0), s(r.x1), s(r.y1), s(r.x0));
+    let top = format!("M{} {}l{} {}H{}L{} {}z", s(r.x0), s(r.y0), s(d.x), s(d.y), s(r.x1 + d.x), s(r.x1), s(r.y0));
+    let side = format!("M{} {}l{} {}V{}L{} {}z", s(r.x1), s(r.y0), s(d.x), s(d.y), s(r.y1 + d.y), s(r.x1), s(r.y1));
     // Section upon section; the lines are far enough apart to be seen as paper.
     let mut sheets = String::new();
     let step = 5.2 * lay.scale;
     let mut y = r.y0 + step;
     while y < r.y1 - 1.0 {
-        let _ = write!(sheets, "M{:.2} {y:.2}H{:.2}", r.x0, r.x1);
+        let _ = write!(sheets, "M{} {}H{}", s(r.x0), s(y), s(r.x1));
         y += step;
     }
     let numbered = lay.numbered(section, picked);
@@ -88,9 +88,9 @@ fn pile(lay: &PilesLay, section: u32, picked: u32, here: u32) -> Html {
             aria-label={format!("pile of section {section}")} {class}>
             <path class="pile-top" d={top} /><path class="pile-side" d={side} /><path class="pile-front" d={front} />
             <path class="pile-sheets" d={sheets} />
-            <rect class="ring" x={(r.x0 - 3.0).to_string()} y={(r.y0 - 3.0).to_string()} width={(r.width() + 6.0).to_string()}
-                height={(r.height() + 6.0).to_string()} />
-            <text aria-hidden="true" x={format!("{:.1}", r.center().x)} y={format!("{:.1}", r.y1 + 18.0 * lay.scale)}>
+            <rect class="ring" x={s(r.x0 - 3.0)} y={s(r.y0 - 3.0)} width={s(r.width() + 6.0)}
+                height={s(r.height() + 6.0)} />
+            <text aria-hidden="true" x={s(r.center().x)} y={s(r.y1 + 18.0 * lay.scale)}>
                 { if numbered { section.to_string() } else { String::new() } }
             </text>
         </g>

@@ -8,7 +8,6 @@ use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
 /// The box.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// The run as it was read.
     pub run: AttrValue,
@@ -27,8 +26,8 @@ const LEGEND: [(&str, &str); 6] = [
 ];
 
 /// The run box.
-#[component]
-pub fn RunBox(props: &Props) -> Html {
+#[hook]
+pub fn use_run_box(props: &Props) -> Html {
     let text = use_state(|| props.run.to_string());
     let error = use_state_eq(|| None::<String>);
     {

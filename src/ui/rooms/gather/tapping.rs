@@ -7,7 +7,6 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the foot is made of.
-#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// How many backs there are.
     pub backs: u32,
@@ -22,8 +21,7 @@ pub struct Props {
 }
 
 /// The foot.
-#[component]
-pub fn Tapping(props: &Props) -> Html {
+pub fn tapping(props: &Props) -> Html {
     let count = props.backs;
     let changed = props.act.reform(move |e: Event| {
         let input = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());

@@ -4,6 +4,7 @@
 use super::route::{Ends, Ground, lay};
 use crate::scene::svg::path_data;
 use crate::scene::{PilesLay, StackLay};
+use crate::units::short;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::{document, window};
 use kurbo::{Point, Rect, Vec2};
@@ -12,7 +13,7 @@ use web_sys::Element;
 use yew::prelude::*;
 
 /// What the thread joins.
-#[derive(Clone, PartialEq, Properties)]
+#[derive(Clone)]
 pub struct Props {
     /// For each line of the verdict the places it points at, and the section whose pile is left over.
     pub lines: Rc<[(Vec<u32>, Option<u32>)]>,
@@ -31,8 +32,8 @@ pub struct Props {
 }
 
 /// The thread.
-#[component]
-pub fn Thread(props: &Props) -> Html {
+#[hook]
+pub fn use_thread(props: &Props) -> Html {
     {
         // After each render of this room things may lie elsewhere.
         let props = props.clone();
@@ -69,7 +70,7 @@ fn draw(props: &Props) {
             let _ = path.set_attribute("d", &d);
         }
     }
-    let circle = |p: &Point| format!("M{:.1} {:.1}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", p.x, p.y);
+    let circle = |p: &Point| format!("M{} {}m-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0", short(p.x), short(p.y));
     if let Some(holes) = find(".gather-thread .hole") {
         let _ = holes.set_attribute("d", &thread.holes.iter().map(circle).collect::<String>());
     }
