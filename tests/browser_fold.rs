@@ -339,6 +339,7 @@ async fn less_motion_and_forced_colours_are_respected() {
     page.wait_for_step(1).await;
     page.screenshot("forced-colours-folded").await;
     page.preferences(&[("forced-colors", "active"), ("prefers-color-scheme", "dark")]).await;
+    tokio::time::sleep(Duration::from_millis(300)).await;
     page.screenshot("forced-colours-dark").await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe, forced colours");
 }

@@ -117,15 +117,16 @@ fn figure(number: u32) -> Vec<Item> {
         _ => 56.0,
     };
     let middle = PAGE_HEIGHT / 2.0 + OPTICAL_CENTRE;
-    let mut items = Vec::new();
-    if text.contains(['6', '9']) {
+    let baseline = Point::new(PAGE_WIDTH / 2.0, middle + size * BASELINE);
+    // The halo comes first, since it reaches over the rule of a long number.
+    let rule = text.contains(['6', '9']).then(|| {
         let half = size * FIGURE_WIDTH * text.len() as f64 * 0.36;
         let y = middle + size * 0.5;
         let x = PAGE_WIDTH / 2.0;
-        items.push(Item::filled(Rect::new(x - half, y, x + half, y + 5.0), Ink::Black));
-    }
-    let baseline = Point::new(PAGE_WIDTH / 2.0, middle + size * BASELINE);
-    items.push(Item::Figure { text, baseline, size, halo: 16.0 });
+        Item::filled(Rect::new(x - half, y, x + half, y + 5.0), Ink::Black)
+    });
+    let mut items = vec![Item::Figure { text, baseline, size, halo: 16.0 }];
+    items.extend(rule);
     items
 }
 
