@@ -17,16 +17,17 @@ const NAMES: [&str; 17] = [
 ];
 
 impl Colours {
-    /// Reads the custom properties that hold now (forced colours change them).
+    /// Reads the custom properties that hold now (forced colours change them). `on` is the element that is painted.
     #[must_use]
-    pub fn read() -> Self {
+    pub fn read(on: &HtmlCanvasElement) -> Self {
         let style = web_sys::window().and_then(|w| {
             let root = w.document()?.document_element()?;
             w.get_computed_style(&root).ok().flatten()
         });
         let value = |n: &'static str| {
             let value = style.as_ref().and_then(|s| s.get_property_value(&format!("--{n}")).ok());
-            value.map(|v| v.trim().to_string()).filter(|v| !v.is_empty()).unwrap_or_else(|| "#888".into())
+            let value = value.map(|v| v.trim().to_string()).filter(|v| !v.is_empty()).unwrap_or_else(|| "#888".into());
+            if value.starts_with('#') || value.starts_with("rgb") { value } else { resolved(on, &value) }
         };
         Self(NAMES.into_iter().map(value).collect())
     }
@@ -36,6 +37,13 @@ impl Colours {
     pub fn get(&self, name: &str) -> &str {
         NAMES.iter().position(|n| *n == name).and_then(|i| self.0.get(i)).map_or("#888", String::as_str)
     }
+}
+
+/// What a colour of the system is here and now; a canvas itself takes it from the light scheme always.
+fn resolved(on: &HtmlCanvasElement, name: &str) -> String {
+    let _ = on.style().set_property("color", name);
+    let style = web_sys::window().and_then(|w| w.get_computed_style(on).ok().flatten());
+    style.and_then(|s| s.get_property_value("color").ok()).unwrap_or_else(|| name.into())
 }
 
 /// A canvas ready to be painted on.
@@ -56,7 +64,7 @@ impl Canvas {
     #[must_use]
     pub fn of(element: HtmlCanvasElement) -> Option<Self> {
         let context = element.get_context("2d").ok()??.dyn_into().ok()?;
-        let mut canvas = Self { element, context, ratio: 1.0, size: (0.0, 0.0), colours: Colours::read() };
+        let mut canvas = Self { element, context, ratio: 1.0, size: (0.0, 0.0), colours: Colours::default() };
         canvas.fit();
         Some(canvas)
     }
@@ -69,7 +77,7 @@ impl Canvas {
         let device = |v: f64| (v * self.ratio).round().clamp(1.0, 8192.0) as u32;
         self.element.set_width(device(rect.width()));
         self.element.set_height(device(rect.height()));
-        self.colours = Colours::read();
+        self.colours = Colours::read(&self.element);
     }
 
     /// Where the canvas lies in the window.
