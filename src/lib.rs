@@ -6,11 +6,12 @@
 //! | folder | what lives there | may use |
 //! | --- | --- | --- |
 //! | [`units`] | numbers as text | nothing |
+//! | [`json`] | a small JSON value | `units` |
 //! | [`fold`] | a flat sheet folded into a section; which page lands where | `units` |
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
-//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | the four above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | the first four |
+//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `fold`, `marks`, `gather` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
 
@@ -18,6 +19,7 @@ pub mod app;
 pub mod ask;
 pub mod fold;
 pub mod gather;
+pub mod json;
 pub mod marks;
 pub mod scene;
 #[cfg(feature = "ui")]

@@ -23,11 +23,11 @@ pub fn mm(v: f64) -> String {
     short((v * 10.0).round() / 10.0)
 }
 
-/// A decimal number as it is typed: digits, and after a point or a comma up to three more.
+/// A decimal number as it is typed: digits, and after a point or a comma up to two more.
 #[must_use]
 pub fn parse_decimal(text: &str) -> Option<f64> {
     let (whole, decimals) = text.split_once(['.', ',']).unwrap_or((text, ""));
-    if whole.len() > 7 || decimals.len() > 3 || (whole.is_empty() && decimals.is_empty()) {
+    if whole.len() > 7 || decimals.len() > 2 || (whole.is_empty() && decimals.is_empty()) {
         return None;
     }
     let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit()).then_some(());
@@ -55,7 +55,7 @@ mod tests {
         assert_eq!(parse_decimal("36.2"), Some(36.2));
         assert_eq!(parse_decimal("0,5"), Some(0.5));
         assert_eq!(parse_decimal(".25"), Some(0.25));
-        for bad in ["", ".", "1.2.3", "-4", "1e5", "12a", "99999999", "1.2345", "é"] {
+        for bad in ["", ".", "1.2.3", "-4", "1e5", "12a", "99999999", "1.234", "é"] {
             assert_eq!(parse_decimal(bad), None, "{bad}");
         }
     }

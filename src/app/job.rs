@@ -2,9 +2,7 @@
 
 use crate::fold::{BackMark, Folding, Landing, NamedScheme, Scheme, Section, Showing, library};
 use crate::gather::stack::{Placed, Stack, seen};
-use crate::gather::{Told, run::parse_run};
-use crate::marks::{Design, Found, Seen};
-use serde::{Deserialize, Serialize};
+use crate::marks::{Design, Seen};
 
 /// The most sections a book may have.
 pub const MAX_SECTIONS: u32 = 99;
@@ -12,8 +10,7 @@ pub const MAX_SECTIONS: u32 = 99;
 pub const MAX_TITLE: usize = 80;
 
 /// What the check in the Gather room looks at.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub enum Evidence {
     /// The backs of the stack that was gathered (and spoiled) here.
     #[default]
@@ -25,8 +22,7 @@ pub enum Evidence {
 }
 
 /// One job.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Job {
     /// Title of the book.
     pub title: String,
@@ -39,7 +35,6 @@ pub struct Job {
     /// The book as it was gathered here.
     pub stack: Stack,
     /// What the check looks at.
-    #[serde(default)]
     pub evidence: Evidence,
 }
 
@@ -93,89 +88,5 @@ impl Job {
             std::iter::once(None).chain((1u32..).map(Some).take(self.scheme.folds.len())).map(showing).collect();
         let back_of = |p: &Placed| ways.get(p.misfold.unwrap_or(0) as usize).copied().unwrap_or(false);
         seen(&self.stack, &self.design, &back_of)
-    }
-
-    /// The question to be asked about the evidence, as a line of the ask protocol (`tell_book`): by the marks alone, or
-    /// by the run that was typed.
-    ///
-    /// # Errors
-    /// When a typed run can't be read; says where and why.
-    pub fn question(&self) -> Result<String, String> {
-        let found = match &self.evidence {
-            Evidence::Typed(run) => Some(parse_run(run).map_err(|e| e.to_string())?),
-            _ => None,
-        };
-        let seen = match &self.evidence {
-            Evidence::Stack => Some(self.seen()),
-            Evidence::Tapped(backs) => Some(backs.iter().map(|b| Seen { marks_mm: Some(b.clone()) }).collect()),
-            Evidence::Typed(_) => None,
-        };
-        let marks = seen.is_some().then_some(&self.design);
-        let question = Question { ask: "tell_book", sections: self.sections, marks, seen, found };
-        serde_json::to_string(&question).map_err(|e| e.to_string())
-    }
-}
-
-#[derive(Serialize)]
-struct Question<'a> {
-    ask: &'static str,
-    sections: u32,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    marks: Option<&'a Design>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    seen: Option<Vec<Seen>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    found: Option<Vec<Found>>,
-}
-
-/// Reads the answer to [`Job::question`].
-///
-/// # Errors
-/// The reason that the answer gives, or that it is none.
-pub fn read_told(answer: &str) -> Result<Told, String> {
-    #[derive(Deserialize)]
-    #[serde(rename_all = "snake_case")]
-    enum Answer {
-        Ok(Told),
-        Error { says: String },
-    }
-    match serde_json::from_str(answer) {
-        Ok(Answer::Ok(told)) => Ok(told),
-        Ok(Answer::Error { says }) => Err(says),
-        Err(why) => Err(format!("The answer can't be read: {why}.")),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::app::{Action, Spoil, State, update};
-
-    fn told(state: &State) -> Told {
-        read_told(&crate::ask::answer(&state.job.question().unwrap())).unwrap()
-    }
-
-    #[test]
-    fn a_spoiled_stack_is_told_by_its_marks() {
-        assert!(told(&State::default()).verdict.right);
-        let spoiled = update(&State::default(), Action::Spoil(Spoil::LeaveOut(7))).0;
-        let told = told(&spoiled);
-        assert_eq!(told.verdict.lines.first().map(|l| l.title.as_str()), Some("Section 7 is missing."));
-        assert_eq!(told.found.len(), 17);
-    }
-
-    #[test]
-    fn a_typed_run_is_told_and_a_wrong_one_says_where() {
-        let typed = |run: &str| update(&State::default(), Action::Look(Evidence::Typed(run.into()))).0;
-        assert!(told(&typed("1-18")).verdict.right);
-        assert!(typed("1-6 8 q").job.question().unwrap_err().contains('q'));
-    }
-
-    /// The fold engine hides the mark of a misfolded section; nothing else is told about it.
-    #[test]
-    fn a_misfolded_section_shows_a_blank_back() {
-        let state = update(&State::default(), Action::Spoil(Spoil::Misfold(8, 2))).0;
-        assert_eq!(state.job.seen()[7].marks_mm, Some(Vec::new()));
-        assert!(told(&state).verdict.lines[0].title.contains('8'), "{:?}", told(&state).verdict.lines);
     }
 }

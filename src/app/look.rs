@@ -1,10 +1,7 @@
 //! Where a person stands: the room, the section on the bench, the page that is followed.
 
-use serde::{Deserialize, Serialize};
-
 /// A room on the same job.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Room {
     /// A sheet on the bench.
     #[default]
@@ -14,8 +11,7 @@ pub enum Room {
 }
 
 /// What is looked at, and how.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Look {
     /// The room.
     pub room: Room,

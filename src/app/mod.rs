@@ -8,15 +8,19 @@
 //! they stand: saved, but not undone). Effects are requests to the outside, as data; the page performs them.
 
 mod action;
+mod asked;
+mod form;
 mod job;
 mod look;
+mod part;
 mod saved;
 mod state;
 mod telling;
 mod update;
 
 pub use action::{Action, Effect, Spoil};
-pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, read_told};
+pub use asked::read_told;
+pub use job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 pub use look::{Look, Room};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;

@@ -1,10 +1,12 @@
 //! The saved form: one versioned JSON text, in the browser's store and as a file.
 #![doc = include_str!("FORMAT.md")]
 
+use super::form::{job_json, look_json, read_job, read_look};
 use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 use super::look::Look;
+use super::part::{Part, Refused};
+use crate::json::{Json, NotJson};
 use crate::marks::MOST_SECTIONS;
-use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// The version that this program writes.
@@ -14,22 +16,12 @@ pub const FORMAT: u32 = 1;
 const MAX_BYTES: usize = 4_000_000;
 
 /// What a saved text holds.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Saved {
-    /// The version of the form, which also says whose file it is.
-    pub backmark: u32,
     /// The job.
     pub job: Job,
     /// Where its maker stood.
-    #[serde(default)]
     pub look: Look,
-}
-
-/// The one member that says whose file it is; what else is in it is read later.
-#[derive(Deserialize)]
-struct Header {
-    backmark: u64,
 }
 
 /// Why a text is refused.
@@ -55,13 +47,7 @@ pub enum SavedError {
         /// Its version.
         found: u64,
     },
-    /// A part is missing or has the wrong shape.
-    #[error("the file is damaged: {says}")]
-    Shape {
-        /// What is wrong, with its line and column.
-        says: String,
-    },
-    /// A part is readable but can't be.
+    /// A part is missing, has the wrong shape, or can't be.
     #[error("the file can't be used: {at} {says}")]
     Value {
         /// A path into the file.
@@ -74,8 +60,7 @@ pub enum SavedError {
 /// Writes a job and where its maker stands.
 #[must_use]
 pub fn write_saved(job: &Job, look: &Look) -> String {
-    let saved = Saved { backmark: FORMAT, job: job.clone(), look: look.clone() };
-    serde_json::to_string_pretty(&saved).unwrap_or_default()
+    Json::object([("backmark", FORMAT.into()), ("job", job_json(job)), ("look", look_json(look))]).write()
 }
 
 /// Reads a saved text.
@@ -87,18 +72,23 @@ pub fn read_saved(text: &str) -> Result<Saved, SavedError> {
         return Err(SavedError::TooLong);
     }
     let text = text.trim_start_matches('\u{feff}');
-    let header: Header = serde_json::from_str(text).map_err(|e| match e.classify() {
-        serde_json::error::Category::Data => SavedError::Foreign,
-        _ => SavedError::NotJson { line: e.line(), column: e.column() },
-    })?;
-    match header.backmark {
-        0 => return Err(SavedError::Foreign),
-        found if found > u64::from(FORMAT) => return Err(SavedError::Newer { found }),
-        _ => {}
+    let json = Json::parse(text).map_err(|NotJson { line, column }| SavedError::NotJson { line, column })?;
+    match json.get("backmark") {
+        Some(Json::Number(n)) if *n == f64::from(FORMAT) => {}
+        Some(Json::Number(n)) if *n > f64::from(FORMAT) => {
+            return Err(SavedError::Newer { found: n.min(9e15) as u64 });
+        }
+        _ => return Err(SavedError::Foreign),
     }
-    let saved: Saved = serde_json::from_str(text).map_err(|e| SavedError::Shape { says: e.to_string() })?;
+    let saved = saved(&Part::whole(&json)).map_err(|(at, says)| SavedError::Value { at, says })?;
     check(&saved)?;
     Ok(saved)
+}
+
+fn saved(part: &Part<'_>) -> Result<Saved, Refused> {
+    part.only(&["backmark", "job", "look"])?;
+    let look = part.maybe("look").map_or_else(|| Ok(Look::default()), |l| read_look(&l))?;
+    Ok(Saved { job: read_job(&part.member("job")?)?, look })
 }
 
 fn check(saved: &Saved) -> Result<(), SavedError> {
@@ -144,13 +134,18 @@ mod tests {
         assert!(read_saved(&good).is_ok());
         let says = |text: &str| read_saved(text).unwrap_err().to_string();
         assert!(says("").contains("damaged or not a job"));
-        assert!(says(&good[..good.len() / 2]).contains("line"));
+        assert!(says(&good[..good.len() / 2]).contains("line 1"));
         assert_eq!(says(r#"{"name": "something else"}"#), "the file is not a Backmark job");
-        assert!(says("[1, 2]").contains("not a job"));
-        assert!(says(&good.replace("\"backmark\": 1", "\"backmark\": 2")).contains("form 2"));
-        assert!(says(&good.replace("\"rows\": 2", "\"rows\": -2")).contains("line"));
-        assert!(says(&good.replace("\"rows\": 2", "\"rows\": 90000")).contains("job.scheme.rows"));
-        assert!(says(&good.replace("\"sections\": 18", "\"sections\": 100")).contains("job.sections"));
-        assert!(says(&good.replace("\"title\"", "\"tilte\"")).contains("tilte"));
+        assert_eq!(says("[1, 2]"), "the file is not a Backmark job");
+        let with = |from: &str, to: &str| {
+            assert!(good.contains(from), "{good}");
+            says(&good.replace(from, to))
+        };
+        assert!(with("\"backmark\":1", "\"backmark\":2").contains("form 2"));
+        assert!(with("\"rows\":2", "\"rows\":-2").contains("job.scheme.rows must be a whole number"));
+        assert!(with("\"rows\":2", "\"rows\":90000").contains("job.scheme.rows"));
+        assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));
+        assert!(with("\"title\"", "\"tilte\"").contains("tilte"));
+        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.scheme.folds[0].lands must be one of"));
     }
 }

@@ -3,7 +3,7 @@
 //! The likeliest explanation is told, a line for each fault, with the places in the stack it points at. What else fits
 //! as well, and what these marks can't show at all, stands beside it. A book beyond three faults is said to be so.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::blind;
 use super::explain::{CAUTION, Explained, explain, explain_within};
@@ -20,7 +20,7 @@ const READINGS_TRIED: usize = 24;
 const READING_STEPS: u64 = 300_000;
 
 /// One thing to know about the book.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Line {
     /// The fault in one sentence.
     pub title: String,
@@ -33,7 +33,7 @@ pub struct Line {
 }
 
 /// A book in plain words.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Verdict {
     /// What is wrong, or that nothing is.
     pub lines: Vec<Line>,
@@ -57,7 +57,7 @@ pub struct Checked {
 }
 
 /// What a reader of the verdict needs: what was found, and the words.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Told {
     /// What was found on each back, from front to back.
     pub found: Vec<Found>,

@@ -76,7 +76,7 @@ pub fn found_words(found: Found) -> String {
 /// Where the bars of a back begin: "20 mm", "20 and 38 mm".
 pub fn begins(design: &Design, shows: &Shows) -> Option<String> {
     let Shows::Bars(bars) = shows else { return None };
-    let mm = |m: &f64| format!("{}", ((m - design.length_mm / 2.0) * 10.0).round() / 10.0);
+    let mm = |m: &f64| crate::units::mm(m - design.length_mm / 2.0);
     match bars.iter().map(mm).collect::<Vec<_>>().as_slice() {
         [] => None,
         [one] => Some(format!("{one} mm")),

@@ -7,6 +7,7 @@ use crate::marks::Design;
 use crate::scene::StackLay;
 use crate::units::short as s;
 use kurbo::Point;
+use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, KeyboardEvent, PointerEvent};
 use yew::prelude::*;
@@ -91,7 +92,10 @@ pub fn use_stack(props: &Props) -> Html {
             _ => {}
         })
     };
-    let keys = on_key(props);
+    // Keys may come faster than renders; each goes on from where the last one led.
+    let here = use_mut_ref(|| (picked, props.caret));
+    *here.borrow_mut() = (picked, props.caret);
+    let keys = on_key(props, here);
     let lay = &props.lay;
     let (w, h) = lay.size;
     let rows = (1u32..).zip(props.backs.iter().zip(props.names.iter())).map(|(place, (back, name))| {
@@ -121,14 +125,15 @@ pub fn use_stack(props: &Props) -> Html {
     }
 }
 
-fn on_key(props: &Props) -> Callback<KeyboardEvent> {
-    let (hand, picked, caret, asking) = (props.hand.clone(), props.picked.0, props.caret, props.asking);
+fn on_key(props: &Props, here: Rc<RefCell<(u32, Option<f64>)>>) -> Callback<KeyboardEvent> {
+    let (hand, asking) = (props.hand.clone(), props.asking);
     let (count, spine, step) = (props.lay.count.max(1), props.lay.spine_mm, props.design.step_mm);
     Callback::from(move |e: KeyboardEvent| {
         let key = e.key();
         if e.ctrl_key() || e.meta_key() || e.alt_key() {
             return;
         }
+        let (picked, caret) = *here.borrow();
         let by = if e.shift_key() { step } else { 1.0 };
         let gesture = match (key.as_str(), caret) {
             ("ArrowRight", Some(mm)) => Gesture::Caret(picked, (mm + by).min(spine)),
@@ -150,6 +155,11 @@ fn on_key(props: &Props) -> Callback<KeyboardEvent> {
         };
         e.prevent_default();
         e.stop_propagation();
+        match gesture {
+            Gesture::Row(place) => here.borrow_mut().0 = place,
+            Gesture::Caret(_, mm) => here.borrow_mut().1 = Some(mm),
+            Gesture::Choose(_) | Gesture::Tap(..) => {}
+        }
         hand.emit(gesture);
     })
 }
