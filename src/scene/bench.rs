@@ -4,13 +4,14 @@ use super::face::{Printing, page_in_panel};
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag, closed};
 use super::moment::{Rule, Stage};
 use super::pose::{self, Frame, Lying, Sheaf, Sheet};
+use super::trig::sin_cos;
 use super::view::{Vec3, View};
 use crate::fold::{Crease, Face, FoldError, Folding, Part, Scheme, Section, Side};
 use kurbo::{Affine, Point, Rect};
 use std::rc::Rc;
 
 /// A sheet that is folded by one scheme and printed for another (or the same one, or not at all).
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Bench {
     /// The folding as it is carried out.
     pub folding: Folding,
@@ -299,7 +300,7 @@ impl Bench {
         let extent = self.folding.packet(made).extent();
         let (x0, x1) = (f64::from(extent.x0) * pw, f64::from(extent.x1) * pw);
         let (y0, y1) = (f64::from(extent.y0) * ph, f64::from(extent.y1) * ph);
-        let reach = (turn * std::f64::consts::PI).cos();
+        let reach = sin_cos(turn * std::f64::consts::PI).1;
         let sideways = fold.crease == Crease::Vertical;
         let at = f64::from(step.turn.at) * if sideways { pw } else { ph };
         let far = match fold.moves {

@@ -127,7 +127,13 @@ impl Item {
     /// A filled rectangle.
     #[must_use]
     pub fn filled(rect: Rect, ink: Ink) -> Self {
-        Self::Path { path: kurbo::Shape::to_path(&rect, 0.1), fill: Some(ink), line: None }
+        Self::Path {
+            path: closed(
+                &[(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from),
+            ),
+            fill: Some(ink),
+            line: None,
+        }
     }
 
     /// A straight stroke.
@@ -156,6 +162,23 @@ pub fn closed(points: &[Point]) -> BezPath {
     if !points.is_empty() {
         path.close_path();
     }
+    path
+}
+
+/// A circle, of four curves.
+#[must_use]
+pub fn ring(centre: Point, radius: f64) -> BezPath {
+    // The usual reach of the handles: 4/3 of the tangent of a sixteenth of a turn.
+    let k = radius * 0.552_284_75;
+    let at = |x: f64, y: f64| Point::new(centre.x + x, centre.y + y);
+    let r = radius;
+    let mut path = BezPath::new();
+    path.move_to(at(r, 0.0));
+    path.curve_to(at(r, k), at(k, r), at(0.0, r));
+    path.curve_to(at(-k, r), at(-r, k), at(-r, 0.0));
+    path.curve_to(at(-r, -k), at(-k, -r), at(0.0, -r));
+    path.curve_to(at(k, -r), at(r, -k), at(r, 0.0));
+    path.close_path();
     path
 }
 

@@ -16,12 +16,13 @@ mod stack;
 
 pub mod svg;
 pub mod thread;
+mod trig;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
 pub use flat::flat_side;
-pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag};
+pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use moment::{Rule, Stage};
 pub use stack::{PilesLay, Space, StackLay};
 

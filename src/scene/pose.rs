@@ -5,6 +5,7 @@
 //! side of a plane through the crease, so sheaves can be painted one after the other at every angle and from every
 //! side, exactly, thickness included.
 
+use super::trig::sin_cos;
 use super::view::{Vec3, View};
 use crate::fold::{Direction, Lands, Layer, Packet, Part, Reads, Section, Turn};
 
@@ -41,7 +42,7 @@ impl Frame {
     #[must_use]
     pub fn turned(part: Part, at: f64, axis: f64, angle: f64, lands: Lands) -> Self {
         let out = outwards(part);
-        let (s, c) = angle.sin_cos();
+        let (s, c) = sin_cos(angle);
         let s = if lands == Lands::Over { s } else { -s };
         let arm = out * c + UP * s;
         let normal = UP * c - out * s;
@@ -178,10 +179,10 @@ pub fn offered(packet: &Packet, section: &Section, turn: f64, leaf: f64, panel: 
     }
     let quarter_turns = if quarter_turns == 3 { -1.0 } else { f64::from(quarter_turns) };
     // Clockwise as seen from above is negative about the upward axis.
-    let (s, c) = (-quarter_turns * std::f64::consts::FRAC_PI_2 * turn).sin_cos();
+    let (s, c) = sin_cos(-quarter_turns * std::f64::consts::FRAC_PI_2 * turn);
     let flat = Frame::BENCH.rotated([Vec3::new(c, s, 0.0), Vec3::new(-s, c, 0.0), UP]);
     let flip = if section.front_up { 0.0 } else { std::f64::consts::PI * turn };
-    let (fs, fc) = flip.sin_cos();
+    let (fs, fc) = sin_cos(flip);
     let turned = flat.rotated([Vec3::new(fc, 0.0, fs), Vec3::new(0.0, 1.0, 0.0), Vec3::new(-fs, 0.0, fc)]);
     let half = (packet.layers.len() as f64 - 1.0) / 2.0 * leaf;
     let page = page_size(section, panel);

@@ -6,6 +6,7 @@
 
 use super::face::{PAGE_HEIGHT, PAGE_WIDTH};
 use super::item::Scene;
+use super::trig::sin_cos;
 use kurbo::{Affine, BezPath, ParamCurve, Point, Rect, Vec2};
 
 /// What the thread joins. All in one set of pixels.
@@ -70,7 +71,8 @@ fn draw_loop(path: &mut BezPath, page: Affine) {
     for i in 0..=steps {
         // From just right of the top, anticlockwise, not quite closed.
         let a = (-60.0 - 340.0 * f64::from(i) / f64::from(steps)).to_radians();
-        let p = page * (FIGURE + Vec2::new(LOOP.0 * a.cos(), LOOP.1 * a.sin()));
+        let (sin, cos) = sin_cos(a);
+        let p = page * (FIGURE + Vec2::new(LOOP.0 * cos, LOOP.1 * sin));
         if i == 0 { path.move_to(p) } else { path.line_to(p) }
     }
 }

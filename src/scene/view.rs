@@ -1,5 +1,6 @@
 //! How the bench is looked at: a parallel projection, turned and tilted.
 
+use super::trig::sin_cos;
 use kurbo::Point;
 
 /// A point or direction above the bench in mm: `x` right, `y` away from the viewer, `z` up.
@@ -66,7 +67,7 @@ impl View {
     pub const OPENING: Self = Self { turn: 11.0, eye: 50.0, scale: 1.0, origin: Point::ORIGIN };
 
     fn turned(&self, p: Vec3) -> Vec3 {
-        let (s, c) = self.turn.to_radians().sin_cos();
+        let (s, c) = sin_cos(self.turn.to_radians());
         Vec3::new(p.x * c - p.y * s, p.x * s + p.y * c, p.z)
     }
 
@@ -74,15 +75,15 @@ impl View {
     #[must_use]
     pub fn project(&self, p: Vec3) -> Point {
         let q = self.turned(p);
-        let (s, c) = self.eye.to_radians().sin_cos();
+        let (s, c) = sin_cos(self.eye.to_radians());
         self.origin + kurbo::Vec2::new(q.x, -(q.y * s + q.z * c)) * self.scale
     }
 
     /// The direction from the bench to the eye.
     #[must_use]
     pub fn towards_eye(&self) -> Vec3 {
-        let (s, c) = self.eye.to_radians().sin_cos();
-        let (ts, tc) = self.turn.to_radians().sin_cos();
+        let (s, c) = sin_cos(self.eye.to_radians());
+        let (ts, tc) = sin_cos(self.turn.to_radians());
         // Turned back from (0, -c, s).
         Vec3::new(-c * ts, -c * tc, s)
     }

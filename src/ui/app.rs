@@ -8,6 +8,7 @@ use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, read_saved};
 use crate::fold::Crease;
 use crate::scene::Bench;
+use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::{document, window};
 use std::rc::Rc;
@@ -90,10 +91,10 @@ pub fn App() -> Html {
 
 /// What is on the bench, made anew only when it changes.
 #[hook]
-fn use_bench(state: &State) -> Rc<Option<Rc<Bench>>> {
+fn use_bench(state: &State) -> Rc<Option<Shared<Bench>>> {
     let deps = (state.job.scheme.clone(), state.job.design, state.placed(), state.shift(), state.look.making);
     let state = state.clone();
-    use_memo(deps, move |_| state.bench().map(Rc::new))
+    use_memo(deps, move |_| state.bench().map(Shared::new))
 }
 
 fn backs(job: &crate::app::Job) -> Rc<[Back]> {

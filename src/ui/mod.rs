@@ -15,6 +15,7 @@ mod app;
 mod bench;
 mod browser;
 mod rooms;
+mod shared;
 mod store;
 mod widgets;
 

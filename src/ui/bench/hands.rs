@@ -2,9 +2,10 @@
 
 use super::motion::Glide;
 use super::rule::RuleShape;
-use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View};
+use crate::scene::{Bench, BenchScene, Grip, Ink, Item, Line, Scene, Shown, View, ring};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media::{self, SizeWatch};
+use crate::ui::shared::Shared;
 use crate::units::short as number;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use kurbo::{Point, Rect, Vec2};
@@ -17,7 +18,7 @@ use yew::{Callback, NodeRef};
 #[derive(Clone, Debug, Default)]
 pub struct Setting {
     /// The sheet.
-    pub bench: Option<Rc<Bench>>,
+    pub bench: Option<Shared<Bench>>,
     /// The face that is followed, and the place of its section in the stack.
     pub followed: Option<(crate::fold::Face, u32)>,
     /// A crease that is being considered.
@@ -120,7 +121,7 @@ impl Hands {
         let same = {
             let old = self.0.setting.borrow();
             match (&old.bench, &setting.bench) {
-                (Some(a), Some(b)) => Rc::ptr_eq(a, b),
+                (Some(a), Some(b)) => a == b,
                 (None, None) => true,
                 _ => false,
             }
@@ -146,7 +147,7 @@ impl Hands {
         self.ask_frame();
     }
 
-    pub(super) fn bench(&self) -> Option<Rc<Bench>> {
+    pub(super) fn bench(&self) -> Option<Shared<Bench>> {
         self.0.setting.borrow().bench.clone()
     }
 
@@ -329,7 +330,6 @@ impl Hands {
     /// A ring at the free corner; while it is held it is filled, and dots show the way of the corner.
     fn draw_grip(&self, bench: &Bench, grip: &Grip, view: &View, scene: &mut Scene) {
         let held = matches!(self.0.pointer.get(), super::pointer::Doing::Folding(_));
-        let ring = kurbo::Circle::new(grip.at, 11.0);
         let fill = if held || self.0.over_grip.get() { Ink::Light } else { Ink::CastOnBench };
         if held || media::reduced_motion() {
             let way = bench.corner_way(grip.fold, view, &self.shown());
@@ -340,7 +340,7 @@ impl Hands {
             scene.items.push(Item::Path { path, fill: None, line: Some(Line::dashed(Ink::Quiet, 2.0, 2.0, 6.0)) });
         }
         scene.items.push(Item::Path {
-            path: kurbo::Shape::to_path(&ring, 0.1),
+            path: ring(grip.at, 11.0),
             fill: Some(fill),
             line: Some(Line::solid(Ink::Light, 3.0)),
         });

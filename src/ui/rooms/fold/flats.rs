@@ -4,15 +4,15 @@ use crate::app::{Action, State, page_name};
 use crate::fold::Side;
 use crate::scene::svg::{Picked, paint};
 use crate::scene::{Bench, Tag, flat_side};
+use crate::ui::shared::Shared;
 use crate::ui::store::Act;
-use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent, SvgElement};
 use yew::prelude::*;
 
 /// Side A and side B.
 #[hook]
-pub fn use_flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
+pub fn use_flats(bench: &Shared<Bench>, state: &State, act: &Act) -> Html {
     let through = state.look.through;
     let toggle = act.reform(move |_: MouseEvent| Action::Through(!through));
     let followed = state.look.followed.map(|p| p + state.shift());
@@ -45,7 +45,7 @@ pub fn use_flats(bench: &Rc<Bench>, state: &State, act: &Act) -> Html {
 
 struct FlatProps {
     side: Side,
-    bench: Rc<Bench>,
+    bench: Shared<Bench>,
     through: bool,
     followed: Option<u32>,
     act: Act,

@@ -3,6 +3,7 @@
 use crate::app::{Action, State};
 use crate::fold::{Crease, Direction, Fold, Lands, Part, Reads, fold_name};
 use crate::scene::Bench;
+use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -14,7 +15,7 @@ pub struct Props {
     /// The state.
     pub state: Rc<State>,
     /// What is on the bench.
-    pub bench: Rc<Bench>,
+    pub bench: Shared<Bench>,
     /// How to say what happened.
     pub act: Act,
     /// The crease that is being considered.

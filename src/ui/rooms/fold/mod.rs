@@ -9,6 +9,7 @@ use crate::app::{Action, State};
 use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
+use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use flats::use_flats;
@@ -26,7 +27,7 @@ pub struct Props {
     /// The state.
     pub state: Rc<State>,
     /// What is on the bench.
-    pub bench: Rc<Bench>,
+    pub bench: Shared<Bench>,
     /// Who holds it.
     pub hands: Hands,
     /// How to say what happened.
@@ -136,7 +137,7 @@ fn moment_name(bench: &Bench, at: f64) -> String {
 
 struct BenchProps {
     state: Rc<State>,
-    bench: Rc<Bench>,
+    bench: Shared<Bench>,
     hands: Hands,
     act: Act,
     crease: UseStateHandle<Option<(Crease, u32)>>,
@@ -201,7 +202,7 @@ fn page_of(bench: &Bench, face: &Face) -> Option<u32> {
 
 struct PageBoxProps {
     state: Rc<State>,
-    bench: Rc<Bench>,
+    bench: Shared<Bench>,
     act: Act,
 }
 
