@@ -114,7 +114,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
         ("picture", "\u{1}\u{2}PNG".to_owned(), "damaged or not a job: line 1"),
         ("foreign", foreign.to_string(), "not a Backmark job"),
         ("newer", newer.to_string(), "has form 2"),
-        ("wrong", wrong.to_string(), "the file is damaged"),
+        ("wrong", wrong.to_string(), "job.sections"),
         ("impossible", impossible.to_string(), "job.sections must be 1 to 99"),
     ];
     open_book(&page).await;
