@@ -13,6 +13,7 @@
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `fold`, `marks`, `gather` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
+//! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
 
 pub mod app;

@@ -1,7 +1,7 @@
 //! What the Fold room says: the sentence for a moment, and the table behind the picture.
 
 use super::state::State;
-use crate::fold::{BackMark, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
+use crate::fold::{BackMark, Crease, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Printing, Stage};
@@ -72,9 +72,31 @@ impl State {
         };
         says += &act;
         if let Some(why) = &bench.folding.stopped {
-            says += &format!(" It stops there: {why}.");
+            says += &format!(" It can't be folded on: {why}.");
         }
         says
+    }
+
+    /// The creases at which the packet on the bench could be folded next.
+    #[must_use]
+    pub fn creases(bench: &Bench) -> Vec<(Crease, u32)> {
+        let r = bench.folding.last().extent();
+        let (w, h) = (r.width().unsigned_abs(), r.height().unsigned_abs());
+        (1..w).map(|i| (Crease::Vertical, i)).chain((1..h).map(|i| (Crease::Horizontal, i))).collect()
+    }
+
+    /// The crease that is considered while one's own scheme is made: the one chosen, if it is there, else the middle
+    /// one.
+    #[must_use]
+    pub fn considered(&self, bench: &Bench, chosen: Option<(Crease, u32)>) -> Option<(Crease, u32)> {
+        let all = Self::creases(bench);
+        let r = bench.folding.last().extent();
+        let middle = match (r.width().unsigned_abs(), r.height().unsigned_abs()) {
+            (w, _) if w > 1 => (Crease::Vertical, w / 2),
+            (_, h) => (Crease::Horizontal, h / 2),
+        };
+        let here = |c: &(Crease, u32)| all.contains(c);
+        self.look.making.then(|| chosen.filter(here).or(Some(middle).filter(here))).flatten()
     }
 
     fn about_the_section(&self) -> String {

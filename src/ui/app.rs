@@ -17,8 +17,23 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::KeyboardEvent;
 use yew::prelude::*;
 
-/// The page below which the window counts as narrow, as in the style sheets.
-const NARROW: &str = "(max-width: 899px)";
+/// A window less wide than this counts as narrow, and one at least that wide as a projector, as in the style sheets (px).
+const NARROW: f64 = 900.0;
+const PROJECTOR: f64 = 1700.0;
+
+fn inner_width() -> f64 {
+    window().inner_width().ok().and_then(|w| w.as_f64()).unwrap_or(1280.0)
+}
+
+/// Width of the rule in the Fold room, as the style sheets leave it (px).
+fn rule_width(window: f64) -> f64 {
+    let beside = match window {
+        w if w < NARROW => 40.0,
+        w if w < PROJECTOR => 390.0 + 68.0,
+        _ => 685.0 + 520.0 + 68.0,
+    };
+    (window - beside).max(240.0)
+}
 
 /// The whole page.
 #[component]
@@ -29,7 +44,8 @@ pub fn App() -> Html {
     let hands = use_memo((), |()| Hands::default());
     let checker = use_memo((), |()| Checker::default());
     let ready = use_state(|| false);
-    let narrow = use_state(|| media::holds(NARROW));
+    let width = use_state(inner_width);
+    let narrow = *width < NARROW;
     let beneath = use_state(|| false);
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
@@ -40,7 +56,8 @@ pub fn App() -> Html {
     {
         let open = state.look.room == Room::Fold;
         let followed = bench.as_deref().and_then(|b| state.followed_face(b)).map(|face| (face, state.look.place));
-        let setting = Setting { bench: bench.clone(), followed, crease: crease.filter(|_| state.look.making), open };
+        let considered = bench.as_ref().and_then(|b| state.considered(b, *crease));
+        let setting = Setting { bench: bench.clone(), followed, crease: considered, open };
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
@@ -48,7 +65,7 @@ pub fn App() -> Html {
     use_restoring(&act, &ready);
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
-    use_window(&hands, &act, &narrow);
+    use_window(&hands, &act, &width);
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
@@ -64,7 +81,7 @@ pub fn App() -> Html {
         <section class="strip-box" aria-label="The book">
             <button type="button" class="plain title" onclick={show_book.reform(|_: MouseEvent| ())}
                 aria-label={format!("{}: the book and its marks", state.job.title)}>{ state.job.title.clone() }</button>
-            <Strip title={state.job.title.clone()} backs={(*backs).clone()} picked={state.look.place} across={*narrow}
+            <Strip title={state.job.title.clone()} backs={(*backs).clone()} picked={state.look.place} across={narrow}
                 pick={act.reform(Action::Pick)} />
         </section>
     };
@@ -74,11 +91,11 @@ pub fn App() -> Html {
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
-                        narrow={*narrow} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
+                        rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
                 (Room::Gather, _) => html! {
-                    <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} narrow={*narrow} />
+                    <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} {narrow} />
                 },
             } }
             <svg class="thread" aria-hidden="true">
@@ -181,24 +198,26 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
 
 /// Listens to the window: its size, its keys, and colours that are forced.
 #[hook]
-fn use_window(hands: &Rc<Hands>, act: &Act, narrow: &UseStateHandle<bool>) {
-    let (hands, act, narrow) = (hands.clone(), act.clone(), narrow.clone());
+fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
+    let (hands, act, width) = (hands.clone(), act.clone(), width.setter());
     use_effect_with((), move |()| {
         hands.tell(act.reform(Action::Moved));
         let refit = hands.clone();
-        let resized = EventListener::new(&window(), "resize", move |_| refit.refit());
+        let resized = EventListener::new(&window(), "resize", move |_| {
+            width.set(inner_width());
+            refit.refit();
+        });
         let refit = hands.clone();
         let colours = media::listen("(forced-colors: active)", move |_| refit.refit());
         let refit = hands.clone();
         let scheme = media::listen("(prefers-color-scheme: dark)", move |_| refit.refit());
-        let narrowed = media::listen(NARROW, move |holds| narrow.set(holds));
         let active = EventListenerOptions::enable_prevent_default();
         let keys = EventListener::new_with_options(&document(), "keydown", active, move |e| {
             if let Some(e) = e.dyn_ref::<KeyboardEvent>() {
                 on_key(e, &hands, &act);
             }
         });
-        move || drop((resized, colours, scheme, narrowed, keys))
+        move || drop((resized, colours, scheme, keys))
     });
 }
 

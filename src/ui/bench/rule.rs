@@ -110,14 +110,13 @@ pub fn use_rule(props: &Props) -> Html {
     let keys = {
         let hands = props.hands.clone();
         Callback::from(move |e: KeyboardEvent| {
-            let handled = match e.key().as_str() {
+            match e.key().as_str() {
                 "ArrowRight" | "ArrowUp" => hands.step(1),
                 "ArrowLeft" | "ArrowDown" => hands.step(-1),
                 "Home" => hands.glide_to(0.0),
                 "End" => hands.glide_to(f64::INFINITY),
                 _ => return,
-            };
-            let () = handled;
+            }
             e.prevent_default();
             e.stop_propagation();
         })

@@ -12,9 +12,12 @@ use yew::Callback;
 #[derive(Clone, Default)]
 pub struct Checker(Rc<Inner>);
 
+/// What hears the worker; it lives as long as the worker does.
+type Heard = Closure<dyn FnMut(MessageEvent)>;
+
 #[derive(Default)]
 struct Inner {
-    worker: RefCell<Option<(Worker, Closure<dyn FnMut(MessageEvent)>)>>,
+    worker: RefCell<Option<(Worker, Heard)>>,
     newest: Cell<u32>,
     hears: RefCell<Callback<String>>,
 }

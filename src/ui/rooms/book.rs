@@ -12,7 +12,6 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the book is, in a dialog.
-#[must_use]
 pub fn book_dialog(open: bool, state: &Rc<State>, act: &Act, close: &Callback<()>) -> Html {
     html! {
         <Dialog {open} title="The book and its marks" close={close.clone()}>

@@ -3,7 +3,6 @@
 use yew::prelude::*;
 
 /// Sets every number of a sentence apart.
-#[must_use]
 pub fn words(text: &str) -> Html {
     let mut parts: Vec<(bool, String)> = Vec::new();
     for c in text.chars() {

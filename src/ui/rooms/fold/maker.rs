@@ -26,7 +26,6 @@ pub struct Props {
 const MOST: u32 = 32;
 
 /// The maker.
-#[must_use]
 pub fn maker(props: &Props) -> Html {
     let scheme = &props.state.job.scheme;
     let (rows, columns) = (scheme.rows, scheme.columns);
@@ -60,14 +59,11 @@ pub fn maker(props: &Props) -> Html {
 
 /// The list of creases and the four ways to fold at the one chosen.
 fn creases(props: &Props) -> Html {
-    let r = props.bench.folding.last().extent();
-    let (w, h) = (r.width().unsigned_abs(), r.height().unsigned_abs());
-    let all: Vec<(Crease, u32)> =
-        (1..w).map(|i| (Crease::Vertical, i)).chain((1..h).map(|i| (Crease::Horizontal, i))).collect();
+    let all = State::creases(&props.bench);
     if all.is_empty() {
         return html! { <span class="quiet">{ "It is down to one page." }</span> };
     }
-    let chosen = props.crease.filter(|c| all.contains(c));
+    let chosen = props.state.considered(&props.bench, *props.crease);
     let name = |(crease, after): (Crease, u32)| match crease {
         Crease::Vertical => format!("upright, {after} from the left"),
         Crease::Horizontal => format!("level, {after} from the top"),
@@ -104,7 +100,6 @@ fn creases(props: &Props) -> Html {
         <>
             <label for="crease">{ "crease" }
                 <select id="crease" class="field" onchange={choose}>
-                    <option value="" selected={chosen.is_none()}>{ "choose" }</option>
                     { for options }
                 </select>
             </label>

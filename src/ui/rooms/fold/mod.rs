@@ -32,8 +32,8 @@ pub struct Props {
     pub hands: Hands,
     /// How to say what happened.
     pub act: Act,
-    /// Whether the window is narrow.
-    pub narrow: bool,
+    /// Width of the rule, px.
+    pub rule_width: f64,
     /// The spine of the book.
     pub strip: Html,
     /// Whether the bench is seen from beneath.
@@ -56,7 +56,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             (r.width().unsigned_abs(), r.height().unsigned_abs())
         })
         .collect();
-    let shape = RuleShape { rule: bench.rule, width: if props.narrow { 350.0 } else { 800.0 } };
+    let shape = RuleShape { rule: bench.rule, width: props.rule_width };
     let scheme_name: AttrValue = match state.job.trade_name() {
         Some(name) => name.into(),
         None => format!("Your own, {} pages", state.job.scheme.pages()).into(),

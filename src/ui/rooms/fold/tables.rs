@@ -6,7 +6,6 @@ use crate::scene::{Bench, Stage};
 use yew::prelude::*;
 
 /// Tables for those who don't see the pictures.
-#[must_use]
 pub fn tables(state: &State, bench: &Bench) -> Html {
     let made = match bench.rule.stage(state.look.at) {
         Stage::Fold { made, .. } => made,
