@@ -12,7 +12,6 @@ use support::page::Page;
 #[tokio::test]
 async fn a_first_visit_is_clean_and_small() {
     let page = Page::open(Setup::default()).await;
-    // The worker starts with the page and belongs to what a first visit loads.
     page.wait_for_requests_to_settle().await;
 
     let asked = page.site.asked();

@@ -6,6 +6,7 @@ globalThis.backmarkStore = (() => {
   let opening = null; // one connection, opened again after it was closed or failed
   let seen = 0; // the revision that this window last read or wrote
   let last = null; // the newest text, kept or not
+  let forbidden = null; // why nothing may be written
 
   const open = () => (opening ??= new Promise((done, fail) => {
     const request = indexedDB.open(NAME, 1);
@@ -47,6 +48,7 @@ globalThis.backmarkStore = (() => {
 
   const write = () => {
     const text = last;
+    if (forbidden) return Promise.reject(new Error(forbidden));
     return transact("readwrite", (store, give, refuse) => {
       store.get(KEY).onsuccess = ({ target }) => {
         if ((target.result?.revision ?? 0) !== seen) { refuse("another window has saved a job since"); return; }
@@ -56,7 +58,12 @@ globalThis.backmarkStore = (() => {
   };
 
   // Puts a text that can't be read where nothing overwrites it.
-  const setAside = (text) => transact("readwrite", (store) => { store.put({ text }, `aside-${Date.now()}`); });
+  // Where that fails nothing is written any more.
+  const setAside = (text) =>
+    transact("readwrite", (store) => { store.put({ text }, `aside-${Date.now()}`); }).catch((error) => {
+      forbidden = "the job that can't be read stands in its place";
+      throw error;
+    });
 
   const handOut = (name, text) => {
     const link = document.createElement("a");

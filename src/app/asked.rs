@@ -69,14 +69,15 @@ fn told(answer: &Part<'_>) -> Result<Told, Refused> {
         verdict: Verdict {
             lines: verdict.member("lines")?.list()?.iter().map(read_line).collect::<Result<_, _>>()?,
             cannot_tell: texts(&verdict.member("cannot_tell")?)?,
-            caution: verdict
-                .maybe("caution")
-                .filter(|c| !c.is_null())
-                .map(|c| c.text().map(str::to_owned))
-                .transpose()?,
+            next_check: maybe_text(verdict.maybe("next_check"))?,
+            caution: maybe_text(verdict.maybe("caution"))?,
             right: verdict.member("right")?.truth()?,
         },
     })
+}
+
+fn maybe_text(part: Option<Part<'_>>) -> Result<Option<String>, Refused> {
+    part.filter(|p| !p.is_null()).map(|p| p.text().map(str::to_owned)).transpose()
 }
 
 fn texts(part: &Part<'_>) -> Result<Vec<String>, Refused> {

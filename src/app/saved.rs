@@ -112,6 +112,10 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     if job.stack.placed().is_empty() {
         return value("job.stack", "is empty; a book without sections has nothing to check".into());
     }
+    let no_such_fold = |m: Option<u32>| m.is_some_and(|f| f == 0 || f as usize > job.scheme.folds.len());
+    if let Some(i) = job.stack.placed().iter().position(|p| no_such_fold(p.misfold)) {
+        return value(&format!("job.stack[{i}].misfold"), "is a fold that the scheme has not".into());
+    }
     if let Evidence::Tapped(backs) = &job.evidence {
         let fine = |m: &f64| m.is_finite() && (0.0..=job.design.spine_mm).contains(m);
         if backs.is_empty() || backs.len() > MOST_SECTIONS as usize || !backs.iter().flatten().all(fine) {

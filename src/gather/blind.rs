@@ -2,6 +2,7 @@
 
 use super::say;
 use crate::marks::{Design, Warning};
+use crate::units::mm;
 
 /// Everything these marks can't show in a book of `sections` sections, one sentence or two each.
 pub(super) fn blind_spots(sections: u32, design: &Design) -> Vec<String> {
@@ -21,9 +22,8 @@ pub(super) fn blind_spots(sections: u32, design: &Design) -> Vec<String> {
             Warning::SharedLevel { sections } => groups.push(say::numbers(&sections)),
             Warning::MirrorsItself { section } => itself.push(section),
             Warning::MirrorsAnother { section, .. } => another.push(section),
-            Warning::SmallStep { step_mm } => {
-                says.push(format!("A step of {step_mm} mm is small: a fold a little out looks like the next level."))
-            }
+            Warning::SmallStep { step_mm } => says
+                .push(format!("A step of {} mm is small: a fold a little out looks like the next level.", mm(step_mm))),
             Warning::BarsOverlap { .. } | Warning::NearHead { .. } => {}
         }
     }

@@ -39,6 +39,8 @@ pub struct Verdict {
     pub lines: Vec<Line>,
     /// What can't be told apart here, and what these marks don't show.
     pub cannot_tell: Vec<String>,
+    /// What to look at next by the likeliest explanation.
+    pub next_check: Option<String>,
     /// Stands beside a check at a machine.
     pub caution: Option<String>,
     /// Every back was read, and nothing is wrong as far as the marks show.
@@ -118,6 +120,7 @@ pub fn verdict(sections: u32, marks: Option<(&Design, &[Seen])>, reading: &Readi
     Verdict {
         lines,
         cannot_tell,
+        next_check: first.map(|first| first.next_check.clone()).filter(|check| !check.is_empty()),
         caution: first.filter(|first| !first.caution.is_empty()).map(|_| CAUTION.to_owned()),
         right: explained.right() && unread.is_empty(),
     }

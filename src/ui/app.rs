@@ -62,7 +62,8 @@ pub fn App() -> Html {
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
     }
-    use_restoring(&act, &ready);
+    let unread = use_state(|| None::<AttrValue>);
+    use_restoring(&act, &ready, &unread);
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
     use_window(&hands, &act, &width);
@@ -101,7 +102,7 @@ pub fn App() -> Html {
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
-            { book_dialog(*book_open, &state, &act, &close_book) }
+            { book_dialog(*book_open, &state, &act, &close_book, (*unread).clone()) }
         </div>
     }
 }
@@ -133,8 +134,8 @@ fn backs(job: &crate::app::Job) -> Rc<[Back]> {
 
 /// Reads what the browser kept, once.
 #[hook]
-fn use_restoring(act: &Act, ready: &UseStateHandle<bool>) {
-    let (act, ready) = (act.clone(), ready.clone());
+fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandle<Option<AttrValue>>) {
+    let (act, ready, unread) = (act.clone(), ready.clone(), unread.clone());
     use_effect_with((), move |()| {
         spawn_local(async move {
             match keep::load().await {
@@ -143,9 +144,12 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>) {
                         act.emit(Action::Opened { job: Box::new(saved.job), look: saved.look, by_hand: false })
                     }
                     Err(why) => {
-                        let aside = keep::set_aside(&text).await.is_ok();
-                        let kept = if aside { "It is kept aside." } else { "" };
-                        act.emit(Action::Say(format!("The job that was kept here can't be read: {why}. {kept}")));
+                        // Where it can't be set aside, nothing is written over it either.
+                        let _ = keep::set_aside(&text).await;
+                        unread.set(Some(text.into()));
+                        act.emit(Action::Say(format!(
+                            "The job that was kept here can't be read: {why}. The book's title leads to it."
+                        )));
                     }
                 },
                 Ok(None) => {}
@@ -229,7 +233,7 @@ fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
     match e.key().as_str() {
         "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
         "y" if command && !in_field => act.emit(Action::Redo),
-        _ if in_field || command || e.alt_key() => return,
+        _ if in_field || command || e.alt_key() || !hands.is_open() => return,
         "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
         "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
         "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),

@@ -1,7 +1,7 @@
 //! The page: turns gestures into actions and shows scenes. No trade knowledge lives here.
 //!
 //! Yew renders what changes by whole steps (words, tables, flat sides, dialogs). What moves from frame to frame (the
-//! bench, the thread, the bone folder on its rule) is the [`bench::Hands`]' business, which paints a canvas and sets a
+//! bench, the thread, the bone folder on its rule) is the `bench::Hands`' business, which paints a canvas and sets a
 //! few attributes inside an animation frame, without the framework.
 //!
 //! - `app`: the root; performs effects, listens to keys

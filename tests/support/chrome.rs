@@ -25,7 +25,7 @@ pub struct Setup {
     pub slower: f64,
     /// A folder with the browser's memory, kept afterwards; `None` is a fresh one that is removed.
     pub profile: Option<PathBuf>,
-    /// The path to open below the site's address, such as `#gather`.
+    /// The path to open below the site's address.
     pub path: String,
     /// More arguments for the browser, such as `--lang=de`.
     pub args: Vec<String>,

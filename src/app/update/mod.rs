@@ -7,7 +7,7 @@ use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
 use crate::fold::{Crease, Direction};
 use crate::gather::Stack;
-use crate::gather::stack::What;
+use crate::gather::stack::{Placed, What};
 use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
@@ -234,11 +234,24 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
         _ => {}
     }
     state.look.followed = None;
+    forget_lost_misfolds(state);
     settle(state, effects);
     if added {
         effects.push(Effect::Glide(state.job.scheme.folds.len() as u32));
     }
     Ok(())
+}
+
+/// A fold that the scheme no longer has can't be made the other way. It belongs to the change before it, so that undo
+/// brings both back.
+fn forget_lost_misfolds(state: &mut State) {
+    let folds = state.job.scheme.folds.len();
+    let lost = |p: &Placed| p.misfold.is_some_and(|fold| fold as usize > folds);
+    if state.job.stack.placed().iter().any(lost) {
+        let job = Rc::make_mut(&mut state.job);
+        let placed = job.stack.placed().iter().map(|p| Placed { misfold: p.misfold.filter(|_| !lost(p)), ..*p });
+        job.stack = Stack::try_from(placed.collect::<Vec<_>>()).unwrap_or_else(|_| Stack::good(job.sections));
+    }
 }
 
 /// Changes the job so that it can be undone. A change that changes nothing leaves no trace.

@@ -77,3 +77,12 @@ fn the_heads_of_ones_own_scheme_stay_at_the_top() {
     assert_eq!(state.job.scheme.head, Direction::Up);
     assert!(state.job.section().is_some());
 }
+
+#[test]
+fn a_fold_that_is_gone_is_no_longer_made_the_other_way() {
+    let four = crate::fold::library().remove(0).scheme;
+    let state = run(&State::default(), [Action::Spoil(Spoil::Misfold(5, 3)), Action::Take(four)]);
+    assert!(state.job.stack.placed().iter().all(|p| p.misfold.is_none()));
+    let undone = run(&state, [Action::Undo]);
+    assert_eq!(undone.job.stack.placed()[4].misfold, Some(3));
+}

@@ -191,6 +191,11 @@ impl Hands {
         self.set(at);
     }
 
+    /// Whether the room with the bench is open.
+    pub fn is_open(&self) -> bool {
+        self.0.setting.borrow().open
+    }
+
     /// Whether the sheet is held.
     pub fn is_holding(&self) -> bool {
         self.0.holding.get()

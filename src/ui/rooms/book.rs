@@ -2,6 +2,7 @@
 
 use crate::app::{Action, State, read_saved};
 use crate::marks::Design;
+use crate::ui::browser::keep;
 use crate::ui::store::Act;
 use crate::ui::widgets::Dialog;
 use crate::units::{parse_decimal, short as number};
@@ -12,11 +13,11 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the book is, in a dialog.
-pub fn book_dialog(open: bool, state: &Rc<State>, act: &Act, close: &Callback<()>) -> Html {
+pub fn book_dialog(open: bool, state: &Rc<State>, act: &Act, close: &Callback<()>, unread: Option<AttrValue>) -> Html {
     html! {
         <Dialog {open} title="The book and its marks" close={close.clone()}>
             <BookForm state={state.clone()} act={act.clone()} close={close.clone()} />
-            <JobFile act={act.clone()} close={close.clone()} />
+            <JobFile act={act.clone()} close={close.clone()} {unread} />
         </Dialog>
     }
 }
@@ -149,6 +150,8 @@ fn BookForm(props: &FormProps) -> Html {
 struct FileProps {
     act: Act,
     close: Callback<()>,
+    /// A job that was kept here and can't be read.
+    unread: Option<AttrValue>,
 }
 
 /// Saving the job as a file, opening one, starting over.
@@ -188,6 +191,10 @@ fn JobFile(props: &FileProps) -> Html {
             }
         })
     };
+    let hand_out = {
+        let unread = props.unread.clone().unwrap_or_default();
+        Callback::from(move |_: MouseEvent| keep::hand_out("unread.backmark.json", &unread))
+    };
     let start_over = {
         let (asking, act, close) = (asking.clone(), props.act.clone(), props.close.clone());
         Callback::from(move |_: MouseEvent| {
@@ -211,6 +218,9 @@ fn JobFile(props: &FileProps) -> Html {
                 </button>
             </div>
             <p class="book-says" role="status">{ (*says).clone() }</p>
+            <button type="button" class="button" hidden={props.unread.is_none()} onclick={hand_out}>
+                { "Save the job that can't be read as a file" }
+            </button>
         </section>
     }
 }

@@ -154,3 +154,23 @@ fn slip(props: &Props, place: u32, back: &Back, count: f64) -> Html {
         </g>
     }
 }
+
+#[cfg(all(test, not(target_arch = "wasm32")))]
+mod tests {
+    use super::*;
+
+    /// The markup alone, rendered without a browser.
+    #[tokio::test]
+    async fn every_section_is_an_option_with_a_name_and_one_is_picked() {
+        let backs = (1..=3).map(|n| Back { bars: vec![(0.1, 0.2)], name: format!("section {n}").into() });
+        let backs: Rc<[Back]> = backs.collect();
+        let props = Props { title: "A book".into(), backs, picked: 2, across: false, pick: Callback::noop() };
+        let html = yew::LocalServerRenderer::<Strip>::with_props(props).hydratable(false).render().await;
+        assert!(html.contains(r#"role="listbox""#) && html.contains(r#"aria-label="Spine of A book""#), "{html}");
+        assert!(html.contains(r#"aria-activedescendant="slip-2""#), "{html}");
+        assert_eq!(html.matches(r#"role="option""#).count(), 3, "{html}");
+        assert_eq!(html.matches(r#"aria-selected="true""#).count(), 1, "{html}");
+        assert!(html.contains(r#"aria-label="section 3""#), "{html}");
+        assert!(!html.contains("style="), "the content security policy allows no style attribute: {html}");
+    }
+}

@@ -111,7 +111,7 @@ pub fn use_stack(props: &Props) -> Html {
         <div ref={node} class={classes!("stack", tapping.then_some("tapping"))} role="listbox" tabindex="0" aria-label={label}
             aria-activedescendant={(!props.backs.is_empty()).then(|| format!("row-{picked}"))}
             onpointerdown={press} onpointermove={moved} onpointerup={lifted} onkeydown={keys}>
-            <svg role="presentation" width={s(w)} height={s(h)} viewBox={format!("0 0 {w} {h}")}>
+            <svg role="presentation" width={s(w)} height={s(h)} viewBox={format!("0 0 {} {}", s(w), s(h))}>
                 <pattern id="foreign" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
                     <line class="hatch" x1="0" y1="0" x2="0" y2="8" />
                 </pattern>

@@ -61,6 +61,7 @@ fn told(checked: &Told, node: NodeRef, details: NodeRef) -> Html {
     html! {
         <section ref={node} class="verdict" aria-label="What the check says">
             <ul aria-live="polite">{ for verdict.lines.iter().map(|one| line(one, stitched)) }</ul>
+            <p class="next" hidden={verdict.next_check.is_none()}>{ words(verdict.next_check.as_deref().unwrap_or_default()) }</p>
             <p class="quiet" hidden={verdict.caution.is_none()}>{ verdict.caution.clone().unwrap_or_default() }</p>
             <details ref={details} hidden={verdict.cannot_tell.is_empty()}>
                 <summary class="button">{ "Marks can’t tell" }</summary>
