@@ -1,0 +1,168 @@
+//! The bench: a sheet at any moment of its folding, as it looks from the eye.
+
+mod beside;
+mod corner;
+mod paint;
+
+use crate::fold::{Crease, Face, FoldError, Folding, Scheme, Section, Side};
+use crate::scene::face::Printing;
+use crate::scene::item::{Item, Scene};
+use crate::scene::moment::{Rule, Stage};
+use crate::scene::pose::{self, Frame, Sheaf};
+use crate::scene::view::View;
+use kurbo::{Affine, Point};
+use std::rc::Rc;
+
+/// A sheet that is folded by one scheme and printed for another (or the same one, or not at all).
+#[derive(Clone, Debug)]
+pub struct Bench {
+    /// The folding as it is carried out.
+    pub folding: Folding,
+    /// The section it ends in, if it is finished.
+    pub section: Option<Section>,
+    /// What is printed on it.
+    pub printing: Printing,
+    /// The rule: how many folds, how many leaves.
+    pub rule: Rule,
+    /// Items of every face, side A first.
+    faces: Vec<Rc<[Item]>>,
+    /// The edges that the knife slits: closed ones, as the finished packet lies.
+    slits: Vec<crate::fold::Direction>,
+}
+
+/// What the bench shows besides the paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shown {
+    /// Thickness of a leaf as drawn, mm, before it is cut down for thick packets.
+    pub leaf: f64,
+    /// A crease that is being considered: which way, and after how many panels.
+    pub crease: Option<(Crease, u32)>,
+}
+
+/// The corner to be taken.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grip {
+    /// Where it appears.
+    pub at: Point,
+    /// The number of the fold that it makes, from 0.
+    pub fold: usize,
+}
+
+/// A picture of the bench.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BenchScene {
+    /// The picture, in pixels.
+    pub scene: Scene,
+    /// The corner of the part that turns, or that would turn next.
+    pub grip: Option<Grip>,
+}
+
+/// Thickness of all layers together as drawn is never more than this, mm.
+const THICKEST: f64 = 24.0;
+
+impl Bench {
+    /// Folds `folded` from a sheet with `printing`.
+    ///
+    /// # Errors
+    /// When the sheet has no panel or too many. A folding that can't go on is shown as far as it goes.
+    pub fn new(printing: Printing, folded: &Scheme) -> Result<Self, FoldError> {
+        let folding = Folding::of(folded)?;
+        let section = Section::of(folded, &folding).ok();
+        let leaves = section.as_ref().map_or(0, |s| s.held.len());
+        let rule = Rule { folds: folding.steps.len(), leaves };
+        let sides = [Side::A, Side::B];
+        let all = sides.into_iter().flat_map(|side| {
+            let (rows, columns) = (printing.rows, printing.columns);
+            (0..rows).flat_map(move |row| (0..columns).map(move |column| Face { side, row, column }))
+        });
+        let faces = all.map(|face| printing.items(&face).into()).collect();
+        let slits = section.as_ref().map_or_else(Vec::new, |s| closed_edges(s, &folding));
+        Ok(Self { folding, section, printing, rule, faces, slits })
+    }
+
+    /// The edges of the finished packet that are closed and will be slit.
+    #[must_use]
+    pub fn slits(&self) -> &[crate::fold::Direction] {
+        &self.slits
+    }
+
+    pub(super) fn leaf(&self, shown: &Shown, layers: usize) -> f64 {
+        shown.leaf.min(THICKEST / layers.max(1) as f64)
+    }
+
+    /// Thickness of a leaf while a fold is made: it changes from fold to fold where packets grow thick.
+    fn leaf_between(&self, shown: &Shown, made: usize, turn: f64) -> f64 {
+        let at = |made: usize| self.leaf(shown, self.folding.packet(made).layers.len());
+        at(made) * (1.0 - turn) + at(made + 1) * turn
+    }
+
+    fn sheaves(&self, stage: Stage, shown: &Shown, view: &View) -> Vec<Sheaf> {
+        let panel = self.printing.panel();
+        let last = self.folding.last();
+        let mut sheaves = match (stage, &self.section) {
+            (Stage::Fold { made, turn }, _) => match self.folding.steps.get(made).filter(|_| turn > 0.0) {
+                Some(step) => {
+                    let leaf = self.leaf_between(shown, made, turn);
+                    pose::half_folded(&step.after, &step.turn, turn, leaf, panel)
+                }
+                None => {
+                    let packet = self.folding.packet(made);
+                    pose::at_rest(packet, self.leaf(shown, packet.layers.len()))
+                }
+            },
+            (Stage::Offer { turn }, Some(section)) => {
+                pose::offered(last, section, turn, self.leaf(shown, last.layers.len()), panel)
+            }
+            (Stage::Leaf { turned, turn }, Some(section)) => {
+                let width = pose::page_size(section, panel).0;
+                let leaf = self.leaf(shown, last.layers.len());
+                pose::opened(section.held.len(), turned, turn, leaf, width, self.printing.reads)
+            }
+            _ => pose::at_rest(last, self.leaf(shown, last.layers.len())),
+        };
+        pose::farthest_first(&mut sheaves, view);
+        sheaves
+    }
+
+    /// The picture at a moment.
+    #[must_use]
+    pub fn scene(&self, at: f64, view: &View, shown: &Shown) -> BenchScene {
+        let stage = self.rule.stage(at);
+        let sheaves = self.sheaves(stage, shown, view);
+        let mut items = Vec::new();
+        self.cast(stage, shown, view, &mut items, true);
+        for sheaf in &sheaves {
+            self.paint(sheaf, view, &mut items);
+            if sheaf.frame == Frame::BENCH {
+                self.cast(stage, shown, view, &mut items, false);
+                self.creases_on_top(stage, sheaf, shown, view, &mut items);
+            }
+        }
+        if let Stage::Slit { cut } = stage {
+            self.knife(cut, shown, view, &mut items);
+        }
+        let grip = self.grip(stage, view, shown);
+        BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
+    }
+}
+
+/// The map from a plane (at height `w` over a frame) to the screen.
+fn plane(frame: &Frame, w: f64, view: &View) -> Affine {
+    let o = view.project(frame.point(0.0, 0.0, w));
+    let x = view.project(frame.point(1.0, 0.0, w)) - o;
+    let y = view.project(frame.point(0.0, 1.0, w)) - o;
+    Affine::new([x.x, x.y, y.x, y.y, o.x, o.y])
+}
+
+/// The edges of a finished packet, other than the spine, where some leaf is closed by a bolt.
+fn closed_edges(section: &Section, folding: &Folding) -> Vec<crate::fold::Direction> {
+    let sheet = folding.flat.extent();
+    let around = [section.head, section.spine.opposite(), section.head.opposite()];
+    let closed = |edge: crate::fold::Direction| {
+        folding.last().layers.iter().any(|layer| {
+            let (dx, dy) = layer.placement.direction(edge).step();
+            sheet.holds(layer.area.x0 + dx, layer.area.y0 + dy)
+        })
+    };
+    around.into_iter().filter(|e| closed(*e)).collect()
+}

@@ -1,0 +1,208 @@
+//! One pile painted: covered layers as plain edges, faces where they can be seen.
+
+use super::{Bench, plane};
+use crate::fold::{Face, Side};
+use crate::scene::face::page_in_panel;
+use crate::scene::item::{Ground, Group, Ink, Item, Line, Tag};
+use crate::scene::pose::{self, Lying, Sheaf, Sheet};
+use crate::scene::view::{Vec3, View};
+use kurbo::{Affine, Point, Rect};
+use std::rc::Rc;
+
+impl Bench {
+    /// Paints one pile: covered layers as plain edges, faces where they can be seen.
+    pub(super) fn paint(&self, sheaf: &Sheaf, view: &View, items: &mut Vec<Item>) {
+        let (pw, ph) = self.printing.panel();
+        let frame = &sheaf.frame;
+        let facing = frame.normal.dot(view.towards_eye());
+        let from_above = facing > 0.0;
+        let tone = tone(frame.normal * if from_above { 1.0 } else { -1.0 });
+        let surface = if from_above { sheaf.leaf / 2.0 } else { -sheaf.leaf / 2.0 };
+        // What is nearer to the eye, panel by panel, hides what lies under it.
+        let around = sheaf.layers.iter().filter_map(|l| match l.sheet {
+            Sheet::Layer(layer) => Some(layer.footprint()),
+            Sheet::Leaf(_) => None,
+        });
+        let around = around.reduce(|a, b| a.union(&b));
+        let mut covered = Covered::over(around);
+        let mut visible = Vec::with_capacity(sheaf.layers.len());
+        let nearest_first: Box<dyn Iterator<Item = &Lying>> =
+            if from_above { Box::new(sheaf.layers.iter().rev()) } else { Box::new(sheaf.layers.iter()) };
+        for lying in nearest_first {
+            let cells: Vec<(i32, i32)> = match lying.sheet {
+                Sheet::Layer(layer) => layer.footprint().cells().filter(|c| covered.cover(*c)).collect(),
+                Sheet::Leaf(_) => Some((0, 0)).filter(|c| covered.cover(*c)).into_iter().collect(),
+            };
+            visible.push((lying, cells));
+        }
+        for (lying, cells) in visible.into_iter().rev() {
+            let rect = self.rect(&lying.sheet);
+            let corner = |x: f64, y: f64, w: f64| view.project(frame.point(x, y, w));
+            let around = |w: f64| {
+                [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)]
+                    .map(|(x, y)| corner(x, y, w))
+            };
+            let outline = hull([around(lying.w - surface), around(lying.w + surface)].as_flattened());
+            items.push(Item::polygon(&outline, Some(Ink::Edge), Some(Line::solid(Ink::Black, 0.5))));
+            for (x, y) in cells {
+                let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
+                let plane = plane(frame, lying.w + surface, view);
+                let ground = Ground { side: face.side, tone };
+                let place = plane * in_frame;
+                items.push(Item::Group(Group {
+                    place,
+                    ground: Some(ground),
+                    tag: Some(Tag::Face(face)),
+                    size: (pw, ph),
+                    items: self.items(&face),
+                }));
+            }
+        }
+        self.creases_inside(sheaf, surface, from_above, view, items);
+    }
+
+    pub(super) fn items(&self, face: &Face) -> Rc<[Item]> {
+        let side = if face.side == Side::A { 0 } else { self.printing.rows * self.printing.columns };
+        let i = (side + face.row * self.printing.columns + face.column) as usize;
+        self.faces.get(i).cloned().unwrap_or_else(|| [].into())
+    }
+
+    /// The rectangle that a layer covers in its frame, mm.
+    pub(super) fn rect(&self, sheet: &Sheet) -> Rect {
+        let (pw, ph) = self.printing.panel();
+        match sheet {
+            Sheet::Layer(layer) => {
+                let r = layer.footprint();
+                let (x0, y0, x1, y1) = (f64::from(r.x0), f64::from(r.y0), f64::from(r.x1), f64::from(r.y1));
+                Rect::new(x0 * pw, y0 * ph, x1 * pw, y1 * ph)
+            }
+            Sheet::Leaf(_) => {
+                let (w, h) = self.section.as_ref().map_or((pw, ph), |s| pose::page_size(s, (pw, ph)));
+                Rect::new(0.0, 0.0, w, h)
+            }
+        }
+    }
+
+    /// The face of a layer that is seen at a panel of the frame, and the way from the face's own view into the frame.
+    pub(super) fn face(&self, sheet: &Sheet, x: i32, y: i32, from_above: bool) -> (Face, Affine) {
+        let (pw, ph) = self.printing.panel();
+        match sheet {
+            Sheet::Layer(layer) => {
+                let face = if from_above { layer.face_up(x, y) } else { layer.face_down(x, y) };
+                let corner = (f64::from(face.column) * pw, f64::from(face.row) * ph);
+                let sheet_from_face = match face.side {
+                    Side::A => Affine::translate(corner),
+                    Side::B => Affine::new([-1.0, 0.0, 0.0, 1.0, corner.0 + pw, corner.1]),
+                };
+                let p = &layer.placement;
+                let sign = |mirrored: bool| if mirrored { -1.0 } else { 1.0 };
+                let (dx, dy) = (f64::from(p.dx) * pw, f64::from(p.dy) * ph);
+                let packet_from_sheet = Affine::new([sign(p.mirror_x), 0.0, 0.0, sign(p.mirror_y), dx, dy]);
+                (face, packet_from_sheet * sheet_from_face)
+            }
+            Sheet::Leaf(leaf) => {
+                let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + usize::from(!from_above)));
+                let Some(found) = found else { return (Face { side: Side::A, row: 0, column: 0 }, Affine::IDENTITY) };
+                let upright = page_in_panel(pw, ph, found.head).inverse();
+                let width = self.rect(sheet).width();
+                let mirror = if from_above { Affine::IDENTITY } else { Affine::new([-1.0, 0.0, 0.0, 1.0, width, 0.0]) };
+                (found.face, mirror * upright)
+            }
+        }
+    }
+
+    /// Dashed lines where the layers that are seen will be creased, or were.
+    pub(super) fn creases_inside(
+        &self,
+        sheaf: &Sheaf,
+        surface: f64,
+        from_above: bool,
+        view: &View,
+        items: &mut Vec<Item>,
+    ) {
+        let nearest = if from_above { sheaf.layers.last() } else { sheaf.layers.first() };
+        let Some(Lying { sheet: Sheet::Layer(layer), w }) = nearest else { return };
+        let (pw, ph) = self.printing.panel();
+        let (r, rect) = (layer.footprint(), self.rect(&Sheet::Layer(*layer)));
+        let line = Line::dashed(Ink::Crease, 1.0, 5.0, 4.0);
+        let at = |x: f64, y: f64| view.project(sheaf.frame.point(x, y, w + surface));
+        for x in r.x0 + 1..r.x1 {
+            let x = f64::from(x) * pw;
+            items.push(Item::stroke(at(x, rect.y0), at(x, rect.y1), line));
+        }
+        for y in r.y0 + 1..r.y1 {
+            let y = f64::from(y) * ph;
+            items.push(Item::stroke(at(rect.x0, y), at(rect.x1, y), line));
+        }
+    }
+}
+
+/// Which panels of a pile are hidden from the eye already.
+struct Covered {
+    around: crate::fold::Rect,
+    hidden: Vec<bool>,
+}
+
+impl Covered {
+    pub(super) fn over(around: Option<crate::fold::Rect>) -> Self {
+        let around = around.unwrap_or(crate::fold::Rect { x0: 0, y0: 0, x1: 1, y1: 1 });
+        let panels = around.width().unsigned_abs() as usize * around.height().unsigned_abs() as usize;
+        Self { around, hidden: vec![false; panels] }
+    }
+
+    /// Hides a panel; says whether it could be seen until then.
+    pub(super) fn cover(&mut self, (x, y): (i32, i32)) -> bool {
+        let (x, y) = (x - self.around.x0, y - self.around.y0);
+        let slot = (y * self.around.width() + x).unsigned_abs() as usize;
+        self.hidden.get_mut(slot).is_some_and(|hidden| !std::mem::replace(hidden, true))
+    }
+}
+
+/// The flat tone of a face: the light comes from the left, from the viewer, and mostly from above.
+fn tone(normal: Vec3) -> u8 {
+    let light = Vec3::new(-0.35, -0.25, 0.90);
+    let bright = light.dot(normal) / light.dot(light).sqrt();
+    match bright {
+        b if b >= 0.86 => 0,
+        b if b >= 0.70 => 1,
+        b if b >= 0.45 => 2,
+        _ => 3,
+    }
+}
+
+/// The convex outline around some points, wrapped like a string around pegs (Jarvis's march).
+fn hull(points: &[Point]) -> Vec<Point> {
+    let leftmost = points.iter().copied().reduce(|a, b| if (b.x, b.y) < (a.x, a.y) { b } else { a });
+    let Some(start) = leftmost else { return Vec::new() };
+    let mut outline = vec![start];
+    let mut at = start;
+    while outline.len() <= points.len() {
+        let others = points.iter().copied().filter(|p| *p != at);
+        // The next peg has no other to its one side; of several in line it is the farthest.
+        let next = others.reduce(|a, b| {
+            let turn = (a - at).cross(b - at);
+            if turn < 0.0 || (turn == 0.0 && (b - at).hypot2() > (a - at).hypot2()) { b } else { a }
+        });
+        match next {
+            Some(p) if p != start => outline.push(p),
+            _ => break,
+        }
+        at = next.unwrap_or(start);
+    }
+    outline
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    pub(super) fn a_hull_is_the_string_around_the_pegs() {
+        let at = |x: f64, y: f64| Point::new(x, y);
+        let square = [at(0.0, 0.0), at(2.0, 0.0), at(1.0, 1.0), at(2.0, 2.0), at(0.0, 2.0), at(1.0, 0.0)];
+        let hull = hull(&square);
+        assert_eq!(hull.len(), 4, "{hull:?}");
+        assert!(!hull.contains(&at(1.0, 1.0)) && !hull.contains(&at(1.0, 0.0)));
+        assert_eq!(super::hull(&[at(3.0, 3.0); 4]), [at(3.0, 3.0)]);
+    }
+}
