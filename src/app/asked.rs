@@ -14,6 +14,13 @@ impl Job {
     /// # Errors
     /// When a typed run can't be read; says where and why.
     pub fn question(&self) -> Result<String, String> {
+        if self.evidence == Evidence::Stack && self.section().is_none() {
+            return Err(
+                "The sheet is not folded down to one page yet, so no mark reaches a back. Finish its folds in the \
+                        Fold room."
+                    .into(),
+            );
+        }
         let mut members = vec![("ask".to_owned(), "tell_book".into()), ("sections".to_owned(), self.sections.into())];
         let mut seen = |backs: Vec<Option<Vec<f64>>>| {
             let back = |marks: Option<Vec<f64>>| {

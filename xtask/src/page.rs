@@ -24,17 +24,26 @@ pub fn finish() -> Outcome {
     }
     let staging =
         std::env::var_os("TRUNK_STAGING_DIR").ok_or("`finish` is for Trunk, which names the folder to finish.")?;
-    let Some(wasm_opt) = tools::wasm_opt() else {
-        println!(
+    let staging = Path::new(&staging);
+    match tools::wasm_opt() {
+        Some(wasm_opt) => optimise(&wasm_opt, staging)?,
+        None => println!(
             "The page is built without wasm-opt: it works, but is a third larger. With npm installed, the next build gets one."
-        );
-        return Ok(());
-    };
-    for wasm in wasm_in(Path::new(&staging))? {
+        ),
+    }
+    match tools::esbuild() {
+        Some(esbuild) => shorten(&esbuild, staging)?,
+        None => println!("The page's scripts are not shortened. With npm installed, the next build does it."),
+    }
+    Ok(())
+}
+
+fn optimise(wasm_opt: &Path, staging: &Path) -> Outcome {
+    for wasm in with_ending(staging, "wasm")? {
         let told = |error: std::io::Error| format!("{}: {error}.", wasm.display());
         let before = fs::metadata(&wasm).map_err(told)?.len();
         let out = wasm.with_extension("optimised");
-        run::run(run::command(&wasm_opt, LEVEL).arg("-o").arg(&out).arg(&wasm))?;
+        run::run(run::command(wasm_opt, LEVEL).arg("-o").arg(&out).arg(&wasm))?;
         fs::rename(&out, &wasm).map_err(told)?;
         let after = fs::metadata(&wasm).map_err(told)?.len();
         let name = wasm.file_name().unwrap_or_default().to_string_lossy();
@@ -43,14 +52,27 @@ pub fn finish() -> Outcome {
     Ok(())
 }
 
+/// Shortens scripts and style sheets in place. Nothing is bundled and no outer name changes.
+fn shorten(esbuild: &Path, staging: &Path) -> Outcome {
+    for file in [with_ending(staging, "js")?, with_ending(staging, "css")?].concat() {
+        let out = file.with_extension("short");
+        let options = ["--minify", "--log-level=warning"];
+        let outfile = format!("--outfile={}", out.display());
+        run::run(run::command(esbuild, &options).arg(outfile).arg(&file))?;
+        fs::rename(&out, &file).map_err(|error| format!("{}: {error}.", file.display()))?;
+    }
+    Ok(())
+}
+
 /// After compression the levels hardly differ in size, so speed decides; but a function that is called once and stays
 /// a function of its own compresses better.
 const LEVEL: &[&str] = &["-O2", "--one-caller-inline-max-function-size=0"];
 
-/// The programs of the page: the one it starts with, and the one it asks for later.
-fn wasm_in(folder: &Path) -> Outcome<Vec<PathBuf>> {
+/// The files of the page with an ending; there is at least one.
+fn with_ending(folder: &Path, ending: &str) -> Outcome<Vec<PathBuf>> {
     let entries = fs::read_dir(folder).map_err(|error| format!("{}: {error}.", folder.display()))?;
     let files = entries.flatten().map(|entry| entry.path());
-    let found: Vec<_> = files.filter(|file| file.extension().is_some_and(|ending| ending == "wasm")).collect();
-    if found.is_empty() { Err(format!("{} holds no program to finish.", folder.display())) } else { Ok(found) }
+    let mut found: Vec<_> = files.filter(|file| file.extension().is_some_and(|e| e == ending)).collect();
+    found.sort();
+    if found.is_empty() { Err(format!("{} holds no .{ending} file to finish.", folder.display())) } else { Ok(found) }
 }

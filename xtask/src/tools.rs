@@ -11,6 +11,8 @@ use std::path::{Path, PathBuf};
 /// Newer ones need a newer compiler than rust-toolchain.toml names.
 const TRUNK: &str = "0.21.14";
 const BINARYEN: &str = "132";
+/// The npm package that shortens scripts and style sheets.
+const ESBUILD: &str = "0.28.2";
 const AXE: &str = "4.14.1";
 /// Older ones cannot read what today's compiler writes.
 const OLDEST_WASM_OPT: u32 = 116;
@@ -47,8 +49,14 @@ fn folders() -> Outcome<[PathBuf; 2]> {
 pub fn for_page() -> Outcome {
     add_wasm_target()?;
     let bindgen = locked_version("wasm-bindgen")?;
+    // What makes the page smaller: it works without, so a failure is told and the build goes on.
+    let mut smaller = Vec::new();
+    if system::on_path("npm").is_some() {
+        smaller.extend(wasm_opt().is_none().then_some(("binaryen", BINARYEN)));
+        smaller.extend(esbuild().is_none().then_some(("esbuild", ESBUILD)));
+    }
     let trunk_args = ["--locked", "--no-default-features", "--features", "rustls"];
-    if cargo_tool("trunk", TRUNK).is_some() && cargo_tool("wasm-bindgen", &bindgen).is_some() && wasm_opt().is_some() {
+    if cargo_tool("trunk", TRUNK).is_some() && cargo_tool("wasm-bindgen", &bindgen).is_some() && smaller.is_empty() {
         return Ok(());
     }
     let _lock = lock()?;
@@ -59,9 +67,8 @@ pub fn for_page() -> Outcome {
         // Its own lock file names releases that not every mirror has.
         cargo_install("wasm-bindgen-cli", &bindgen, &[])?;
     }
-    if wasm_opt().is_none() && system::on_path("npm").is_some() {
-        // The page works without it, so a failure is told and the build goes on.
-        if let Err(sentence) = npm_install("binaryen", BINARYEN) {
+    for (package, version) in smaller {
+        if let Err(sentence) = npm_install(package, version) {
             println!("{sentence}");
         }
     }
@@ -111,6 +118,11 @@ pub fn wasm_opt() -> Option<PathBuf> {
         number.is_some_and(|number| number >= OLDEST_WASM_OPT)
     };
     ours.into_iter().chain(system::on_path("wasm-opt")).find(|program| fits(program))
+}
+
+/// What shortens scripts and style sheets.
+pub fn esbuild() -> Option<PathBuf> {
+    npm_package("esbuild", ESBUILD).map(|package| package.join("bin").join("esbuild")).filter(|file| file.is_file())
 }
 
 /// The version of a dependency in Cargo.lock.

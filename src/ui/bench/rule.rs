@@ -186,7 +186,9 @@ fn picture(props: &Props, k: usize, here: f64) -> Html {
         return html! { <path class="shape" d={d} /> };
     }
     let Some((w, h)) = props.packets.get(k.min(folds)).copied() else { return Html::default() };
-    let unit = (48.0 / f64::from(w)).min(30.0 / f64::from(h)).min(13.0);
+    // Pictures keep clear of each other on a short rule.
+    let widest = (0.8 * (props.shape.x(1.0) - props.shape.x(0.0))).min(48.0);
+    let unit = (widest / f64::from(w)).min(30.0 / f64::from(h)).min(13.0);
     let (pw, ph) = (f64::from(w) * unit, f64::from(h) * unit);
     let (left, top) = (here - pw / 2.0, 46.0 - ph);
     let mut inner = String::new();
