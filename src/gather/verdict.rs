@@ -112,6 +112,7 @@ pub fn verdict(sections: u32, marks: Option<(&Design, &[Seen])>, reading: &Readi
         lines.push(unread_line(&unread));
     }
     let mut cannot_tell = same_as_well(explained);
+    cannot_tell.extend(reading.doubts.iter().filter_map(|doubt| between_levels(doubt, found)));
     cannot_tell.extend(other_readings(sections, reading, explained, &lines));
     match marks {
         Some((design, _)) => cannot_tell.extend(blind::blind_spots(sections, design)),
@@ -124,6 +125,16 @@ pub fn verdict(sections: u32, marks: Option<(&Design, &[Seen])>, reading: &Readi
         caution: first.filter(|first| !first.caution.is_empty()).map(|_| CAUTION.to_owned()),
         right: explained.right() && unread.is_empty(),
     }
+}
+
+/// A mark that was read as a section's although it stands rather between two levels.
+fn between_levels(doubt: &Doubt, found: &[Found]) -> Option<String> {
+    let read = found.get((doubt.at as usize).checked_sub(1)?)?;
+    let Found::Section { section, .. } = read else { return None };
+    let strays = doubt.could_be.contains(&Found::Foreign);
+    strays.then(|| {
+        format!("The mark at place {} stands between two levels. It was read as that of section {section}.", doubt.at)
+    })
 }
 
 /// The places of the finds that are so, from 1.
@@ -382,11 +393,8 @@ mod tests {
         let mut backs = seen(&Stack::good(12), &design, &|_| true);
         backs[2].marks_mm = Some(vec![design.middle_mm(3) + 3.0]);
         let checked = check(12, &design, &backs).unwrap();
-        assert!(
-            checked
-                .verdict
-                .cannot_tell
-                .contains(&"The back at place 3 may be section 3; then the book is right.".to_owned())
-        );
+        assert!(checked.verdict.right, "{:?}", checked.verdict.lines);
+        let says = "The mark at place 3 stands between two levels. It was read as that of section 3.";
+        assert!(checked.verdict.cannot_tell.iter().any(|line| line == says), "{:?}", checked.verdict.cannot_tell);
     }
 }

@@ -108,7 +108,7 @@ impl Design {
         self.spine_mm - self.middle_mm(section)
     }
 
-    /// How far in mm a mark may stand from its level's middle and still be read as that level.
+    /// How far in mm a mark may stand from its level's middle and still be read as that level without a doubt.
     pub fn reach_mm(&self) -> f64 {
         self.step_mm / 3.0
     }

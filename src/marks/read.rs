@@ -60,8 +60,9 @@ pub struct Reading {
 
 /// What the marks of one back allow.
 enum Back {
-    /// One mark that fits: each candidate with the cost of its distance.
-    Fits(Vec<(Found, u32)>),
+    /// One mark that fits: each candidate with the cost of its distance, and what it could be besides when it stands
+    /// rather between two levels.
+    Fits(Vec<(Found, u32)>, Vec<Found>),
     /// Nothing of this book, perhaps with a doubt.
     Other(Found, Vec<Found>),
 }
@@ -85,9 +86,9 @@ pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Readi
         let index = at as usize - 1;
         let due = due[index];
         let (found, could_be) = match back {
-            Back::Fits(candidates) => {
+            Back::Fits(candidates, besides) => {
                 let found = candidates[chosen[index]].0;
-                let all = candidates.iter().map(|&(found, _)| found).collect::<Vec<_>>();
+                let all = candidates.iter().map(|&(found, _)| found).chain(besides.iter().copied()).collect::<Vec<_>>();
                 (found, if all.len() > 1 { all } else { Vec::new() })
             }
             Back::Other(Found::Unread, _) => {
@@ -146,28 +147,34 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
     };
     // A millionth of a millimetre: sums of decimal fractions are not exact.
     let reach = design.reach_mm() + 1e-6;
-    let candidates = all_ways(sections)
-        .filter_map(|(found, section, lies)| {
+    let within = |limit: f64| {
+        let fits = |(found, section, lies): (Found, u32, Lies)| {
             let far = (middle(design, section, lies) - mark).abs();
-            (far <= reach).then(|| {
+            (far <= limit).then(|| {
                 let out_of_place = (far / reach * OUT_OF_PLACE).round() as u32;
                 let turned = if lies == Lies::Right { 0 } else { TURNED };
                 (found, out_of_place + turned)
             })
-        })
-        .collect::<Vec<_>>();
+        };
+        all_ways(sections).filter_map(fits).collect::<Vec<_>>()
+    };
+    let candidates = within(reach);
     if !candidates.is_empty() {
-        return Ok(Back::Fits(candidates));
+        return Ok(Back::Fits(candidates, Vec::new()));
     }
     let neighbours = all_ways(sections)
         .filter(|&(_, section, lies)| (middle(design, section, lies) - mark).abs() < design.step_mm)
         .map(|(found, ..)| found)
         .collect::<Vec<_>>();
-    let could_be = match neighbours.is_empty() {
-        true => neighbours,
-        false => neighbours.into_iter().chain([Found::Foreign]).collect(),
-    };
-    Ok(Back::Other(Found::Foreign, could_be))
+    // A fold that is out by less than half a step still reads as its own level, but not for certain.
+    let nearest = within(design.step_mm / 2.0 + 1e-6);
+    let besides = neighbours.into_iter().chain([Found::Foreign]);
+    let besides = besides.filter(|found| nearest.iter().all(|(near, _)| near != found)).collect::<Vec<_>>();
+    Ok(match (nearest.is_empty(), besides.as_slice()) {
+        (false, _) => Back::Fits(nearest, besides),
+        (true, [Found::Foreign]) => Back::Other(Found::Foreign, Vec::new()),
+        (true, _) => Back::Other(Found::Foreign, besides),
+    })
 }
 
 /// Every section lying right, then every section lying head to tail.
@@ -204,7 +211,7 @@ fn cheapest_run(sections: u32, backs: &[Back]) -> (Vec<usize>, Vec<u32>) {
             Back::Other(..) => {
                 (0..).zip(last).map(|(before, way)| Way { due: way.due + 1, candidate: 0, before, ..*way }).collect()
             }
-            Back::Fits(candidates) => {
+            Back::Fits(candidates, _) => {
                 // The cheapest way to each due number, and the cheapest of all; the first one on a tie.
                 let mut by_due = std::collections::BTreeMap::<u32, (u32, usize)>::new();
                 let mut cheapest = (u32::MAX, 0);
@@ -345,9 +352,14 @@ mod tests {
         let mut seen = good(&design, 12);
         seen[2] = one(design.middle_mm(3) + 3.0);
         let reading = read_spine(12, &design, &seen).unwrap();
-        assert_eq!(reading.found[2], Found::Foreign);
+        // Half a step off, the row decides; it stays in doubt.
+        assert_eq!(reading.found[2], Found::right(3));
         assert_eq!(reading.doubts.len(), 1);
         assert_eq!(reading.doubts[0].could_be, vec![Found::right(3), Found::right(4), Found::Foreign]);
+        // Less than half a step below the next level, more than half from its own: the nearer one, in doubt.
+        let first = read_spine(12, &design, &[one(36.2)]).unwrap();
+        assert_eq!(first.found, [Found::right(2)]);
+        assert_eq!(first.doubts[0].could_be, vec![Found::right(2), Found::right(1), Found::Foreign]);
         // Far from every level: foreign, and no doubt.
         seen[2] = one(5.0);
         let reading = read_spine(12, &design, &seen).unwrap();
