@@ -38,31 +38,46 @@ pub struct Thread {
 const FIGURE: Point = Point::new(PAGE_WIDTH / 2.0, PAGE_HEIGHT / 2.0 + 4.0);
 const LOOP: (f64, f64) = (72.0, 64.0);
 
+/// An end of a strand away from the page, and the direction in which it leaves there.
+type End = (Point, Vec2);
+
 /// Lays the thread. `bench` is the picture that it must not cross, in the same pixels as the knots.
 #[must_use]
 pub fn lay(knots: &Knots, bench: &Scene) -> Thread {
     let mut thread = Thread::default();
-    let start = knots.slip.map(|s| s.0);
-    let goal = knots.cell.map(|_| Point::new(knots.gutter, knots.flat.center().y));
-    let (mut into, mut out) = (None, None);
+    let taut = knots.cell.map(|cell| Taut::to(cell, knots));
     if let Some(page) = knots.page {
         draw_loop(&mut thread.strands, page);
-        into = start.map(|s| door(page, bench, s, &mut thread));
-        out = goal.map(|g| door(page, bench, g, &mut thread));
-    } else {
-        let march = |from: Option<Point>| from.map(|p| (outline(bench, p, knots.middle), knots.middle - p));
-        into = into.or(march(start).map(|(p, v)| (p, -v)));
-        out = out.or(march(goal).map(|(p, v)| (p, -v)));
     }
-    if let (Some((hole, way)), Some((end, outwards))) = (knots.slip, into) {
-        thread.holes.push(hole);
-        slack(&mut thread.strands, hole, way, end, outwards);
+    if let Some(slip) = knots.slip {
+        thread.holes.push(slip.0);
+        join(knots, bench, slip, &mut thread);
     }
-    if let Some(cell) = knots.cell {
+    if let (Some(cell), Some(taut)) = (knots.cell, taut) {
         draw_loop(&mut thread.strands, cell);
-        taut(&mut thread.strands, knots, cell, out);
+        join(knots, bench, taut.end, &mut thread);
+        taut.draw(&mut thread.strands);
     }
     thread
+}
+
+/// Joins an end to the page on the bench, or to the packet that it lies in.
+fn join(knots: &Knots, bench: &Scene, from: End, thread: &mut Thread) {
+    let (to, outwards) = match knots.page {
+        Some(page) => door(page, bench, from, thread),
+        None => {
+            let in_at = outline(bench, from.0, knots.middle);
+            (in_at, from.0 - in_at)
+        }
+    };
+    let way = slack(from, (to, outwards));
+    if clear(bench, &way) {
+        thread.strands.extend(way);
+    } else {
+        // The straight way is clear: it ends where it first meets the paper.
+        thread.strands.move_to(from.0);
+        thread.strands.line_to(to);
+    }
 }
 
 /// One open loop around the figure.
@@ -77,9 +92,10 @@ fn draw_loop(path: &mut BezPath, page: Affine) {
     }
 }
 
-/// The way off a page: over the free edge nearest to `towards`. Draws the piece on the page, and returns where it
-/// leaves and in which direction. A page without a free edge has a hole instead, and the thread goes in at the outline.
-fn door(page: Affine, bench: &Scene, towards: Point, thread: &mut Thread) -> (Point, Vec2) {
+/// The way off a page: over the free edge nearest to where the strand comes from. Draws the piece on the page, and
+/// returns where it leaves and in which direction. A page without such an edge has a hole instead, and the thread goes
+/// in at the outline of the paper.
+fn door(page: Affine, bench: &Scene, from: End, thread: &mut Thread) -> End {
     let (w, h) = (PAGE_WIDTH, PAGE_HEIGHT);
     // Beside the tick and the foot rule, not over them.
     let edges = [
@@ -90,13 +106,12 @@ fn door(page: Affine, bench: &Scene, towards: Point, thread: &mut Thread) -> (Po
     ];
     let free = edges.into_iter().filter(|(p, out)| bench.pick(page * (*p + *out * 6.0)).is_none());
     // Only over an edge from which the way stays off the paper, so that it crosses no other figure.
-    let clear = free.filter(|(p, out)| {
+    let usable = free.filter(|(p, out)| {
         let (edge, outwards) = (page * *p, page * (*p + *out * 40.0) - page * *p);
-        let mut way = BezPath::new();
-        slack(&mut way, towards, Vec2::ZERO, edge, outwards);
-        way.segments().all(|s| (0..=24).all(|i| bench.pick(s.eval(f64::from(i) / 25.0)).is_none()))
+        clear(bench, &slack(from, (edge, outwards)))
     });
-    let best = clear.min_by(|a, b| (page * a.0 - towards).hypot().total_cmp(&(page * b.0 - towards).hypot()));
+    let far = |p: Point| (page * p - from.0).hypot();
+    let best = usable.min_by(|a, b| far(a.0).total_cmp(&far(b.0)));
     match best {
         Some((edge, out)) => {
             let on_loop = match (out.x as i32, out.y as i32) {
@@ -111,8 +126,8 @@ fn door(page: Affine, bench: &Scene, towards: Point, thread: &mut Thread) -> (Po
         None => {
             let at = page * Point::new(FIGURE.x + LOOP.0 * 0.75, FIGURE.y - LOOP.1 * 0.75);
             thread.holes.push(at);
-            let end = outline(bench, towards, at);
-            (end, towards - end)
+            let end = outline(bench, from.0, at);
+            (end, from.0 - end)
         }
     }
 }
@@ -124,38 +139,158 @@ fn outline(bench: &Scene, from: Point, to: Point) -> Point {
     (0..=steps).map(along).find(|p| bench.pick(*p).is_some()).unwrap_or(to)
 }
 
-/// A gentle curve that leaves `a` the way `out` and arrives at `b` against `outwards`.
-fn slack(path: &mut BezPath, a: Point, out: Vec2, b: Point, outwards: Vec2) {
-    let reach = (b - a).hypot();
+/// A gentle curve from one end to the other, leaving each in its own direction.
+fn slack(a: End, b: End) -> BezPath {
+    let reach = (b.0 - a.0).hypot();
     let unit = |v: Vec2| if v.hypot() > 1e-9 { v / v.hypot() } else { Vec2::ZERO };
-    path.move_to(a);
-    path.curve_to(a + unit(out) * reach * 0.45, b + unit(outwards) * reach * 0.4, b);
+    let mut path = BezPath::new();
+    path.move_to(a.0);
+    path.curve_to(a.0 + unit(a.1) * reach * 0.45, b.0 + unit(b.1) * reach * 0.4, b.0);
+    path
 }
 
-/// From the bench to the gutter, down the gutter, along the joint at the foot of the page, to the loop.
-fn taut(path: &mut BezPath, knots: &Knots, cell: Affine, out: Option<(Point, Vec2)>) {
-    let foot = cell * Point::new(PAGE_WIDTH * 0.82, PAGE_HEIGHT);
-    let on_loop = cell * Point::new(PAGE_WIDTH * 0.82, FIGURE.y + LOOP.1 * 0.76);
-    // A page that lies on its side has its foot at an upright joint; come in along the level one instead.
-    let level = (foot.x - on_loop.x).abs() < (foot.y - on_loop.y).abs();
-    let (joint, end) = if level {
-        (foot, on_loop)
-    } else {
-        let corner = cell * Point::new(0.0, FIGURE.y);
-        (corner, cell * Point::new(FIGURE.x - LOOP.0, FIGURE.y))
-    };
-    let turn = Point::new(knots.gutter, joint.y);
-    if let Some((start, outwards)) = out {
-        // Arrive in the gutter at the height of the joint, level.
-        let way = if start.x < knots.gutter { Vec2::new(-1.0, 0.0) } else { Vec2::new(0.0, -1.0) };
-        slack(path, start, outwards, turn, way);
-    } else {
-        path.move_to(turn);
+/// Whether a way stays off the paper, but for its last tenth, which may touch the edge where it goes in.
+fn clear(bench: &Scene, way: &BezPath) -> bool {
+    way.segments().all(|s| (0..=27).all(|i| bench.pick(s.eval(f64::from(i) / 30.0)).is_none()))
+}
+
+/// The taut piece: down the gutter, along a joint, to the loop in the cell.
+struct Taut {
+    /// Where it begins in the gutter, and the direction from there towards the bench.
+    end: End,
+    /// Where it leaves the gutter.
+    turn: Point,
+    /// Where it leaves the joint.
+    joint: Point,
+    /// Where it meets the loop.
+    on_loop: Point,
+}
+
+impl Taut {
+    fn to(cell: Affine, knots: &Knots) -> Self {
+        let foot = cell * Point::new(PAGE_WIDTH * 0.82, PAGE_HEIGHT);
+        let below = cell * Point::new(PAGE_WIDTH * 0.82, FIGURE.y + LOOP.1 * 0.76);
+        // A page that lies on its side has its foot at an upright joint; come in along the level one instead.
+        let upright = (foot.x - below.x).abs() < (foot.y - below.y).abs();
+        let (joint, on_loop) = if upright {
+            (foot, below)
+        } else {
+            (cell * Point::new(0.0, FIGURE.y), cell * Point::new(FIGURE.x - LOOP.0, FIGURE.y))
+        };
+        let turn = Point::new(knots.gutter, joint.y);
+        // Where the gutter is narrow, between two flat sides below the bench, the thread comes down it from above.
+        let narrow = (knots.flat.x0 - knots.gutter).abs().min((knots.gutter - knots.flat.x1).abs()) < 10.0;
+        let end = if narrow {
+            (Point::new(knots.gutter, knots.flat.y0 - 34.0), Vec2::new(0.0, -1.0))
+        } else {
+            (turn, Vec2::new(-1.0, 0.0))
+        };
+        Self { end, turn, joint, on_loop }
     }
-    let r = 7.0_f64.min((joint.x - turn.x).abs() / 2.0).min((end.y - joint.y).abs() / 2.0);
-    let x = (joint.x - turn.x).signum();
-    let y = (end.y - joint.y).signum();
-    path.line_to((joint.x - x * r, joint.y));
-    path.quad_to(joint, Point::new(joint.x, joint.y + y * r));
-    path.line_to(end);
+
+    fn draw(&self, path: &mut BezPath) {
+        let (joint, turn, end) = (self.joint, self.turn, self.on_loop);
+        let r = 7.0_f64.min((joint.x - turn.x).abs() / 2.0).min((end.y - joint.y).abs() / 2.0);
+        let (x, y) = ((joint.x - turn.x).signum(), (end.y - joint.y).signum());
+        path.move_to(self.end.0);
+        path.line_to(turn);
+        path.line_to((joint.x - x * r, joint.y));
+        path.quad_to(joint, Point::new(joint.x, joint.y + y * r));
+        path.line_to(end);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{Action, State, update};
+    use crate::fold::library;
+    use crate::scene::{Item, Shown, Tag, View, flat_side, page_in_panel};
+    use kurbo::Shape;
+
+    /// Whether a point lies on the figure of a page: well inside the loop that would be drawn around it.
+    fn on_figure(page: Affine, p: Point) -> bool {
+        if page.determinant().abs() < 0.02 {
+            return false;
+        }
+        let q = page.inverse() * p - FIGURE;
+        (q.x / 48.0).powi(2) + (q.y / 36.0).powi(2) < 1.0
+    }
+
+    /// Every page of every scheme up to thirty-two pages is followed at every whole step, in the places that a wide and
+    /// a narrow window give: the thread crosses no other figure, on the bench or on the flat side.
+    #[test]
+    fn it_crosses_no_other_figure() {
+        for named in library().into_iter().filter(|n| n.scheme.pages() <= 32) {
+            let state = update(&State::default(), Action::Take(named.scheme.clone())).0;
+            let bench = state.bench().unwrap();
+            let landing = bench.printing.landing.clone().unwrap();
+            for narrow in [false, true] {
+                for (page, step) in landing.pages.iter().flat_map(|p| (0..=bench.rule.folds).map(move |s| (p, s))) {
+                    let shown = Shown { leaf: 3.2, crease: None };
+                    let free = View { scale: 1.0, origin: Point::ORIGIN, ..View::OPENING };
+                    let extent = bench.extent(step as f64, &free, &shown);
+                    let (middle, room) = if narrow { ((180.0, 250.0), 330.0) } else { ((540.0, 340.0), 600.0) };
+                    let scale = room / extent.width().max(extent.height()) * if narrow { 0.7 } else { 0.75 };
+                    let origin = Point::from(middle) - extent.center().to_vec2() * scale;
+                    let scene = bench.scene(step as f64, &View { scale, origin, ..View::OPENING }, &shown).scene;
+
+                    let flat = flat_side(&bench.printing, page.face.side, false);
+                    let width = if narrow { 165.0 } else { 320.0 };
+                    let k = width / flat.size.0;
+                    let at = match (narrow, page.face.side) {
+                        (true, crate::fold::Side::A) => (16.0, 430.0),
+                        (true, crate::fold::Side::B) => (193.0, 430.0),
+                        (false, crate::fold::Side::A) => (930.0, 104.0),
+                        (false, crate::fold::Side::B) => (930.0, 369.0),
+                    };
+                    let rect = Rect::from_origin_size(at, (width, flat.size.1 * k));
+                    let onto = Affine::translate(at) * Affine::scale(k);
+                    let gutter = match (narrow, page.face.side) {
+                        (true, crate::fold::Side::A) => rect.x1 + 6.0,
+                        (true, crate::fold::Side::B) => rect.x0 - 6.0,
+                        (false, _) => rect.x0 - 16.0,
+                    };
+                    let panel = bench.printing.panel();
+                    let upright = |face| page_in_panel(panel.0, panel.1, bench.printing.figure(&face).unwrap().1);
+                    let place = |scene: &Scene, tag| scene.group(tag).map(|g| g.place);
+                    let tag = Tag::Face(page.face);
+                    let slip = if narrow {
+                        (Point::new(24.0, 110.0), Vec2::new(0.0, 1.0))
+                    } else {
+                        (Point::new(168.0, 120.0), Vec2::new(1.0, 0.0))
+                    };
+                    let knots = Knots {
+                        slip: Some(slip),
+                        page: place(&scene, tag).map(|p| p * upright(page.face)),
+                        middle: Point::from(middle),
+                        cell: place(&flat, tag).map(|p| onto * p * upright(page.face)),
+                        flat: rect,
+                        gutter,
+                    };
+                    let thread = lay(&knots, &scene);
+                    let points: Vec<Point> = thread
+                        .strands
+                        .segments()
+                        .flat_map(|s| (0..=20).map(move |i| s.eval(f64::from(i) / 20.0)))
+                        .collect();
+                    assert!(!points.is_empty() && thread.strands.bounding_box().is_finite());
+                    for (pictures, onto) in [(&scene, Affine::IDENTITY), (&flat, onto)] {
+                        for item in &pictures.items {
+                            let Item::Group(g) = item else { continue };
+                            let Some(Tag::Face(face)) = g.tag.filter(|t| *t != tag) else { continue };
+                            let other = onto * g.place * upright(face);
+                            let crossed = points.iter().find(|p| on_figure(other, **p));
+                            assert!(
+                                crossed.is_none(),
+                                "{}: page {}, step {step}, narrow {narrow}: {crossed:?} on {face:?}",
+                                named.name,
+                                page.page
+                            );
+                        }
+                    }
+                }
+            }
+        }
+    }
 }
