@@ -228,6 +228,48 @@ fn the_example_requests_are_answered() {
     }
 }
 
+/// The answer for a section found, its pages upright.
+fn section_found(pages: &[Value]) -> Value {
+    let page = |p: &Value| if p.is_null() { json!({"page": null}) } else { json!({"page": p, "head": "up"}) };
+    let pages: Vec<Value> = pages.iter().map(page).collect();
+    ask(&json!({"ask": "explain_section", "scheme": sixteen(), "pages": pages}).to_string())
+}
+
+#[test]
+fn a_wrong_section_is_explained() {
+    let pages = |row: [u32; 16]| section_found(&row.map(Value::from));
+    let right = pages([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]);
+    assert_eq!(right["ok"], json!({"causes": [], "right": true, "complete": true}));
+    // Worked out independently by a fold simulation.
+    let found = pages([3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14]);
+    let best = &found["ok"]["causes"][0];
+    assert_eq!(found["ok"]["causes"].as_array().unwrap().len(), 1);
+    assert_eq!(best["cause"], json!({"kind": "fold_other_way", "fold": 1}));
+    assert_eq!((&best["stage"], &best["mark"]), (&json!("folder"), &json!("blank")));
+    assert_eq!(best["same_pages_as"][0], json!({"kind": "sheet_turned_over", "about": "vertical"}));
+    let found = pages([5, 2, 3, 8, 1, 6, 7, 4, 13, 10, 11, 16, 9, 14, 15, 12]);
+    assert_eq!(found["ok"]["causes"][0]["cause"], json!({"kind": "second_side_turned_round"}));
+    assert_eq!(found["ok"]["causes"][0]["stage"], "press");
+}
+
+#[test]
+fn a_section_that_cannot_be_explained_is_refused_where_it_is_wrong() {
+    assert!(refused(&section_found(&[json!(1)]), "pages").contains("16 pages"));
+    assert!(refused(&section_found(&[json!(0)]), "pages[0].page").contains("1 to"));
+    let request = |change: Value| {
+        let mut request = json!({"ask": "explain_section", "scheme": sixteen(), "pages": [{"page": 1, "head": "up"}]});
+        request.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
+        ask(&request.to_string())
+    };
+    refused(&request(json!({"pages": [{"head": "up"}]})), "pages[0].page");
+    refused(&request(json!({"first_page": 0})), "first_page");
+    refused(&request(json!({"fold_at": "head"})), "fold_at");
+    refused(&request(json!({"scheme": sixteen_with("/folds/1/after", json!(2))})), "scheme.folds[1].after");
+    assert!(
+        refused(&request(json!({"scheme": sixteen_with("/columns", json!(400))})), "scheme.columns").contains("256")
+    );
+}
+
 #[test]
 fn a_row_of_back_marks_is_read() {
     // Section n at 30 + 6 (n - 1) + 3.
@@ -300,7 +342,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 3);
+    assert_eq!(requests, 5);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

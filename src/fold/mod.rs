@@ -21,6 +21,7 @@ mod folding;
 mod geometry;
 mod landing;
 mod library;
+pub mod misfold;
 mod packet;
 mod scheme;
 mod section;
