@@ -266,7 +266,7 @@ fn a_section_that_cannot_be_explained_is_refused_where_it_is_wrong() {
     refused(&request(json!({"fold_at": "head"})), "fold_at");
     refused(&request(json!({"scheme": sixteen_with("/folds/1/after", json!(2))})), "scheme.folds[1].after");
     assert!(
-        refused(&request(json!({"scheme": sixteen_with("/columns", json!(400))})), "scheme.columns").contains("256")
+        refused(&request(json!({"scheme": sixteen_with("/columns", json!(400))})), "scheme.columns").contains("128")
     );
 }
 

@@ -8,10 +8,10 @@ use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// The most panels of a sheet whose section is explained. A bound on work: every fold is tried both ways.
-pub const MAX_EXPLAINED: u32 = 256;
+pub const MAX_EXPLAINED: u32 = 128;
 
 /// How many layers and pages may be handled before the search for two causes at once is cut.
-const MAX_WORK: u64 = 6_000_000;
+const MAX_WORK: u64 = 3_000_000;
 
 /// How many other causes stand under one that gives the same pages, and how many such groups are shown.
 const MAX_SHOWN: usize = 64;
