@@ -228,6 +228,48 @@ fn the_example_requests_are_answered() {
     }
 }
 
+/// The request to work back the sixteen of the protocol, with one value put at a JSON pointer.
+fn worked_back(pointer: &str, value: Value) -> Value {
+    let mut sides = [vec![vec![Value::Null; 4]; 2], vec![vec![Value::Null; 4]; 2]];
+    for page in landing(&sixteen())["ok"]["pages"].as_array().unwrap() {
+        let [row, column] = ["row", "column"].map(|f| page[f].as_u64().unwrap() as usize);
+        sides[usize::from(page["side"] == "B")][row][column] = json!({"page": page["page"], "head": page["head"]});
+    }
+    let mut request = json!({"ask": "work_back", "rows": 2, "columns": 4, "side_a": sides[0], "side_b": sides[1]});
+    if let Some(slot) = request.pointer_mut(pointer) {
+        *slot = value;
+    }
+    ask(&request.to_string())
+}
+
+#[test]
+fn a_printed_sheet_is_worked_back() {
+    let ok = worked_back("/side_a/0/0", Value::Null)["ok"].clone();
+    assert_eq!((&ok["complete"], ok.get("nearest")), (&json!(true), None));
+    assert!(ok["searched_ms"].is_u64());
+    let schemes = ok["schemes"].as_array().unwrap();
+    assert!(!schemes.is_empty());
+    for scheme in schemes {
+        assert_eq!(landing(scheme), landing(&sixteen()));
+    }
+    let head_down = worked_back("/side_a/1/0/head", json!("down"))["ok"].clone();
+    assert_eq!((&head_down["schemes"], &head_down["complete"]), (&json!([]), &json!(true)));
+    assert_eq!(head_down["nearest"][0]["change"], json!({"kind": "page_head_down", "page": 2}));
+    assert_eq!(landing(&head_down["nearest"][0]["scheme"]), landing(&sixteen()));
+}
+
+#[test]
+fn a_sheet_that_cannot_be_worked_back_is_refused_where_it_is_wrong() {
+    refused(&worked_back("/rows", json!(0)), "rows");
+    assert!(refused(&worked_back("/columns", json!(65)), "columns").contains("128"));
+    refused(&worked_back("/rows", json!(4_000_000_000_u32)), "rows");
+    refused(&worked_back("/rows", json!(3)), "side_a");
+    refused(&worked_back("/side_b/1", json!([null])), "side_b[1]");
+    refused(&worked_back("/side_b/1/2/page", json!(0)), "side_b[1][2].page");
+    refused(&worked_back("/side_a/0/1", json!({"head": "up"})), "side_a[0][1].page");
+    refused(&worked_back("/side_a/0/1/head", json!("over")), "side_a[0][1].head");
+}
+
 /// The answer for a section found, its pages upright.
 fn section_found(pages: &[Value]) -> Value {
     let page = |p: &Value| if p.is_null() { json!({"page": null}) } else { json!({"page": p, "head": "up"}) };
@@ -342,7 +384,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 5);
+    assert_eq!(requests, 6);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

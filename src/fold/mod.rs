@@ -26,6 +26,7 @@ mod packet;
 mod scheme;
 mod section;
 mod words;
+pub mod work_back;
 
 pub use back_mark::{BackMark, Showing};
 pub use error::{FoldError, Place};
