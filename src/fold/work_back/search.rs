@@ -8,10 +8,13 @@ use crate::fold::{Direction, Fold, Folding, Landing, Lands, Layer, Packet, Part,
 pub const MAX_WORKED_BACK: u32 = 128;
 
 /// The panels that may be looked at before a search is cut.
-const MAX_WORK: u64 = 8_000_000;
+const MAX_WORK: u64 = 5_000_000;
 
 /// The schemes listed at the most.
 const MAX_SCHEMES: usize = 2000;
+
+/// The folds listed at the most in all of them, so that an answer stays within a megabyte or two.
+const MAX_FOLDS: usize = 16_000;
 
 /// What a printed sheet says of its folds.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -148,7 +151,8 @@ impl Search<'_> {
                 if !self.budget.allows(u64::from(self.printed.pages())) {
                     return;
                 }
-                if fits && self.found.len() == self.most {
+                let full = self.found.len() == self.most || (self.found.len() + 1) * self.folds.len() > MAX_FOLDS;
+                if fits && full {
                     self.budget.cut = true;
                     return;
                 }
