@@ -228,6 +228,90 @@ fn the_example_requests_are_answered() {
     }
 }
 
+/// The request to work back the sixteen of the protocol, with one value put at a JSON pointer.
+fn worked_back(pointer: &str, value: Value) -> Value {
+    let mut sides = [vec![vec![Value::Null; 4]; 2], vec![vec![Value::Null; 4]; 2]];
+    for page in landing(&sixteen())["ok"]["pages"].as_array().unwrap() {
+        let [row, column] = ["row", "column"].map(|f| page[f].as_u64().unwrap() as usize);
+        sides[usize::from(page["side"] == "B")][row][column] = json!({"page": page["page"], "head": page["head"]});
+    }
+    let mut request = json!({"ask": "work_back", "rows": 2, "columns": 4, "side_a": sides[0], "side_b": sides[1]});
+    if let Some(slot) = request.pointer_mut(pointer) {
+        *slot = value;
+    }
+    ask(&request.to_string())
+}
+
+#[test]
+fn a_printed_sheet_is_worked_back() {
+    let ok = worked_back("/side_a/0/0", Value::Null)["ok"].clone();
+    assert_eq!((&ok["complete"], ok.get("nearest")), (&json!(true), None));
+    assert!(ok["searched_ms"].is_u64());
+    let schemes = ok["schemes"].as_array().unwrap();
+    assert!(!schemes.is_empty());
+    for scheme in schemes {
+        assert_eq!(landing(scheme), landing(&sixteen()));
+    }
+    let head_down = worked_back("/side_a/1/0/head", json!("down"))["ok"].clone();
+    assert_eq!((&head_down["schemes"], &head_down["complete"]), (&json!([]), &json!(true)));
+    assert_eq!(head_down["nearest"][0]["change"], json!({"kind": "page_head_down", "page": 2}));
+    assert_eq!(landing(&head_down["nearest"][0]["scheme"]), landing(&sixteen()));
+}
+
+#[test]
+fn a_sheet_that_cannot_be_worked_back_is_refused_where_it_is_wrong() {
+    refused(&worked_back("/rows", json!(0)), "rows");
+    assert!(refused(&worked_back("/columns", json!(65)), "columns").contains("128"));
+    refused(&worked_back("/rows", json!(4_000_000_000_u32)), "rows");
+    refused(&worked_back("/rows", json!(3)), "side_a");
+    refused(&worked_back("/side_b/1", json!([null])), "side_b[1]");
+    refused(&worked_back("/side_b/1/2/page", json!(0)), "side_b[1][2].page");
+    refused(&worked_back("/side_a/0/1", json!({"head": "up"})), "side_a[0][1].page");
+    refused(&worked_back("/side_a/0/1/head", json!("over")), "side_a[0][1].head");
+}
+
+/// The answer for a section found, its pages upright.
+fn section_found(pages: &[Value]) -> Value {
+    let page = |p: &Value| if p.is_null() { json!({"page": null}) } else { json!({"page": p, "head": "up"}) };
+    let pages: Vec<Value> = pages.iter().map(page).collect();
+    ask(&json!({"ask": "explain_section", "scheme": sixteen(), "pages": pages}).to_string())
+}
+
+#[test]
+fn a_wrong_section_is_explained() {
+    let pages = |row: [u32; 16]| section_found(&row.map(Value::from));
+    let right = pages([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]);
+    assert_eq!(right["ok"], json!({"causes": [], "right": true, "complete": true}));
+    // Worked out independently by a fold simulation.
+    let found = pages([3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14]);
+    let best = &found["ok"]["causes"][0];
+    assert_eq!(found["ok"]["causes"].as_array().unwrap().len(), 1);
+    assert_eq!(best["cause"], json!({"kind": "fold_other_way", "fold": 1}));
+    assert_eq!((&best["stage"], &best["mark"]), (&json!("folder"), &json!("blank")));
+    assert_eq!(best["same_pages_as"][0], json!({"kind": "sheet_turned_over", "about": "vertical"}));
+    let found = pages([5, 2, 3, 8, 1, 6, 7, 4, 13, 10, 11, 16, 9, 14, 15, 12]);
+    assert_eq!(found["ok"]["causes"][0]["cause"], json!({"kind": "second_side_turned_round"}));
+    assert_eq!(found["ok"]["causes"][0]["stage"], "press");
+}
+
+#[test]
+fn a_section_that_cannot_be_explained_is_refused_where_it_is_wrong() {
+    assert!(refused(&section_found(&[json!(1)]), "pages").contains("16 pages"));
+    assert!(refused(&section_found(&[json!(0)]), "pages[0].page").contains("1 to"));
+    let request = |change: Value| {
+        let mut request = json!({"ask": "explain_section", "scheme": sixteen(), "pages": [{"page": 1, "head": "up"}]});
+        request.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
+        ask(&request.to_string())
+    };
+    refused(&request(json!({"pages": [{"head": "up"}]})), "pages[0].page");
+    refused(&request(json!({"first_page": 0})), "first_page");
+    refused(&request(json!({"fold_at": "head"})), "fold_at");
+    refused(&request(json!({"scheme": sixteen_with("/folds/1/after", json!(2))})), "scheme.folds[1].after");
+    assert!(
+        refused(&request(json!({"scheme": sixteen_with("/columns", json!(400))})), "scheme.columns").contains("128")
+    );
+}
+
 #[test]
 fn a_row_of_back_marks_is_read() {
     // Section n at 30 + 6 (n - 1) + 3.
@@ -300,7 +384,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 4);
+    assert_eq!(requests, 6);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

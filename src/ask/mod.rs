@@ -2,10 +2,12 @@
 
 mod error;
 mod explain_book;
+mod explain_section;
 mod landing;
 mod read_spine;
 mod request;
 mod tell_book;
+mod work_back;
 
 use error::Refusal;
 use serde::Serialize;
@@ -14,7 +16,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 4] = ["landing", "read_spine", "explain_book", "tell_book"];
+const SERVED: [&str; 6] = ["landing", "work_back", "explain_section", "read_spine", "explain_book", "tell_book"];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
 ///
@@ -24,6 +26,8 @@ pub fn answer(line: &str) -> String {
     match request::split(line) {
         Ok((ask, rest)) => match ask.as_str() {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
+            "work_back" => reply(request::read(rest).and_then(|r| work_back::answer(&r))),
+            "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),

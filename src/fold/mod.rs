@@ -21,10 +21,12 @@ mod folding;
 mod geometry;
 mod landing;
 mod library;
+pub mod misfold;
 mod packet;
 mod scheme;
 mod section;
 mod words;
+pub mod work_back;
 
 pub use back_mark::{BackMark, Showing};
 pub use error::{FoldError, Place};

@@ -1,0 +1,14 @@
+//! A folded section whose pages are wrong: what was done to the sheet?
+//!
+//! Nothing is recognised from a list of known faults. Every cause is acted out with the engine (a fold made the other
+//! way, a sheet turned, a side printed half round …) and the pages that come of it are compared with those found.
+//! Single causes first, then every two at once.
+
+mod act;
+mod cause;
+mod explain;
+mod labels;
+mod words;
+
+pub use cause::{Cause, Lies, Mark, Stage};
+pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
