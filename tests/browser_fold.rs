@@ -343,3 +343,17 @@ async fn less_motion_and_forced_colours_are_respected() {
     page.screenshot("forced-colours-dark").await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe, forced colours");
 }
+
+#[tokio::test]
+async fn a_leaf_is_drawn_across_and_falls_to_the_nearer_side() {
+    let page = Page::open(Setup::default()).await;
+    page.focus(".rule input").await;
+    page.press(Key::End).await;
+    page.wait_for_text(".says", "every page in order").await;
+    let (x, y) = page.middle(".bench canvas").await;
+    // The section lies open at its end, with all leaves at the left.
+    page.drag(Pointer::Mouse, (x - 60.0, y), (x + 160.0, y)).await;
+    page.wait_for_text(".says", "Open at 14 and 15.").await;
+    page.drag(Pointer::Mouse, (x + 60.0, y), (x - 160.0, y)).await;
+    page.wait_for_text(".says", "every page in order").await;
+}

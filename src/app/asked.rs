@@ -32,7 +32,7 @@ impl Job {
         };
         match &self.evidence {
             Evidence::Stack => seen(self.seen().into_iter().map(|s| s.marks_mm).collect()),
-            Evidence::Tapped(backs) => seen(backs.iter().cloned().map(Some).collect()),
+            Evidence::Tapped(backs) => seen(tapped_so_far(backs)),
             Evidence::Typed(run) => {
                 let found = parse_run(run).map_err(|e| e.to_string())?;
                 members.push(("found".to_owned(), Json::list(found.iter().map(found_json))));
@@ -40,6 +40,13 @@ impl Job {
         }
         Ok(Json::Object(members).write())
     }
+}
+
+/// Backs at the end on which nothing was tapped yet are not blank but unread. A single one may well be blank.
+fn tapped_so_far(backs: &[Vec<f64>]) -> Vec<Option<Vec<f64>>> {
+    let tapped = backs.iter().rposition(|b| !b.is_empty()).map_or(0, |i| i + 1);
+    let read = if backs.len() - tapped > 1 { tapped } else { backs.len() };
+    backs.iter().enumerate().map(|(i, b)| (i < read).then(|| b.clone())).collect()
 }
 
 fn found_json(found: &Found) -> Json {

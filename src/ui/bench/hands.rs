@@ -126,12 +126,30 @@ impl Hands {
                 _ => false,
             }
         };
+        let before = self.bench();
         *self.0.setting.borrow_mut() = setting;
         if !same {
+            if self.sheet_differs(&before) {
+                self.square();
+            }
             self.0.fits.borrow_mut().clear();
             self.0.at.set(self.clamp(self.0.at.get()));
         }
         self.ask_frame();
+    }
+
+    /// Whether another sheet lies on the bench than before, and not only another section of the same.
+    fn sheet_differs(&self, before: &Option<Shared<Bench>>) -> bool {
+        let shape = |b: &Shared<Bench>| (b.folding.rows, b.folding.columns);
+        before.as_ref().map(shape) != self.bench().as_ref().map(shape)
+    }
+
+    /// Turns and tilts the view back to how the room opens, above or beneath as it is.
+    fn square(&self) {
+        self.0.turn.set(View::OPENING.turn);
+        let eye = if self.0.eye.get() < 0.0 { -View::OPENING.eye } else { View::OPENING.eye };
+        self.0.eye.set(eye);
+        self.0.eye_glide.set(None);
     }
 
     /// The room for the canvas changed.

@@ -1,8 +1,8 @@
 //! The pointer on the bench: take the corner and fold, point at a crease or a page, or tilt the view.
 
 use super::hands::Hands;
-use crate::fold::{Crease, Face};
-use crate::scene::Tag;
+use crate::fold::{Crease, Face, Reads};
+use crate::scene::{Stage, Tag};
 use kurbo::Point;
 use web_sys::PointerEvent;
 
@@ -18,6 +18,8 @@ pub enum Doing {
     Folding(usize),
     /// It tilts the view.
     Tilting(f64, f64),
+    /// It turns leaves of the opened section: where it went down, and the moment then.
+    Leafing(f64, f64),
 }
 
 /// What a press without a drag pointed at.
@@ -54,6 +56,9 @@ impl Hands {
             self.0.pointer.set(Doing::Folding(fold));
             self.0.holding.set(true);
             self.ask_frame();
+        } else if self.on_open_section(at) {
+            self.0.pointer.set(Doing::Leafing(at.x, self.0.at.get()));
+            self.0.holding.set(true);
         } else {
             self.0.pointer.set(Doing::Pressed(at.x, at.y));
         }
@@ -74,6 +79,12 @@ impl Hands {
                 self.fold_towards(fold, at);
                 "grabbing"
             }
+            Doing::Leafing(x, from) => {
+                if (at.x - x).abs() >= DRAG {
+                    self.leaf_towards(x, from, at);
+                }
+                "grabbing"
+            }
             Doing::Pressed(x, y) if (at - Point::new(x, y)).hypot() < DRAG => "default",
             Doing::Pressed(x, y) | Doing::Tilting(x, y) => {
                 self.0.pointer.set(Doing::Tilting(at.x, at.y));
@@ -81,6 +92,23 @@ impl Hands {
                 "move"
             }
         }
+    }
+
+    /// Whether a point is on a page of the opened section.
+    fn on_open_section(&self, at: Point) -> bool {
+        let open = self.bench().is_some_and(|b| matches!(b.rule.stage(self.0.at.get()), Stage::Leaf { .. }));
+        let last = self.0.last.borrow();
+        open && last.as_ref().is_some_and(|(picture, _)| picture.scene.pick(at).is_some())
+    }
+
+    /// Drawing a page across turns its leaf, one leaf for about a page and a half.
+    fn leaf_towards(&self, x: f64, from: f64, at: Point) {
+        let Some(bench) = self.bench() else { return };
+        let page = bench.printing.panel().0.min(bench.printing.panel().1) * self.view(from).scale;
+        let turned = (x - at.x) / (1.5 * page).max(1.0);
+        let turned = if bench.printing.reads == Reads::LeftToRight { turned } else { -turned };
+        let first = (bench.rule.folds + 2) as f64;
+        self.hold((from + turned.clamp(-1.0, 1.0)).max(first));
     }
 
     fn fold_towards(&self, fold: usize, at: Point) {
@@ -98,6 +126,16 @@ impl Hands {
             Doing::Folding(_) => {
                 self.release();
                 None
+            }
+            Doing::Leafing(x, _) if (at.x - x).abs() >= DRAG => {
+                self.0.holding.set(false);
+                // A leaf does not stand on its edge: it falls to the nearer side.
+                self.glide_to(self.0.at.get().round());
+                None
+            }
+            Doing::Leafing(..) => {
+                self.0.holding.set(false);
+                Some(self.pointed(at, creases))
             }
             Doing::Pressed(..) => Some(self.pointed(at, creases)),
             Doing::Nothing | Doing::Tilting(..) => None,

@@ -242,7 +242,9 @@ fn use_page_box(props: &PageBoxProps) -> Html {
         })
     };
     let left = Callback::from(move |_: Event| go());
-    let about = props.state.followed_sentence(&props.bench).unwrap_or_default();
+    // While another number is being typed, nothing is said of the one before.
+    let typed_this = followed.is_some_and(|page| text.trim() == page.to_string());
+    let about = props.state.followed_sentence(&props.bench).filter(|_| typed_this).unwrap_or_default();
     html! {
         <div class="page-box">
             <label for="page">{ "page" }</label>

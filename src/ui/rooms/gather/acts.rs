@@ -59,7 +59,10 @@ pub fn use_acts(props: &Props) -> Html {
             <button type="button" class="button" onclick={Callback::from(move |_: MouseEvent| show())}>{ "Spoil it" }</button>
             <button type="button" class="button" onclick={props.tap.clone()}>{ "Tap marks" }</button>
             <Dialog open={*open} title={format!("Spoil it at place {}", props.place)} close={close.clone()}>
-                <div class="act-list">{ for acts() }{ good }</div>
+                <div class="act-list">
+                    { for acts() }{ good }
+                    <button type="button" class="button" onclick={close.reform(|_: MouseEvent| ())}>{ "Close" }</button>
+                </div>
             </Dialog>
         </div>
     }

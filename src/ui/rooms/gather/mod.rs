@@ -48,7 +48,7 @@ use verdict::use_verdict;
 use web_sys::{HtmlElement, KeyboardEvent};
 use yew::prelude::*;
 
-/// How far the picked row is drawn out.
+/// How far the picked row stands out at the tail.
 const OUT: f64 = 14.0;
 
 /// What the room needs.
@@ -206,15 +206,7 @@ pub fn GatherRoom(props: &Props) -> Html {
         node: stack_node,
     });
     let run_box = use_run_box(&run_box::Props { run: run(&check, job).into(), act: act.clone() });
-    let thread = use_thread(&thread::Props {
-        lines,
-        stack: lay,
-        extents,
-        out: (place, out),
-        piles,
-        picked,
-        narrow: props.narrow,
-    });
+    let thread = use_thread(&thread::Props { lines, stack: lay, extents, piles, picked, narrow: props.narrow });
     let foot = match asked {
         Some(ask) => html! {
             <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}

@@ -27,8 +27,6 @@ pub struct Ground<'a> {
     pub stack_at: Vec2,
     /// From where to where each row bears anything, in the picture of the stack.
     pub extents: &'a [Option<(f64, f64)>],
-    /// The row that is drawn out, and how far.
-    pub out: (u32, f64),
     /// The piles, where their picture begins, and the one whose number is always written.
     pub piles: &'a PilesLay,
     pub piles_at: Vec2,
@@ -55,16 +53,12 @@ pub fn lay(ground: &Ground, all: &[Ends]) -> Thread {
 
 impl Ground<'_> {
     fn row(&self, place: u32) -> Rect {
-        self.stack.row(place) + self.stack_at + self.shift(place)
-    }
-
-    fn shift(&self, place: u32) -> Vec2 {
-        if place == self.out.0 { Vec2::new(self.out.1, 0.0) } else { Vec2::ZERO }
+        self.stack.row(place) + self.stack_at
     }
 
     fn extent(&self, place: u32) -> Option<(f64, f64)> {
         let (from, to) = (*self.extents.get((place as usize).checked_sub(1)?)?)?;
-        let by = self.stack_at.x + self.shift(place).x;
+        let by = self.stack_at.x;
         Some((from + by, to + by))
     }
 
@@ -104,10 +98,7 @@ fn strands(g: &Ground, ends: &Ends, thread: &mut Thread) -> Option<Point> {
         let leave = if last == first + 1 { &holes[..1] } else { &holes[..] };
         for hole in leave {
             path.move_to(*hole);
-            let end = Point::new(
-                g.joint() + if g.narrow { 0.0 } else { g.shift(g.stack.place_at(hole.y - g.stack_at.y)).x },
-                hole.y,
-            );
+            let end = Point::new(g.joint(), hole.y);
             path.line_to(end);
             exits.push(end);
         }
@@ -253,7 +244,6 @@ mod tests {
                     stack: &stack,
                     stack_at: if narrow { Vec2::new(16.0, 240.0) } else { stack_at },
                     extents: &extents,
-                    out: (2, 14.0),
                     piles: &piles,
                     piles_at: Vec2::new(28.0, 80.0),
                     picked: 2,
@@ -296,7 +286,6 @@ mod tests {
             stack: &stack,
             stack_at: Vec2::ZERO,
             extents: &[],
-            out: (1, 14.0),
             piles: &piles,
             piles_at: Vec2::ZERO,
             picked: 1,

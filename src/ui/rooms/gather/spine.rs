@@ -56,14 +56,13 @@ pub fn row(
     };
     let y = s(r.center().y);
     let due = due.map_or_else(|| html! { <g></g> }, |due| rect("back-hollow", bar(due)));
-    // Where a row is drawn out, one sees into the block, not through it: a gap must not look like a mark.
-    let recess = if on { Rect::new(r.x0, r.y0, r.x0 + out, r.y1) } else { Rect::new(r.x0, r.y0, r.x0, r.y0) };
+    // The picked back stands out at the tail; its mark stays where the rule along the foot says it is.
+    let sheet = Rect::new(r.x0, r.y0, r.x1 + out, r.y1);
     html! {
         <g key={place} id={format!("row-{place}")} role="option" aria-selected={on.to_string()} aria-label={name.clone()}
             data-place={place.to_string()} class="back">
-            { rect("recess", recess) }
-            <g class="back-group" transform={format!("translate({} 0)", s(out))}>
-                { rect(paper, r) }
+            <g class="back-group">
+                { rect(paper, sheet) }
                 <line class="back-line" hidden={lay.pitch < 8.0} x1={s(r.x0)} y1={y.clone()} x2={s(r.x1)} y2={y} />
                 { due }
                 { shown }

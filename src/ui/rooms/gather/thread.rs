@@ -21,8 +21,6 @@ pub struct Props {
     pub stack: Rc<StackLay>,
     /// From where to where each row bears anything.
     pub extents: Rc<[Option<(f64, f64)>]>,
-    /// The row that is drawn out, and how far.
-    pub out: (u32, f64),
     /// The piles.
     pub piles: Rc<PilesLay>,
     /// The pile whose number is always written.
@@ -101,7 +99,6 @@ fn thread(props: &Props) -> Option<crate::scene::thread::Thread> {
         stack: &props.stack,
         stack_at,
         extents: &props.extents,
-        out: props.out,
         piles: &props.piles,
         piles_at,
         picked: props.picked,
