@@ -108,7 +108,7 @@ impl State {
         if placed.what == What::Foreign {
             says += "This section belongs to another book. ";
         }
-        if let Some(fold) = placed.misfold.filter(|f| *f as usize <= self.job.scheme.folds.len()) {
+        if let Some(fold) = placed.misfold {
             says += &format!("Fold {fold} is made the other way here. ");
         }
         says += match placed.lies {

@@ -87,6 +87,10 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
                 job.stack = Stack::good(sections);
                 job.evidence = Evidence::Stack;
             }
+            // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
+            if let Evidence::Tapped(backs) = &mut job.evidence {
+                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.spine_mm));
+            }
             job.sections = sections;
             job.design = design;
             Ok(())

@@ -86,3 +86,20 @@ fn a_fold_that_is_gone_is_no_longer_made_the_other_way() {
     let undone = run(&state, [Action::Undo]);
     assert_eq!(undone.job.stack.placed()[4].misfold, Some(3));
 }
+
+/// What is kept can always be read again, whatever was done before: otherwise the next start would set it aside.
+#[test]
+fn a_shorter_spine_keeps_the_job_readable() {
+    let state = State::default();
+    let shorter = crate::marks::Design { spine_mm: 190.0, ..state.job.design };
+    let book = Action::Book { title: "A book".into(), sections: 18, design: shorter };
+    let tapped = Action::Look(Evidence::Tapped(vec![Vec::new(); 18]));
+    let state = run(&state, [tapped, Action::Tap { place: 1, mm: 24.5 }, Action::Tap { place: 2, mm: 210.0 }, book]);
+    assert_eq!(state.said, None);
+    let Evidence::Tapped(backs) = &state.job.evidence else { panic!("{:?}", state.job.evidence) };
+    assert_eq!(backs[..2], [vec![24.5], vec![]]);
+    let kept = crate::app::write_saved(&state.job, &state.look);
+    assert_eq!(read_saved(&kept).map(|s| s.job), Ok((*state.job).clone()));
+    let undone = run(&state, [Action::Undo]);
+    assert!(matches!(&undone.job.evidence, Evidence::Tapped(b) if b[1] == [210.0]), "undo brings the mark back");
+}
