@@ -1,8 +1,8 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
-use super::job::{Evidence, Job};
-use super::look::{Look, Room};
-use crate::fold::{Direction, Fold, Reads, Scheme};
+use super::job::{Cell, Evidence, Job, SectionCase};
+use super::look::{Lay, Look, Room, Task};
+use crate::fold::{Crease, Direction, Fold, Reads, Scheme, Side};
 use crate::marks::{Design, Lies};
 
 /// Something that happened.
@@ -37,8 +37,52 @@ pub enum Action {
     Head(Direction),
     /// Choose the reading direction of one's own scheme.
     Reads(Reads),
-    /// Go on with one's own scheme, or leave it as it is.
-    Making(bool),
+    /// Do something else at the bench.
+    Task(Task),
+    /// Lay the sheet another way.
+    Lay(Lay),
+    /// Lay the scheme's way and the way folded by hand side by side, or one of them away.
+    Compare(bool),
+    /// Look into the packet at a cut, or close it.
+    Inside(Option<(Crease, u32)>),
+    /// Fold the sheet by hand: all folds as they now are, and the moment the bench is at. Folds that are the scheme's
+    /// are no folds by hand.
+    Try {
+        /// The folds.
+        folds: Vec<Fold>,
+        /// The moment on the rule.
+        at: f64,
+    },
+    /// Fold it by its scheme again.
+    ByScheme,
+    /// Make the folds made by hand the scheme: the sheet is printed for them.
+    PrintForTried,
+    /// Read the section that the folds made by hand end in as one found wrong.
+    ReadTried,
+    /// Begin a layout of this size; what is known of it stays where it can.
+    LayoutSize {
+        /// Rows.
+        rows: u32,
+        /// Columns.
+        columns: u32,
+    },
+    /// Write into a cell of the layout, or clear it. Row and column as seen from that side.
+    LayoutCell {
+        /// The side.
+        side: Side,
+        /// Row.
+        row: u32,
+        /// Column.
+        column: u32,
+        /// What is seen there.
+        cell: Option<Cell>,
+    },
+    /// Take the layout of the sheet on the bench.
+    LayoutOfScheme,
+    /// Forget all that is known of the layout.
+    LayoutClear,
+    /// Read this wrong section.
+    Section(SectionCase),
     /// Change what the book is.
     Book {
         /// Its title.

@@ -1,9 +1,9 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::job::{Evidence, Job};
-use super::look::{Look, Room};
+use super::job::{Cell, Evidence, Job, Layout, SectionCase, SectionEvidence};
+use super::look::{Lay, Look, Room, Task};
 use super::part::{Part, Refused, word_for};
-use crate::fold::{Crease, Direction, Fold, Lands, Part as Half, Reads, Scheme};
+use crate::fold::{Crease, Direction, Fold, Lands, Part as Half, Reads, Scheme, Side};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
@@ -12,9 +12,14 @@ use crate::marks::{Design, Lies};
 const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
 const HALVES: [(&str, Half); 4] =
     [("left", Half::Left), ("right", Half::Right), ("top", Half::Top), ("bottom", Half::Bottom)];
+const TASKS: [(&str, Task); 4] =
+    [("fold", Task::Fold), ("make", Task::Make), ("work_back", Task::WorkBack), ("section", Task::Section)];
 const LANDS: [(&str, Lands); 2] = [("over", Lands::Over), ("under", Lands::Under)];
 const EDGES: [(&str, Direction); 4] =
     [("top", Direction::Up), ("right", Direction::Right), ("bottom", Direction::Down), ("left", Direction::Left)];
+/// The ways a head points, as the ask protocol words them too.
+const HEADS: [(&str, Direction); 4] =
+    [("up", Direction::Up), ("right", Direction::Right), ("down", Direction::Down), ("left", Direction::Left)];
 const READS: [(&str, Reads); 2] = [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
 const ROOMS: [(&str, Room); 2] = [("fold", Room::Fold), ("gather", Room::Gather)];
 /// How a section lies, as the ask protocol words it too.
@@ -33,11 +38,14 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
         ("evidence", evidence_json(&job.evidence)),
+        ("tried", job.tried.as_ref().map_or(Json::Null, |folds| Json::list(folds.iter().map(fold_json)))),
+        ("layout", layout_json(&job.layout)),
+        ("section", case_json(&job.section_case)),
     ])
 }
 
 pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
-    part.only(&["title", "sections", "scheme", "design", "stack", "evidence"])?;
+    part.only(&["title", "sections", "scheme", "design", "stack", "evidence", "tried", "layout", "section"])?;
     let stack = part.member("stack")?;
     let placed = stack.list()?.iter().map(read_placed).collect::<Result<Vec<_>, _>>()?;
     let Ok(stack) = Stack::try_from(placed) else { return stack.refuse("holds more sections, or others, than can be") };
@@ -48,29 +56,28 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         design: read_design(&part.member("design")?)?,
         stack,
         evidence: part.maybe("evidence").map_or(Ok(Evidence::Stack), |e| read_evidence(&e))?,
+        tried: given(part, "tried").map(|t| read_folds(&t)).transpose()?,
+        // Jobs of form 1 have neither.
+        layout: given(part, "layout").map_or_else(|| Ok(Layout::blank(2, 4)), |l| read_layout(&l))?,
+        section_case: given(part, "section").map_or_else(|| Ok(SectionCase::default()), |c| read_case(&c))?,
     })
 }
 
-fn scheme_json(scheme: &Scheme) -> Json {
-    let fold = |fold: &Fold| {
-        Json::object([
-            ("crease", word_for(&CREASES, &fold.crease)),
-            ("after", fold.after.into()),
-            ("moves", word_for(&HALVES, &fold.moves)),
-            ("lands", word_for(&LANDS, &fold.lands)),
-        ])
-    };
+/// A member that is there and not `null`.
+fn given<'a>(part: &Part<'a>, name: &str) -> Option<Part<'a>> {
+    part.maybe(name).filter(|p| !p.is_null())
+}
+
+fn fold_json(fold: &Fold) -> Json {
     Json::object([
-        ("rows", scheme.rows.into()),
-        ("columns", scheme.columns.into()),
-        ("folds", Json::list(scheme.folds.iter().map(fold))),
-        ("head", word_for(&EDGES, &scheme.head)),
-        ("reads", word_for(&READS, &scheme.reads)),
+        ("crease", word_for(&CREASES, &fold.crease)),
+        ("after", fold.after.into()),
+        ("moves", word_for(&HALVES, &fold.moves)),
+        ("lands", word_for(&LANDS, &fold.lands)),
     ])
 }
 
-fn read_scheme(part: &Part<'_>) -> Result<Scheme, Refused> {
-    part.only(&["rows", "columns", "folds", "head", "reads"])?;
+fn read_folds(part: &Part<'_>) -> Result<Vec<Fold>, Refused> {
     let fold = |part: &Part<'_>| -> Result<Fold, Refused> {
         part.only(&["crease", "after", "moves", "lands"])?;
         Ok(Fold {
@@ -80,10 +87,27 @@ fn read_scheme(part: &Part<'_>) -> Result<Scheme, Refused> {
             lands: part.member("lands")?.word(&LANDS)?,
         })
     };
+    part.list()?.iter().map(fold).collect()
+}
+
+/// A scheme as the ask protocol words it too.
+pub(super) fn scheme_json(scheme: &Scheme) -> Json {
+    Json::object([
+        ("rows", scheme.rows.into()),
+        ("columns", scheme.columns.into()),
+        ("folds", Json::list(scheme.folds.iter().map(fold_json))),
+        ("head", word_for(&EDGES, &scheme.head)),
+        ("reads", word_for(&READS, &scheme.reads)),
+    ])
+}
+
+/// Reads a scheme, from a file or from an answer of the worker.
+pub(super) fn read_scheme(part: &Part<'_>) -> Result<Scheme, Refused> {
+    part.only(&["rows", "columns", "folds", "head", "reads"])?;
     Ok(Scheme {
         rows: part.member("rows")?.whole_number()?,
         columns: part.member("columns")?.whole_number()?,
-        folds: part.member("folds")?.list()?.iter().map(fold).collect::<Result<_, _>>()?,
+        folds: read_folds(&part.member("folds")?)?,
         head: part.member("head")?.word(&EDGES)?,
         reads: part.maybe("reads").map_or(Ok(Reads::default()), |r| r.word(&READS))?,
     })
@@ -163,13 +187,19 @@ pub(super) fn look_json(look: &Look) -> Json {
         ("place", look.place.into()),
         ("followed", look.followed.map_or(Json::Null, Into::into)),
         ("at", look.at.into()),
-        ("making", look.making.into()),
+        ("task", word_for(&TASKS, &look.task)),
+        ("over", look.lay.over.into()),
+        ("quarters", u32::from(look.lay.quarters).into()),
+        ("compare", look.compare.into()),
+        ("inside", look.inside.map_or(Json::Null, |(crease, at)| Json::list([word_for(&CREASES, &crease), at.into()]))),
         ("through", look.through.into()),
     ])
 }
 
 pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
-    part.only(&["room", "place", "followed", "at", "making", "through"])?;
+    part.only(&[
+        "room", "place", "followed", "at", "task", "over", "quarters", "compare", "inside", "through", "making",
+    ])?;
     let usual = Look::default();
     let truth = |name, usual| part.maybe(name).map_or(Ok(usual), |p| p.truth());
     Ok(Look {
@@ -177,7 +207,109 @@ pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
         place: part.maybe("place").map_or(Ok(usual.place), |p| p.whole_number())?,
         followed: part.maybe("followed").filter(|p| !p.is_null()).map(|p| p.whole_number()).transpose()?,
         at: part.maybe("at").map_or(Ok(usual.at), |p| p.number())?,
-        making: truth("making", usual.making)?,
+        // Form 1 knew two things to do at the bench.
+        task: match part.maybe("task") {
+            Some(task) => task.word(&TASKS)?,
+            None if truth("making", false)? => Task::Make,
+            None => Task::Fold,
+        },
+        lay: Lay {
+            over: truth("over", false)?,
+            quarters: part.maybe("quarters").map_or(Ok(0), |q| q.whole_number())? as u8 % 4,
+        },
+        compare: truth("compare", false)?,
+        inside: given(part, "inside").map(|p| read_cut(&p)).transpose()?,
         through: truth("through", usual.through)?,
+    })
+}
+
+fn read_cut(part: &Part<'_>) -> Result<(Crease, u32), Refused> {
+    match part.list()?.as_slice() {
+        [crease, at] => Ok((crease.word(&CREASES)?, at.whole_number()?)),
+        _ => part.refuse("must be a direction and a number"),
+    }
+}
+
+/// A side of a layout, row by row, as the ask protocol words it too.
+pub(super) fn side_json(layout: &Layout, side: Side) -> Json {
+    let cell = |cell: &Option<Cell>| {
+        cell.map_or(Json::Null, |cell| {
+            let mut members = vec![("page".to_owned(), cell.page.into())];
+            members.extend(cell.head.map(|head| ("head".to_owned(), word_for(&HEADS, &head))));
+            Json::Object(members)
+        })
+    };
+    let rows = layout.side(side).chunks(layout.columns.max(1) as usize);
+    Json::list(rows.map(|row| Json::list(row.iter().map(cell))))
+}
+
+/// Reads a side of so many columns: its cells, row by row.
+pub(super) fn read_side(part: &Part<'_>, columns: u32) -> Result<Vec<Option<Cell>>, Refused> {
+    let cell = |part: &Part<'_>| -> Result<Option<Cell>, Refused> {
+        if part.is_null() {
+            return Ok(None);
+        }
+        let head = given(part, "head").map(|head| head.word(&HEADS)).transpose()?;
+        Ok(Some(Cell { page: part.member("page")?.whole_number()?, head }))
+    };
+    let mut cells = Vec::new();
+    for row in part.list()? {
+        let of_row = row.list()?;
+        if of_row.len() != columns as usize {
+            return row.refuse("has too many cells, or too few");
+        }
+        for one in &of_row {
+            cells.push(cell(one)?);
+        }
+    }
+    Ok(cells)
+}
+
+fn layout_json(layout: &Layout) -> Json {
+    Json::object([
+        ("rows", layout.rows.into()),
+        ("columns", layout.columns.into()),
+        ("side_a", side_json(layout, Side::A)),
+        ("side_b", side_json(layout, Side::B)),
+    ])
+}
+
+fn read_layout(part: &Part<'_>) -> Result<Layout, Refused> {
+    part.only(&["rows", "columns", "side_a", "side_b"])?;
+    let (rows, columns) = (part.member("rows")?.whole_number()?, part.member("columns")?.whole_number()?);
+    let side = |name| {
+        let side = part.member(name)?;
+        let cells = read_side(&side, columns)?;
+        if cells.len() as u64 != u64::from(rows) * u64::from(columns) {
+            return side.refuse("has too many rows, or too few");
+        }
+        Ok(cells)
+    };
+    Ok(Layout { rows, columns, side_a: side("side_a")?, side_b: side("side_b")? })
+}
+
+fn case_json(case: &SectionCase) -> Json {
+    let (name, evidence) = match &case.evidence {
+        SectionEvidence::Typed(text) => ("typed", text.as_str().into()),
+        SectionEvidence::Made(causes) => ("made", causes.clone()),
+    };
+    Json::object([
+        (name, evidence),
+        ("fore_edge", case.fore_edge.into()),
+        ("inset", case.inset.as_ref().map_or(Json::Null, scheme_json)),
+        ("lanes", case.lanes.into()),
+    ])
+}
+
+fn read_case(part: &Part<'_>) -> Result<SectionCase, Refused> {
+    part.only(&["typed", "made", "fore_edge", "inset", "lanes"])?;
+    Ok(SectionCase {
+        evidence: match part.maybe("made") {
+            Some(made) => SectionEvidence::Made(made.value().clone()),
+            None => SectionEvidence::Typed(part.member("typed")?.text()?.to_owned()),
+        },
+        fore_edge: part.member("fore_edge")?.truth()?,
+        inset: given(part, "inset").map(|s| read_scheme(&s)).transpose()?,
+        lanes: part.member("lanes")?.whole_number()?,
     })
 }

@@ -1,7 +1,8 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
-use crate::fold::{BackMark, Folding, Landing, NamedScheme, Scheme, Section, Showing, library};
+use crate::fold::{BackMark, Direction, Fold, Folding, Landing, NamedScheme, Scheme, Section, Showing, Side, library};
 use crate::gather::stack::{Placed, Stack, seen};
+use crate::json::Json;
 use crate::marks::{Design, Seen};
 
 /// The most sections a book may have.
@@ -21,6 +22,107 @@ pub enum Evidence {
     Typed(String),
 }
 
+/// What is seen on the layout of a sheet, cell by cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cell {
+    /// The page printed there, from 1.
+    pub page: u32,
+    /// The way its head points as seen from its own side, if that was looked at.
+    pub head: Option<Direction>,
+}
+
+/// A layout to be worked back to its folds. Each side as seen from that side, row by row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Layout {
+    /// Rows of the sheet.
+    pub rows: u32,
+    /// Columns of the sheet.
+    pub columns: u32,
+    /// Side A.
+    pub side_a: Vec<Option<Cell>>,
+    /// Side B.
+    pub side_b: Vec<Option<Cell>>,
+}
+
+/// The most rows or columns of a layout, and the most panels.
+pub const MAX_LAYOUT: u32 = 16;
+/// The most panels of a layout.
+pub const MAX_LAYOUT_PANELS: u32 = 128;
+
+impl Layout {
+    /// A sheet on which nothing is known yet.
+    #[must_use]
+    pub fn blank(rows: u32, columns: u32) -> Self {
+        let none = vec![None; rows.saturating_mul(columns) as usize];
+        Self { rows, columns, side_a: none.clone(), side_b: none }
+    }
+
+    /// The cells of a side.
+    #[must_use]
+    pub fn side(&self, side: Side) -> &[Option<Cell>] {
+        if side == Side::A { &self.side_a } else { &self.side_b }
+    }
+
+    /// The cells of a side, to be changed.
+    pub fn side_mut(&mut self, side: Side) -> &mut Vec<Option<Cell>> {
+        if side == Side::A { &mut self.side_a } else { &mut self.side_b }
+    }
+}
+
+/// Where the pages of a wrong section come from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SectionEvidence {
+    /// Typed or tapped, as in `1 6 7 4v _`.
+    Typed(String),
+    /// Made here: a list of causes as the ask protocol words them.
+    Made(Json),
+}
+
+/// A wrong section that is read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SectionCase {
+    /// Its pages.
+    pub evidence: SectionEvidence,
+    /// Whether its last fold was found at the fore-edge.
+    pub fore_edge: bool,
+    /// How a second sheet laid inside is folded, if there is one.
+    pub inset: Option<Scheme>,
+    /// Sections printed on one sheet and slit apart.
+    pub lanes: u32,
+}
+
+impl Default for SectionCase {
+    fn default() -> Self {
+        Self { evidence: SectionEvidence::Typed(String::new()), fore_edge: false, inset: None, lanes: 1 }
+    }
+}
+
+/// The longest list of pages that is kept, in bytes.
+const MAX_TYPED: usize = 4_000;
+/// The most lanes.
+const MAX_LANES: u32 = 16;
+/// The most causes at once.
+const MAX_CAUSES: usize = 2;
+
+/// Whether a wrong section can be kept.
+///
+/// # Errors
+/// A sentence, if it is too long or has lanes that no sheet has.
+pub(super) fn check_case(case: &SectionCase) -> Result<(), String> {
+    match &case.evidence {
+        SectionEvidence::Typed(text) if text.len() > MAX_TYPED => {
+            return Err(format!("A list of pages has {MAX_TYPED} letters at the most."));
+        }
+        SectionEvidence::Made(Json::List(causes)) if causes.len() <= MAX_CAUSES => {}
+        SectionEvidence::Made(_) => return Err("A section is made with one or two causes.".into()),
+        SectionEvidence::Typed(_) => {}
+    }
+    if case.lanes == 0 || case.lanes > MAX_LANES {
+        return Err(format!("A sheet is slit into 1 to {MAX_LANES} lanes."));
+    }
+    case.inset.as_ref().map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
+}
+
 /// One job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Job {
@@ -36,6 +138,12 @@ pub struct Job {
     pub stack: Stack,
     /// What the check looks at.
     pub evidence: Evidence,
+    /// The folds as the hands make them, where they are others than the scheme's.
+    pub tried: Option<Vec<Fold>>,
+    /// The layout that is worked back.
+    pub layout: Layout,
+    /// The wrong section that is read.
+    pub section_case: SectionCase,
 }
 
 impl Default for Job {
@@ -50,6 +158,9 @@ impl Default for Job {
             design: Design::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,
+            tried: None,
+            layout: Layout::blank(2, 4),
+            section_case: SectionCase::default(),
         }
     }
 }

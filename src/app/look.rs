@@ -1,5 +1,7 @@
 //! Where a person stands: the room, the section on the bench, the page that is followed.
 
+use crate::fold::Crease;
+
 /// A room on the same job.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Room {
@@ -8,6 +10,43 @@ pub enum Room {
     Fold,
     /// Sections in stations, stack and spine.
     Gather,
+}
+
+/// What is done at the bench.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Task {
+    /// The sheet is folded, by its scheme or otherwise.
+    #[default]
+    Fold,
+    /// A scheme of one's own is made.
+    Make,
+    /// A layout is worked back to its folds.
+    WorkBack,
+    /// A wrong section is read.
+    Section,
+}
+
+/// How the hands have laid the sheet on the bench. It does not change the folds, only how they are seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Lay {
+    /// Whether it was turned over, left to right.
+    pub over: bool,
+    /// Quarter turns clockwise after that, 0 to 3.
+    pub quarters: u8,
+}
+
+impl Lay {
+    /// Turned over once more, left to right as it then lies.
+    #[must_use]
+    pub const fn turned_over(self) -> Self {
+        Self { over: !self.over, quarters: (4 - self.quarters % 4) % 4 }
+    }
+
+    /// Turned a quarter more, clockwise.
+    #[must_use]
+    pub const fn turned_round(self) -> Self {
+        Self { over: self.over, quarters: (self.quarters + 1) % 4 }
+    }
 }
 
 /// What is looked at, and how.
@@ -21,14 +60,30 @@ pub struct Look {
     pub followed: Option<u32>,
     /// The moment on the rule where the bench came to rest or was last heard of.
     pub at: f64,
-    /// Whether one's own scheme is being made.
-    pub making: bool,
+    /// What is done at the bench.
+    pub task: Task,
+    /// How the sheet lies.
+    pub lay: Lay,
+    /// Whether the scheme's way and the way folded by hand lie side by side.
+    pub compare: bool,
+    /// The cut that is looked into, if one is: its direction, and the row or column of panels it goes through.
+    pub inside: Option<(Crease, u32)>,
     /// Whether side B is seen through the paper.
     pub through: bool,
 }
 
 impl Default for Look {
     fn default() -> Self {
-        Self { room: Room::Fold, place: 1, followed: None, at: 0.0, making: false, through: false }
+        Self {
+            room: Room::Fold,
+            place: 1,
+            followed: None,
+            at: 0.0,
+            task: Task::Fold,
+            lay: Lay::default(),
+            compare: false,
+            inside: None,
+            through: false,
+        }
     }
 }

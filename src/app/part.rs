@@ -23,6 +23,11 @@ impl<'a> Part<'a> {
         Err((self.path.clone(), says.to_owned()))
     }
 
+    /// The value itself.
+    pub const fn value(&self) -> &'a Json {
+        self.value
+    }
+
     /// Checks that this is an object that has no other members than these.
     pub fn only(&self, names: &[&str]) -> Result<(), Refused> {
         let Json::Object(members) = self.value else { return self.refuse("must be an object") };

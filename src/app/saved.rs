@@ -2,7 +2,7 @@
 #![doc = include_str!("FORMAT.md")]
 
 use super::form::{job_json, look_json, read_job, read_look};
-use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
 use super::look::Look;
 use super::part::{Part, Refused};
 use crate::json::{Json, NotJson};
@@ -10,7 +10,7 @@ use crate::marks::MOST_SECTIONS;
 use thiserror::Error;
 
 /// The version that this program writes.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// The longest text that is read, in bytes.
 const MAX_BYTES: usize = 4_000_000;
@@ -74,7 +74,7 @@ pub fn read_saved(text: &str) -> Result<Saved, SavedError> {
     let text = text.trim_start_matches('\u{feff}');
     let json = Json::parse(text).map_err(|NotJson { line, column }| SavedError::NotJson { line, column })?;
     match json.get("backmark") {
-        Some(Json::Number(n)) if *n == f64::from(FORMAT) => {}
+        Some(Json::Number(n)) if *n == 1.0 || *n == f64::from(FORMAT) => {}
         Some(Json::Number(n)) if *n > f64::from(FORMAT) => {
             return Err(SavedError::Newer { found: n.min(9e15) as u64 });
         }
@@ -122,6 +122,20 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
             return value("job.evidence", "holds marks that no spine has".into());
         }
     }
+    if let Some(folds) = &job.tried {
+        let tried = crate::fold::Scheme { folds: folds.clone(), ..job.scheme.clone() };
+        if folds.len() > 8192 || crate::fold::Folding::of(&tried).is_ok_and(|f| f.stopped.is_some()) {
+            return value("job.tried", "holds a fold that can't be made".into());
+        }
+    }
+    let (rows, columns) = (job.layout.rows, job.layout.columns);
+    let most = 1..=MAX_LAYOUT;
+    if !most.contains(&rows) || !most.contains(&columns) || rows * columns > MAX_LAYOUT_PANELS {
+        return value("job.layout", "is larger than a layout can be here".into());
+    }
+    if let Err(why) = check_case(&job.section_case) {
+        return value("job.section", format!("can't be: {why}"));
+    }
     if !saved.look.at.is_finite() {
         return value("look.at", "is not a number".into());
     }
@@ -143,9 +157,9 @@ mod tests {
         assert_eq!(says("[1, 2]"), "the file is not a Backmark job");
         let with = |from: &str, to: &str| {
             assert!(good.contains(from), "{good}");
-            says(&good.replace(from, to))
+            says(&good.replacen(from, to, 1))
         };
-        assert!(with("\"backmark\":1", "\"backmark\":2").contains("form 2"));
+        assert!(with("\"backmark\":2", "\"backmark\":3").contains("form 3"));
         assert!(with("\"rows\":2", "\"rows\":-2").contains("job.scheme.rows must be a whole number"));
         assert!(with("\"rows\":2", "\"rows\":90000").contains("job.scheme.rows"));
         assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));

@@ -1,5 +1,6 @@
 //! What the Fold room says: the sentence for a moment, and the table behind the picture.
 
+use super::look::Task;
 use super::state::State;
 use crate::fold::{BackMark, Crease, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
@@ -11,9 +12,17 @@ impl State {
     #[must_use]
     pub fn folded_scheme(&self) -> Scheme {
         match self.placed().misfold {
-            Some(fold) if !self.look.making => self.job.scheme.fold_other_way(fold),
-            _ => self.job.scheme.clone(),
+            _ if self.look.task == Task::Make => self.job.scheme.clone(),
+            Some(fold) => self.job.scheme.fold_other_way(fold),
+            None => self.tried_scheme().unwrap_or_else(|| self.job.scheme.clone()),
         }
+    }
+
+    /// The scheme with the folds made by hand, where they are others.
+    #[must_use]
+    pub fn tried_scheme(&self) -> Option<Scheme> {
+        let folds = self.job.tried.clone()?;
+        Some(Scheme { folds, ..self.job.scheme.clone() })
     }
 
     /// What is printed on the sheet on the bench.
@@ -54,7 +63,7 @@ impl State {
         let number = |f: &Face| bench.printing.figure(f).map(|f| f.0);
         let stage = bench.rule.stage(self.look.at);
         let act = match stage {
-            Stage::Fold { made: 0, turn: 0.0 } if self.look.making && bench.folding.steps.is_empty() => {
+            Stage::Fold { made: 0, turn: 0.0 } if self.look.task == Task::Make && bench.folding.steps.is_empty() => {
                 "Point at a crease, then choose the part that moves.".into()
             }
             Stage::Fold { made: 0, turn: 0.0 } if bench.folding.steps.is_empty() => "A blank sheet.".into(),
@@ -96,11 +105,11 @@ impl State {
             (_, h) => (Crease::Horizontal, h / 2),
         };
         let here = |c: &(Crease, u32)| all.contains(c);
-        self.look.making.then(|| chosen.filter(here).or(Some(middle).filter(here))).flatten()
+        (self.look.task == Task::Make).then(|| chosen.filter(here).or(Some(middle).filter(here))).flatten()
     }
 
     fn about_the_section(&self) -> String {
-        if self.look.making {
+        if self.look.task == Task::Make {
             return String::new();
         }
         let placed = self.placed();

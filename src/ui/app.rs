@@ -5,7 +5,7 @@ use super::browser::{checker::Checker, keep, media};
 use super::rooms::{book::book_dialog, fold::FoldRoom, gather::GatherRoom};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
-use crate::app::{Action, Effect, Room, State, read_saved};
+use crate::app::{Action, Effect, Room, State, Task, read_saved};
 use crate::fold::Crease;
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
@@ -110,7 +110,9 @@ pub fn App() -> Html {
 /// What is on the bench, made anew only when it changes.
 #[hook]
 fn use_bench(state: &State) -> Rc<Option<Shared<Bench>>> {
-    let deps = (state.job.scheme.clone(), state.job.design, state.placed(), state.shift(), state.look.making);
+    let making = state.look.task == Task::Make;
+    let deps =
+        (state.folded_scheme(), state.job.scheme.clone(), state.job.design, state.placed(), state.shift(), making);
     let state = state.clone();
     use_memo(deps, move |_| state.bench().map(Shared::new))
 }

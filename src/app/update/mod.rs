@@ -2,7 +2,7 @@
 
 use super::action::{Action, Effect, Spoil};
 use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, blank};
-use super::look::Look;
+use super::look::{Look, Task};
 use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
 use crate::fold::{Crease, Direction};
@@ -10,6 +10,9 @@ use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
+
+mod by_hand;
+mod layout;
 
 /// Carries out an action.
 #[must_use]
@@ -35,7 +38,10 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         Action::FollowInBook(page) => follow_in_book(state, page)?,
         Action::Moved(at) => state.look.at = at,
         Action::Through(through) => state.look.through = through,
-        Action::Making(making) => state.look.making = making,
+        Action::Task(task) => state.look.task = task,
+        Action::Lay(lay) => state.look.lay = lay,
+        Action::Compare(compare) => state.look.compare = compare,
+        Action::Inside(cut) => state.look.inside = cut,
         Action::Say(what) => state.said = Some(what),
         Action::Export => {
             let name = file_name(&state.job.title);
@@ -116,6 +122,17 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             backs.resize(count as usize, Vec::new());
             Ok(())
         })?,
+        Action::Try { .. } | Action::ByScheme | Action::PrintForTried | Action::ReadTried => {
+            by_hand::act(state, action, effects)?;
+        }
+        Action::LayoutSize { .. } | Action::LayoutCell { .. } | Action::LayoutOfScheme | Action::LayoutClear => {
+            layout::act(state, action)?;
+        }
+        Action::Section(case) => change(state, |job| {
+            super::job::check_case(&case)?;
+            job.section_case = case;
+            Ok(())
+        })?,
         scheme => own_scheme(state, scheme, effects)?,
     }
     let places = state.job.stack.placed().len().max(1) as u32;
@@ -189,7 +206,7 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
                 job.scheme = scheme;
                 Ok(())
             })?;
-            state.look.making = false;
+            state.look.task = Task::Fold;
             state.look.at = 0.0;
         }
         Action::MakeOwn { rows, columns } => {
@@ -199,7 +216,7 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
                 job.scheme = scheme;
                 Ok(())
             })?;
-            state.look.making = true;
+            state.look.task = Task::Make;
             state.look.at = 0.0;
         }
         Action::AddFold(fold) => {
@@ -238,12 +255,20 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
         _ => {}
     }
     state.look.followed = None;
+    forget_tried(state);
     forget_lost_misfolds(state);
     settle(state, effects);
     if added {
         effects.push(Effect::Glide(state.job.scheme.folds.len() as u32));
     }
     Ok(())
+}
+
+/// Folds made by hand belong to the scheme they depart from. They go with it, in the same change.
+fn forget_tried(state: &mut State) {
+    if state.job.tried.is_some() {
+        Rc::make_mut(&mut state.job).tried = None;
+    }
 }
 
 /// A fold that the scheme no longer has can't be made the other way. It belongs to the change before it, so that undo

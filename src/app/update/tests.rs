@@ -103,3 +103,70 @@ fn a_shorter_spine_keeps_the_job_readable() {
     let undone = run(&state, [Action::Undo]);
     assert!(matches!(&undone.job.evidence, Evidence::Tapped(b) if b[1] == [210.0]), "undo brings the mark back");
 }
+
+#[test]
+fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
+    let state = State::default();
+    let scheme = state.job.scheme.folds.clone();
+    // The scheme's own first folds are no departure.
+    let same = run(&state, [Action::Try { folds: scheme[..2].to_vec(), at: 1.5 }]);
+    assert_eq!((same.job.tried.clone(), same.look.at), (None, 1.5));
+    let under = Fold { lands: Lands::Under, ..scheme[0] };
+    let folds = vec![under, scheme[1], scheme[2]];
+    let tried = run(&state, [Action::Try { folds: folds.clone(), at: 3.0 }]);
+    assert_eq!(tried.folded_scheme().folds, folds);
+    assert_eq!(tried.job.scheme, state.job.scheme, "the print stays");
+    // Fold 1 the other way: leaf i stands where leaf i XOR 1 is due (worked out independently of this engine).
+    let read = run(&tried, [Action::ReadTried]);
+    assert_eq!(read.look.task, crate::app::Task::Section);
+    let text = "3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14";
+    assert_eq!(read.job.section_case.evidence, crate::app::SectionEvidence::Typed(text.into()));
+    assert_eq!(run(&tried, [Action::ByScheme]).job, state.job);
+    let printed = run(&tried, [Action::PrintForTried]);
+    assert_eq!((printed.job.scheme.folds.clone(), printed.job.tried.clone()), (folds, None));
+    assert_eq!(run(&printed, [Action::Undo, Action::Undo]).job, state.job);
+    let refused = run(&state, [Action::Try { folds: vec![Fold::new(4, Part::Right, Lands::Over)], at: 0.0 }]);
+    assert_eq!(refused.job, state.job);
+    assert!(refused.said.is_some());
+}
+
+#[test]
+fn a_layout_is_written_cell_by_cell_and_keeps_what_fits() {
+    let cell = |page| Some(crate::app::Cell { page, head: Some(Direction::Up) });
+    let at = |row, column, cell| Action::LayoutCell { side: crate::fold::Side::B, row, column, cell };
+    let state = run(&State::default(), [at(1, 3, cell(1)), at(0, 0, cell(5)), at(2, 0, cell(9)), at(0, 1, cell(0))]);
+    assert_eq!(state.job.layout.side_b, [cell(5), None, None, None, None, None, None, cell(1)]);
+    let smaller = run(&state, [Action::LayoutSize { rows: 1, columns: 2 }]);
+    assert_eq!(smaller.job.layout.side_b, [cell(5), None]);
+    assert!(run(&state, [Action::LayoutSize { rows: 17, columns: 1 }]).said.is_some());
+    let whole = run(&state, [Action::LayoutOfScheme]);
+    // Side B of the sixteen: 5v 12v 9v 8v over 4 13 16 1.
+    let pages: Vec<u32> = whole.job.layout.side_b.iter().flatten().map(|c| c.page).collect();
+    assert_eq!(pages, [5, 12, 9, 8, 4, 13, 16, 1]);
+    let text = crate::app::write_saved(&whole.job, &whole.look);
+    assert_eq!(read_saved(&text).unwrap().job, *whole.job);
+}
+
+#[test]
+fn a_job_of_the_first_form_opens() {
+    let state = State::default();
+    let text = crate::app::write_saved(&state.job, &state.look);
+    let cut = |text: &str, from: &str, to: &str| {
+        let (a, rest) = text.split_once(from).unwrap();
+        format!("{a}{}", rest.split_once(to).unwrap().1)
+    };
+    let old = cut(&text, ",\"tried\"", "\"lanes\":1}").replace("\"backmark\":2", "\"backmark\":1");
+    let old = old.replace("\"task\":\"fold\"", "\"making\":true");
+    let saved = read_saved(&old).unwrap();
+    assert_eq!(saved.job, *state.job);
+    assert_eq!(saved.look.task, crate::app::Task::Make);
+}
+
+#[test]
+fn turning_the_sheet_over_or_round_comes_back() {
+    let lay = crate::app::Lay::default();
+    assert_eq!(lay.turned_over().turned_over(), lay);
+    assert_eq!((0..4).fold(lay, |l, _| l.turned_round()), lay);
+    // Over, round, over: a quarter the other way.
+    assert_eq!(lay.turned_over().turned_round().turned_over(), lay.turned_round().turned_round().turned_round());
+}

@@ -1,6 +1,6 @@
 //! Making one's own scheme: the sheet, then fold after fold, each at a crease with a part that moves.
 
-use crate::app::{Action, State};
+use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Direction, Fold, Lands, Part, Reads, fold_name};
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
@@ -52,7 +52,7 @@ pub fn maker(props: &Props) -> Html {
             { creases(props) }
             { made(props) }
             { ends(props) }
-            <button type="button" class="plain" onclick={props.act.reform(|_: MouseEvent| Action::Making(false))}>{ "Done" }</button>
+            <button type="button" class="plain" onclick={props.act.reform(|_: MouseEvent| Action::Task(Task::Fold))}>{ "Done" }</button>
         </div>
     }
 }

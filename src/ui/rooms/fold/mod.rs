@@ -5,7 +5,7 @@ mod maker;
 mod picker;
 mod tables;
 
-use crate::app::{Action, State};
+use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
@@ -49,7 +49,7 @@ pub fn FoldRoom(props: &Props) -> Html {
     let (state, act) = (&props.state, &props.act);
     let bench = props.bench.clone();
     let says = state.fold_sentence(&bench);
-    let making = state.look.making;
+    let making = state.look.task == Task::Make;
     let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds)
         .map(|k| {
             let r = bench.folding.packet(k).extent();
@@ -173,7 +173,7 @@ fn use_bench_box(props: &BenchProps) -> Html {
             }
         })
     };
-    let making = props.state.look.making;
+    let making = props.state.look.task == Task::Make;
     let lifted = {
         let (hands, act, crease, bench) =
             (props.hands.clone(), props.act.clone(), props.crease.clone(), props.bench.clone());

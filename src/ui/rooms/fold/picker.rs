@@ -1,6 +1,6 @@
 //! Choosing a scheme by its drawn dummy and its trade name, or beginning one's own.
 
-use crate::app::{Action, State};
+use crate::app::{Action, State, Task};
 use crate::fold::{NamedScheme, library};
 use crate::scene::{Bench, Printing, Shown, View, svg};
 use crate::ui::store::Act;
@@ -50,7 +50,7 @@ pub fn use_picker(props: &Props) -> Html {
     let go_on = {
         let (act, close) = (props.act.clone(), props.close.clone());
         Callback::from(move |_: MouseEvent| {
-            act.emit(Action::Making(true));
+            act.emit(Action::Task(Task::Make));
             close.emit(());
         })
     };

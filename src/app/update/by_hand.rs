@@ -1,0 +1,93 @@
+//! Folding the printed sheet otherwise than its scheme says.
+
+use super::{change, forget_lost_misfolds, sentence, settle};
+use crate::app::action::{Action, Effect};
+use crate::app::job::{Job, SectionEvidence};
+use crate::app::look::Task;
+use crate::app::state::State;
+use crate::fold::{Fold, Folding, Scheme, Section};
+
+pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
+    match action {
+        Action::Try { folds, at } => {
+            change(state, |job| {
+                let tried = Scheme { folds: folds.clone(), ..job.scheme.clone() };
+                let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
+                if let Some(why) = folding.stopped {
+                    return Err(sentence(&why.to_string()));
+                }
+                job.tried = (!begins_with(&job.scheme.folds, &folds)).then_some(folds);
+                Ok(())
+            })?;
+            if at.is_finite() {
+                state.look.at = at;
+            }
+            settle(state, effects);
+        }
+        Action::ByScheme => {
+            change(state, |job| {
+                job.tried = None;
+                Ok(())
+            })?;
+            state.look.at = 0.0;
+            settle(state, effects);
+        }
+        Action::PrintForTried => {
+            change(state, |job| {
+                let Some(folds) = job.tried.take() else { return Err("The sheet is folded by its scheme.".into()) };
+                let upright = folds.last().is_none_or(|f| f.crease == crate::fold::Crease::Vertical);
+                job.scheme.folds = folds;
+                if job.scheme.head.is_sideways() == upright {
+                    job.scheme.head = if upright { crate::fold::Direction::Up } else { crate::fold::Direction::Right };
+                }
+                Ok(())
+            })?;
+            state.look.followed = None;
+            forget_lost_misfolds(state);
+            settle(state, effects);
+        }
+        Action::ReadTried => {
+            let text = pages_of_tried(&state.job, state.shift())?;
+            change(state, |job| {
+                job.section_case.evidence = SectionEvidence::Typed(text);
+                job.section_case.fore_edge = false;
+                Ok(())
+            })?;
+            state.look.task = Task::Section;
+        }
+        _ => {}
+    }
+    Ok(())
+}
+
+/// Whether these folds are the first ones of the scheme.
+fn begins_with(scheme: &[Fold], folds: &[Fold]) -> bool {
+    scheme.starts_with(folds)
+}
+
+/// The pages as they follow in the section that the folds made by hand end in, as a checker writes them down.
+fn pages_of_tried(job: &Job, shift: u32) -> Result<String, String> {
+    let unfinished = || "Fold it down to one page first; then its pages can be read.".to_owned();
+    let Some(folds) = &job.tried else { return Err("The sheet is folded by its scheme, and reads right.".into()) };
+    let (_, landing) = job.section().ok_or_else(unfinished)?;
+    let tried = Scheme { folds: folds.clone(), ..job.scheme.clone() };
+    let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
+    let section = Section::of(&tried, &folding).map_err(|_| unfinished())?;
+    let mut text = String::new();
+    for found in &section.faces {
+        let page = landing.page_on(&found.face).and_then(|page| landing.page(page));
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        match page {
+            Some(page) => {
+                text += &(page.page + shift).to_string();
+                if page.head != found.head {
+                    text.push('v');
+                }
+            }
+            None => text.push('_'),
+        }
+    }
+    Ok(text)
+}
