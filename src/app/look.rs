@@ -10,6 +10,8 @@ pub enum Room {
     Fold,
     /// Sections in stations, stack and spine.
     Gather,
+    /// What was found in a wrong section, and what would make it so.
+    Trace,
 }
 
 /// What is done at the bench.
@@ -22,8 +24,6 @@ pub enum Task {
     Make,
     /// A layout is worked back to its folds.
     WorkBack,
-    /// A wrong section is read.
-    Section,
 }
 
 /// How the hands have laid the sheet on the bench. It does not change the folds, only how they are seen.

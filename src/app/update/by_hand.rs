@@ -3,7 +3,7 @@
 use super::{change, forget_lost_misfolds, sentence, settle};
 use crate::app::action::{Action, Effect};
 use crate::app::job::{Job, SectionEvidence};
-use crate::app::look::Task;
+use crate::app::look::Room;
 use crate::app::state::State;
 use crate::fold::{Fold, Folding, Scheme, Section};
 
@@ -53,7 +53,7 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
                 job.section_case.fore_edge = false;
                 Ok(())
             })?;
-            state.look.task = Task::Section;
+            state.look.room = Room::Trace;
         }
         _ => {}
     }

@@ -118,7 +118,7 @@ fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
     assert_eq!(tried.job.scheme, state.job.scheme, "the print stays");
     // Fold 1 the other way: leaf i stands where leaf i XOR 1 is due (worked out independently of this engine).
     let read = run(&tried, [Action::ReadTried]);
-    assert_eq!(read.look.task, crate::app::Task::Section);
+    assert_eq!(read.look.room, Room::Trace);
     let text = "3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14";
     assert_eq!(read.job.section_case.evidence, crate::app::SectionEvidence::Typed(text.into()));
     assert_eq!(run(&tried, [Action::ByScheme]).job, state.job);

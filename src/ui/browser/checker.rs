@@ -2,13 +2,14 @@
 
 use js_sys::Array;
 use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 use web_sys::{MessageEvent, Worker};
 use yew::Callback;
 
-/// Who answers. Only the newest question matters: answers to older ones are dropped.
+/// Who answers.
 #[derive(Clone, Default)]
 pub struct Checker(Rc<Inner>);
 
@@ -18,8 +19,21 @@ type Heard = Closure<dyn FnMut(MessageEvent)>;
 #[derive(Default)]
 struct Inner {
     worker: RefCell<Option<(Worker, Heard)>>,
-    newest: Cell<u32>,
-    hears: RefCell<Callback<String>>,
+    asked: Cell<u32>,
+    /// Who waits for the answer to which question.
+    waiting: RefCell<BTreeMap<u32, Callback<String>>>,
+}
+
+/// A question whose answer is still wanted. Once this is dropped, nobody hears the answer.
+pub struct Question {
+    checker: Checker,
+    number: u32,
+}
+
+impl Drop for Question {
+    fn drop(&mut self) {
+        self.checker.0.waiting.borrow_mut().remove(&self.number);
+    }
 }
 
 impl PartialEq for Checker {
@@ -29,24 +43,17 @@ impl PartialEq for Checker {
 }
 
 impl Checker {
-    /// Sets who hears the answers.
-    pub fn tell(&self, hears: Callback<String>) {
-        *self.0.hears.borrow_mut() = hears;
-    }
-
-    /// Asks. Says whether there is anyone to ask.
-    pub fn ask(&self, line: &str) -> bool {
-        self.forget();
+    /// Asks; `None` if there is nobody to ask.
+    pub fn ask(&self, line: &str, hears: Callback<String>) -> Option<Question> {
         if self.0.worker.borrow().is_none() {
             self.start();
         }
-        let question = Array::of2(&self.0.newest.get().into(), &line.into());
-        self.0.worker.borrow().as_ref().is_some_and(|(worker, _)| worker.post_message(&question).is_ok())
-    }
-
-    /// Drops the answer that is still to come.
-    pub fn forget(&self) {
-        self.0.newest.set(self.0.newest.get().wrapping_add(1));
+        let number = self.0.asked.get().wrapping_add(1);
+        self.0.asked.set(number);
+        let message = Array::of2(&number.into(), &line.into());
+        self.0.worker.borrow().as_ref().filter(|(worker, _)| worker.post_message(&message).is_ok())?;
+        self.0.waiting.borrow_mut().insert(number, hears);
+        Some(Question { checker: self.clone(), number })
     }
 
     fn start(&self) {
@@ -54,10 +61,9 @@ impl Checker {
         let inner = Rc::downgrade(&self.0);
         let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |e: MessageEvent| {
             let (Some(inner), Ok(answer)) = (inner.upgrade(), e.data().dyn_into::<Array>()) else { return };
-            if answer.get(0).as_f64() == Some(f64::from(inner.newest.get()))
-                && let Some(text) = answer.get(1).as_string()
-            {
-                let hears = inner.hears.borrow().clone();
+            let number = answer.get(0).as_f64().unwrap_or_default() as u32;
+            let hears = inner.waiting.borrow_mut().remove(&number);
+            if let (Some(hears), Some(text)) = (hears, answer.get(1).as_string()) {
                 hears.emit(text);
             }
         });
@@ -65,3 +71,6 @@ impl Checker {
         *self.0.worker.borrow_mut() = Some((worker, heard));
     }
 }
+
+/// Why nothing can be asked.
+pub const NOBODY: &str = "This browser runs no second program beside the page.";

@@ -2,7 +2,7 @@
 
 use crate::app::{Job, read_told};
 use crate::gather::Told;
-use crate::ui::browser::checker::Checker;
+use crate::ui::browser::checker::{Checker, NOBODY};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -16,16 +16,12 @@ pub fn use_check(checker: &Checker, job: &Rc<Job>) -> Rc<Check> {
     let (checker, set) = (checker.clone(), told.setter());
     use_effect_with(job.clone(), move |job| {
         let heard = set.clone();
-        checker.tell(Callback::from(move |text: String| heard.set(Rc::new(Some(read_told(&text))))));
-        let refuse = |why: String| set.set(Rc::new(Some(Err(why))));
-        match job.question() {
-            Ok(line) if checker.ask(&line) => {}
-            Ok(_) => refuse("This browser runs no second program beside the page.".into()),
-            Err(why) => {
-                checker.forget();
-                refuse(why);
-            }
+        let heard = Callback::from(move |text: String| heard.set(Rc::new(Some(read_told(&text)))));
+        let asked = job.question().and_then(|line| checker.ask(&line, heard).ok_or_else(|| NOBODY.into()));
+        if let Err(why) = &asked {
+            set.set(Rc::new(Some(Err(why.clone()))));
         }
+        move || drop(asked)
     });
     (*told).clone()
 }
