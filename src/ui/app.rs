@@ -2,9 +2,10 @@
 
 use super::bench::{Hands, Setting};
 use super::browser::{checker::Checker, keep, media};
-use super::rooms::{book::book_dialog, fold::FoldRoom, gather::GatherRoom};
+use super::later::use_later;
+use super::rooms::{book, fold::FoldRoom, gather};
 use super::store::{Act, Do, Store};
-use super::widgets::{Back, Strip};
+use super::widgets::{Back, Dialog, Strip};
 use crate::app::{Action, Effect, Room, State, read_saved};
 use crate::fold::Crease;
 use crate::scene::Bench;
@@ -49,6 +50,8 @@ pub fn App() -> Html {
     let beneath = use_state(|| false);
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
+    let book = use_later(*book_open, book::way);
+    let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
 
     let state = Rc::new(store.state.clone());
     let bench = (*use_bench(&state)).clone();
@@ -95,14 +98,25 @@ pub fn App() -> Html {
                         rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
-                (Room::Gather, _) => html! {
-                    <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} {narrow} />
+                (Room::Gather, _) => match gather_room {
+                    Ok(view) => view(gather::Props {
+                        state: state.clone(),
+                        act: act.clone(),
+                        checker: (*checker).clone(),
+                        show_book: show_book.clone(),
+                        narrow,
+                    }),
+                    Err(meanwhile) => html! { <main>{ meanwhile }</main> },
                 },
             } }
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
-            { book_dialog(*book_open, &state, &act, &close_book, (*unread).clone()) }
+            <Dialog open={*book_open} title="The book and its marks" close={close_book.clone()}>
+                { book.map_or_else(|meanwhile| meanwhile, |view| view(book::Props {
+                    state: state.clone(), act: act.clone(), close: close_book.clone(), unread: (*unread).clone(),
+                })) }
+            </Dialog>
         </div>
     }
 }
