@@ -79,7 +79,7 @@ fn short(name: &str) -> &str {
     name.strip_prefix("split_").unwrap_or(name)
 }
 
-/// A program without its custom sections, which name the functions; the first file's are wasm-bindgen's business.
+/// A program without the section that names its functions; in the first file that is wasm-bindgen's business.
 fn without_names(program: &[u8]) -> Vec<u8> {
     let (head, mut rest) = program.split_at_checked(8).unwrap_or((program, &[]));
     let mut kept = head.to_vec();
@@ -93,7 +93,8 @@ fn without_names(program: &[u8]) -> Vec<u8> {
             }
         }
         let (section, next) = rest.split_at_checked(1 + length + size).unwrap_or((rest, &[]));
-        if id != 0 {
+        let names = id == 0 && section.get(1 + length..).is_some_and(|inside| inside.starts_with(b"\x04name"));
+        if !names {
             kept.extend(section);
         }
         rest = next;
@@ -137,10 +138,11 @@ mod tests {
     }
 
     #[test]
-    fn custom_sections_go_and_the_others_stay() {
+    fn the_names_of_functions_go_and_all_else_stays() {
         let head = b"\0asm\x01\0\0\0";
-        let program = [head, &b"\x01\x01\x00"[..], b"\x00\x85\x00\x04name", b"\x0a\x81\x00\x00"].concat();
-        assert_eq!(without_names(&program), [head, &b"\x01\x01\x00"[..], b"\x0a\x81\x00\x00"].concat());
+        let (types, features, code) = (b"\x01\x01\x00", b"\x00\x05\x04feat", b"\x0a\x81\x00\x00");
+        let program = [head, &types[..], features, b"\x00\x85\x00\x04name", code].concat();
+        assert_eq!(without_names(&program), [head, &types[..], features, code].concat());
         assert_eq!(without_names(head), head);
     }
 }
