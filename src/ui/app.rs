@@ -1,10 +1,11 @@
 //! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
 
-use super::bench::{Hands, Setting};
+use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
-use super::rooms::{book::book_dialog, fold::FoldRoom, gather::GatherRoom};
+use super::later::use_later;
+use super::rooms::{book, fold::FoldRoom, gather, trace};
 use super::store::{Act, Do, Store};
-use super::widgets::{Back, Strip};
+use super::widgets::{Back, Dialog, Strip};
 use crate::app::{Action, Effect, Room, State, Task, read_saved};
 use crate::fold::Crease;
 use crate::scene::Bench;
@@ -49,9 +50,18 @@ pub fn App() -> Html {
     let beneath = use_state(|| false);
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
+    let book = use_later(*book_open, book::way);
+    let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
+    let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
+    let on_bench = use_state(|| None::<Rc<OnBench>>);
 
     let state = Rc::new(store.state.clone());
-    let bench = (*use_bench(&state)).clone();
+    let own = (*use_bench(&state)).clone();
+    let bench = on_bench.as_ref().map(|other| other.bench.clone()).or(own);
+    let put = {
+        let on_bench = on_bench.setter();
+        Callback::from(move |other: Option<Rc<OnBench>>| on_bench.set(other))
+    };
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
@@ -87,7 +97,7 @@ pub fn App() -> Html {
         </section>
     };
     html! {
-        <div class={classes!("window", if state.look.room == Room::Fold { "fold" } else { "gather" })}>
+        <div class={classes!("window", match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
@@ -95,14 +105,40 @@ pub fn App() -> Html {
                         rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
-                (Room::Gather, _) => html! {
-                    <GatherRoom state={state.clone()} act={act.clone()} checker={(*checker).clone()} show_book={show_book.clone()} {narrow} />
+                (Room::Gather, _) => match gather_room {
+                    Ok(view) => view(gather::Props {
+                        state: state.clone(),
+                        act: act.clone(),
+                        checker: (*checker).clone(),
+                        show_book: show_book.clone(),
+                        narrow,
+                    }),
+                    Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                },
+                (Room::Trace, _) => html! {
+                    <>
+                        { strip }
+                        { match trace_room {
+                            Ok(view) => view(trace::Props {
+                                state: state.clone(),
+                                act: act.clone(),
+                                checker: (*checker).clone(),
+                                put,
+                                narrow,
+                            }),
+                            Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                        } }
+                    </>
                 },
             } }
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
-            { book_dialog(*book_open, &state, &act, &close_book, (*unread).clone()) }
+            <Dialog open={*book_open} title="The book and its marks" close={close_book.clone()}>
+                { book.map_or_else(|meanwhile| meanwhile, |view| view(book::Props {
+                    state: state.clone(), act: act.clone(), close: close_book.clone(), unread: (*unread).clone(),
+                })) }
+            </Dialog>
         </div>
     }
 }
@@ -257,7 +293,7 @@ fn rooms(state: &State, act: &Act) -> Html {
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
-            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }</nav>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }</nav>
             <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
             <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }

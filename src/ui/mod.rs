@@ -6,6 +6,7 @@
 //!
 //! - `app`: the root; performs effects, listens to keys
 //! - `store`: the state behind one reducer
+//! - `later`: parts that are fetched when they are first shown
 //! - `rooms`: a room each
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
@@ -14,6 +15,7 @@
 mod app;
 mod bench;
 mod browser;
+mod later;
 mod rooms;
 mod shared;
 mod store;

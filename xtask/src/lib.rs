@@ -9,6 +9,7 @@ pub mod page;
 pub mod run;
 pub mod serve;
 pub mod size;
+pub mod split;
 pub mod system;
 pub mod tools;
 

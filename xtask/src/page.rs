@@ -1,6 +1,6 @@
 //! Building the page.
 
-use crate::{Outcome, run, tools};
+use crate::{Outcome, run, split, tools};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -14,17 +14,19 @@ pub fn build() -> Outcome {
     run::run(&mut trunk).map_err(|error| format!("{error} The page was not built."))
 }
 
-/// The last step of a build, in the folder Trunk is about to make dist/ of: wasm-opt on the program, if it is a
-/// release build and a fitting wasm-opt is there.
+/// The last step of a build, in the folder Trunk is about to make dist/ of: the program is divided, and in a release build
+/// put through wasm-opt, if a fitting one is there.
 ///
 /// Trunk could call wasm-opt itself, but fails on one that is too old to read the program.
 pub fn finish() -> Outcome {
-    if std::env::var("TRUNK_PROFILE").is_ok_and(|profile| profile == "debug") {
-        return Ok(());
-    }
+    let debug = std::env::var("TRUNK_PROFILE").is_ok_and(|profile| profile == "debug");
     let staging =
         std::env::var_os("TRUNK_STAGING_DIR").ok_or("`finish` is for Trunk, which names the folder to finish.")?;
     let staging = Path::new(&staging);
+    split::split(staging, if debug { "debug" } else { "release" })?;
+    if debug {
+        return Ok(());
+    }
     match tools::wasm_opt() {
         Some(wasm_opt) => optimise(&wasm_opt, staging)?,
         None => println!(

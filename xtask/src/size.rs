@@ -2,6 +2,7 @@
 //!
 //! A file counts if its name stands in a text file that counts, from index.html on. So a data file which only the
 //! running program asks for is not counted here; the browser test compares this list with what was really asked for.
+//! What is left over is listed below the sum: the later parts of the program, and the worker's.
 
 use crate::Outcome;
 use std::fs;
@@ -23,10 +24,14 @@ pub struct Loaded {
     pub brotli: usize,
 }
 
-/// Prints every file and the sum; fails over the limit.
+/// Prints every file and the sum, then what is fetched later; fails over the limit.
 pub fn report(dist: &Path) -> Outcome {
     let files = first_visit(dist)?;
-    println!("{}", table(&files));
+    print!("{}", table(&files));
+    println!("fetched later, when it is needed:");
+    for file in later(dist, &files)? {
+        print!("{}", row(file.raw, file.gzip, file.brotli, &file.name));
+    }
     held(&files)
 }
 
@@ -42,7 +47,6 @@ pub fn held(files: &[Loaded]) -> Outcome {
 
 /// The files as a table with their sum.
 pub fn table(files: &[Loaded]) -> String {
-    let row = |raw: usize, gzip: usize, brotli: usize, name: &str| format!("{raw:>9} {gzip:>9} {brotli:>9}  {name}\n");
     let mut text = format!("{:>9} {:>9} {:>9}\n", "raw", "gzip", "brotli");
     for file in files {
         text += &row(file.raw, file.gzip, file.brotli, &file.name);
@@ -56,6 +60,24 @@ pub fn table(files: &[Loaded]) -> String {
         &format!("in all; {} bytes are left of {LIMIT}", LIMIT as i64 - total as i64),
     );
     text
+}
+
+fn row(raw: usize, gzip: usize, brotli: usize, name: &str) -> String {
+    format!("{raw:>9} {gzip:>9} {brotli:>9}  {name}\n")
+}
+
+/// Programs and scripts that a first visit doesn't load, measured.
+pub fn later(dist: &Path, first: &[Loaded]) -> Outcome<Vec<Loaded>> {
+    let mut files = Vec::new();
+    for name in every_file(dist, "")? {
+        let counted = first.iter().any(|file| file.name == name);
+        if !counted && [".wasm", ".js"].iter().any(|ending| name.ends_with(ending)) {
+            let path = dist.join(&name);
+            let bytes = fs::read(&path).map_err(|error| format!("{}: {error}.", path.display()))?;
+            files.push(measure(name, &bytes)?);
+        }
+    }
+    Ok(files)
 }
 
 /// The files of a first visit, measured.
@@ -130,11 +152,14 @@ mod tests {
         put("look.css", "@font-face { src: url('type/serif.woff2') }");
         put("type/serif.woff2", "letters");
         put("later.json", "{}");
+        put("later.wasm", "program");
         let files = first_visit(&folder).unwrap();
+        let later: Vec<String> = later(&folder, &files).unwrap().into_iter().map(|file| file.name).collect();
         fs::remove_dir_all(&folder).unwrap();
         let mut names: Vec<&str> = files.iter().map(|file| file.name.as_str()).collect();
         names.sort_unstable();
         assert_eq!(names, ["index.html", "look.css", "type/serif.woff2"]);
+        assert_eq!(later, ["later.wasm"]);
         assert!(held(&files).is_ok());
     }
 

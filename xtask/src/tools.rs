@@ -120,6 +120,13 @@ pub fn wasm_opt() -> Option<PathBuf> {
     ours.into_iter().chain(system::on_path("wasm-opt")).find(|program| fits(program))
 }
 
+/// The wasm-bindgen that fits the program, which [`for_page`] has installed.
+pub fn wasm_bindgen() -> Outcome<PathBuf> {
+    let version = locked_version("wasm-bindgen")?;
+    cargo_tool("wasm-bindgen", &version)
+        .ok_or_else(|| format!("wasm-bindgen {version} is missing: `cargo xtask build` installs it."))
+}
+
 /// What shortens scripts and style sheets.
 pub fn esbuild() -> Option<PathBuf> {
     npm_package("esbuild", ESBUILD).map(|package| package.join("bin").join("esbuild")).filter(|file| file.is_file())

@@ -5,10 +5,12 @@
 
 mod hands;
 mod motion;
+mod on_bench;
 mod pointer;
 mod rule;
 mod thread;
 
 pub use hands::{Hands, Setting};
+pub use on_bench::OnBench;
 pub use pointer::Pointed;
 pub use rule::{Props as RuleProps, RuleShape, use_rule};

@@ -3,8 +3,8 @@
 use crate::app::{Action, State, read_saved};
 use crate::marks::Design;
 use crate::ui::browser::keep;
+use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
-use crate::ui::widgets::Dialog;
 use crate::units::{parse_decimal, short as number};
 use gloo_file::callbacks::{FileReader, read_as_text};
 use std::rc::Rc;
@@ -12,14 +12,30 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-/// What the book is, in a dialog.
-pub fn book_dialog(open: bool, state: &Rc<State>, act: &Act, close: &Callback<()>, unread: Option<AttrValue>) -> Html {
-    html! {
-        <Dialog {open} title="The book and its marks" close={close.clone()}>
-            <BookForm state={state.clone()} act={act.clone()} close={close.clone()} />
-            <JobFile act={act.clone()} close={close.clone()} {unread} />
-        </Dialog>
-    }
+/// What the dialog needs.
+#[derive(Clone)]
+pub struct Props {
+    /// The state.
+    pub state: Rc<State>,
+    /// How to say what happened.
+    pub act: Act,
+    /// Closes the dialog.
+    pub close: Callback<()>,
+    /// A job that was kept here and can't be read.
+    pub unread: Option<AttrValue>,
+}
+
+/// The way to what the dialog holds, which is a later part.
+#[wasm_split(dialogs, fallible)]
+pub fn way() -> Result<Later<Props>, Missing> {
+    Ok(|Props { state, act, close, unread }| {
+        html! {
+            <>
+                <BookForm {state} act={act.clone()} close={close.clone()} />
+                <JobFile {act} {close} {unread} />
+            </>
+        }
+    })
 }
 
 /// The text of every field while it is being edited.

@@ -3,3 +3,4 @@
 pub mod book;
 pub mod fold;
 pub mod gather;
+pub mod trace;

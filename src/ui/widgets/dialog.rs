@@ -1,6 +1,8 @@
 //! A modal dialog: the browser's own, which keeps the focus inside and gives it back.
 
-use web_sys::HtmlDialogElement;
+use gloo_utils::document;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlDialogElement, HtmlElement};
 use yew::prelude::*;
 
 /// A dialog.
@@ -29,6 +31,19 @@ pub fn Dialog(props: &Props) -> Html {
                 } else if !*open && dialog.open() {
                     dialog.close();
                 }
+            }
+        });
+    }
+    {
+        let node = node.clone();
+        // What the dialog holds may come after it was opened; until then the dialog itself has the focus.
+        use_effect(move || {
+            if let Some(dialog) = node.cast::<Element>()
+                && document().active_element().as_ref() == Some(&dialog)
+                && let Ok(Some(first)) = dialog.query_selector("button, input, select")
+                && let Ok(first) = first.dyn_into::<HtmlElement>()
+            {
+                let _ = first.focus();
             }
         });
     }

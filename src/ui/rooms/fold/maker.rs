@@ -3,6 +3,7 @@
 use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Direction, Fold, Lands, Part, Reads, fold_name};
 use crate::scene::Bench;
+use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use std::rc::Rc;
@@ -25,8 +26,14 @@ pub struct Props {
 /// The most rows or columns that can be asked for here.
 const MOST: u32 = 32;
 
+/// The way to the maker, which is a later part.
+#[wasm_split(dialogs, fallible)]
+pub fn way() -> Result<Later<Props>, Missing> {
+    Ok(|props| maker(&props))
+}
+
 /// The maker.
-pub fn maker(props: &Props) -> Html {
+fn maker(props: &Props) -> Html {
     let scheme = &props.state.job.scheme;
     let (rows, columns) = (scheme.rows, scheme.columns);
     let number = |id: &'static str, label: &'static str, value: u32, set: Callback<u32>| {

@@ -9,12 +9,11 @@ use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
+use crate::ui::later::use_later;
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{Dialog, words};
 use flats::use_flats;
-use maker::maker;
-use picker::use_picker;
 use std::rc::Rc;
 use tables::tables;
 use wasm_bindgen::JsCast;
@@ -94,7 +93,20 @@ pub fn FoldRoom(props: &Props) -> Html {
         says: moment_name(&bench, state.look.at).into(),
     });
     let page_box = use_page_box(&PageBoxProps { state: state.clone(), bench: bench.clone(), act: act.clone() });
-    let picker = use_picker(&picker::Props { open: *picking, state: state.clone(), act: act.clone(), close: picked });
+    let picker = match use_later(*picking, picker::way) {
+        Ok(view) => view(picker::Props { state: state.clone(), act: act.clone(), close: picked.clone() }),
+        Err(meanwhile) => meanwhile,
+    };
+    let maker = match use_later(making, maker::way) {
+        Ok(view) if making => view(maker::Props {
+            state: state.clone(),
+            bench: bench.clone(),
+            act: act.clone(),
+            crease: props.crease.clone(),
+        }),
+        Ok(_) => Html::default(),
+        Err(meanwhile) => meanwhile,
+    };
     html! {
         <>
             { props.strip.clone() }
@@ -103,7 +115,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             <main class={classes!("front", "fold", making.then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
                 <div class="maker-box" hidden={!making}>
-                    { maker(&maker::Props { state: state.clone(), bench: bench.clone(), act: act.clone(), crease: props.crease.clone() }) }
+                    { maker }
                 </div>
                 { rule }
                 <div class="tools">
@@ -117,7 +129,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                 </div>
                 { tables(state, &bench) }
             </main>
-            { picker }
+            <Dialog open={*picking} title="How the sheet is folded" close={picked}>{ picker }</Dialog>
         </>
     }
 }

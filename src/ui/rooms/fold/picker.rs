@@ -3,26 +3,31 @@
 use crate::app::{Action, State, Task};
 use crate::fold::{NamedScheme, library};
 use crate::scene::{Bench, Printing, Shown, View, svg};
+use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
-use crate::ui::widgets::Dialog;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// The picker.
+/// What the picker needs.
+#[derive(Clone, PartialEq, Properties)]
 pub struct Props {
-    /// Whether it is open.
-    pub open: bool,
     /// The state.
     pub state: Rc<State>,
     /// How to say what happened.
     pub act: Act,
-    /// Called when it was closed.
+    /// Closes the dialog it is in.
     pub close: Callback<()>,
 }
 
-/// A dialog with a drawn dummy for each scheme at hand.
-#[hook]
-pub fn use_picker(props: &Props) -> Html {
+/// The way to the picker, which is a later part.
+#[wasm_split(dialogs, fallible)]
+pub fn way() -> Result<Later<Props>, Missing> {
+    Ok(|props| html! { <Picker ..props /> })
+}
+
+/// A drawn dummy for each scheme at hand, inside a dialog.
+#[component]
+fn Picker(props: &Props) -> Html {
     let dummies = use_memo((), |()| {
         library().into_iter().map(|s| (AttrValue::from(dummy(&s).unwrap_or_default()), s)).collect::<Vec<_>>()
     });
@@ -56,14 +61,14 @@ pub fn use_picker(props: &Props) -> Html {
     };
     let shut = props.close.reform(|_: MouseEvent| ());
     html! {
-        <Dialog open={props.open} title="How the sheet is folded" close={props.close.clone()}>
+        <>
             <div class="dummies">{ for dummies.iter().map(|(picture, named)| choose(picture, named)) }</div>
             <div class="dialog-foot">
                 <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
                 <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
                 <button type="button" class="button" onclick={shut}>{ "Close" }</button>
             </div>
-        </Dialog>
+        </>
     }
 }
 

@@ -29,6 +29,7 @@ use crate::app::{Action, Evidence, State};
 use crate::gather::Found;
 use crate::scene::{PilesLay, StackLay};
 use crate::ui::browser::checker::Checker;
+use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
 use about::{AboutProps, about, table, title};
 use acts::use_acts;
@@ -66,9 +67,15 @@ pub struct Props {
     pub narrow: bool,
 }
 
+/// The way to the Gather room, which is a later part.
+#[wasm_split(gather, fallible)]
+pub fn way() -> Result<Later<Props>, Missing> {
+    Ok(|props| html! { <GatherRoom ..props /> })
+}
+
 /// The Gather room.
 #[component]
-pub fn GatherRoom(props: &Props) -> Html {
+fn GatherRoom(props: &Props) -> Html {
     let (state, act, job) = (&props.state, &props.act, &props.state.job);
     let check = use_check(&props.checker, job);
     let shown: Rc<Rc<[Shows]>> = use_memo(job.clone(), |job| backs(job).into());

@@ -1,0 +1,69 @@
+//! Parts of the page whose program is a file of its own, fetched when they are first shown.
+//!
+//! The build takes what is reachable only from the body of a function marked `wasm_split` out of the first file
+//! (`xtask/src/split.rs`). The function hands out how the part is shown; [`use_later`] calls it when the part is wanted.
+
+use std::future::Future;
+use wasm_bindgen_futures::spawn_local;
+pub use wasm_split_helpers::{SplitLoaderError as Missing, wasm_split};
+use yew::prelude::*;
+
+/// How a part is shown, given what it needs.
+pub type Later<P> = fn(P) -> Html;
+
+/// How far a part has come.
+enum Stage<P> {
+    /// Nobody wanted it yet, or it is being fetched.
+    Away,
+    /// It is here.
+    Here(Later<P>),
+    /// It could not be fetched.
+    Missing,
+}
+
+/// A part that is fetched by `fetch` once it is `wanted`: how it is shown, or what to show in its place until then. If it
+/// can't be fetched, that is a sentence with a button to try again; being wanted anew tries again too.
+///
+/// # Errors
+/// While the part isn't there.
+#[hook]
+pub fn use_later<P, F>(wanted: bool, fetch: fn() -> F) -> Result<Later<P>, Html>
+where
+    P: 'static,
+    F: Future<Output = Result<Later<P>, Missing>> + 'static,
+{
+    let stage = use_state(|| Stage::Away);
+    let tries = use_state(|| 0u32);
+    {
+        let stage = stage.clone();
+        use_effect_with((wanted, *tries), move |(wanted, _)| match *stage {
+            Stage::Here(_) => {}
+            _ if *wanted => spawn_local(async move {
+                stage.set(fetch().await.map_or(Stage::Missing, Stage::Here));
+            }),
+            Stage::Missing => stage.set(Stage::Away),
+            Stage::Away => {}
+        });
+    }
+    match *stage {
+        Stage::Here(view) => Ok(view),
+        Stage::Away => Err(waiting()),
+        Stage::Missing => Err(missing(Callback::from(move |_: MouseEvent| {
+            stage.set(Stage::Away);
+            tries.set(*tries + 1);
+        }))),
+    }
+}
+
+fn waiting() -> Html {
+    html! { <p class="later" role="status">{ "Loading…" }</p> }
+}
+
+fn missing(again: Callback<MouseEvent>) -> Html {
+    html! {
+        <div class="later" role="alert">
+            <p>{ "This part of Backmark could not be loaded. Nothing of yours is lost." }</p>
+            <button type="button" class="button" onclick={again}>{ "Try again" }</button>
+        </div>
+    }
+}

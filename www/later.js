@@ -1,0 +1,30 @@
+// Fetches the later parts of the program. Not a file of the page: the build puts it in front of the script that
+// wasm-bindgen writes, with the files of each part in place of PARTS; see xtask/src/split.rs.
+const backmarkLater = ((parts) => {
+  // "backmark-0123_bg.wasm" and its later parts, "backmark-0123_gather.wasm", lie beside "backmark-0123.js".
+  const stem = document.currentScript.src.replace(/\.js$/, "_");
+  const once = (make) => {
+    let got = null;
+    // What failed is tried again the next time.
+    return () => (got ??= make().catch((error) => { got = null; throw error; }));
+  };
+  const files = {};
+  const load = (names) => async () => {
+    for (const name of names) {
+      files[name] ??= {
+        compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
+        started: once(async () =>
+          WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: wasm_bindgen.initSync() })),
+      };
+    }
+    // Fetched together; then the last one starts, which may refer to all others.
+    await Promise.all(names.map((name) => files[name].compiled()));
+    for (const name of names) await files[name].started();
+  };
+  const loader = (load) => async (callback, data) => {
+    const done = await load().then(() => true, (error) => { console.error(error); return false; });
+    wasm_bindgen.initSync().__indirect_function_table.get(callback)(data, done);
+  };
+  return Object.fromEntries(
+    Object.entries(parts).map(([name, names]) => [`__wasm_split_load_${name}`, loader(load(names))]));
+})(PARTS);
