@@ -12,6 +12,7 @@ mod flat;
 mod item;
 mod moment;
 mod pose;
+mod printing;
 mod stack;
 
 pub mod svg;
@@ -20,10 +21,11 @@ mod trig;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
-pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
+pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
 pub use flat::flat_side;
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use moment::{Rule, Stage};
+pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use view::{Vec3, View};

@@ -4,11 +4,11 @@ mod beside;
 mod corner;
 mod paint;
 
-use crate::fold::{Crease, Face, FoldError, Folding, Scheme, Section, Side};
-use crate::scene::face::Printing;
+use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
 use crate::scene::moment::{Rule, Stage};
 use crate::scene::pose::{self, Frame, Sheaf};
+use crate::scene::printing::Printing;
 use crate::scene::view::View;
 use kurbo::{Affine, Point};
 use std::rc::Rc;
@@ -70,12 +70,7 @@ impl Bench {
         let section = Section::of(folded, &folding).ok();
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
-        let sides = [Side::A, Side::B];
-        let all = sides.into_iter().flat_map(|side| {
-            let (rows, columns) = (printing.rows, printing.columns);
-            (0..rows).flat_map(move |row| (0..columns).map(move |column| Face { side, row, column }))
-        });
-        let faces = all.map(|face| printing.items(&face).into()).collect();
+        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
         let slits = section.as_ref().map_or_else(Vec::new, |s| closed_edges(s, &folding));
         Ok(Self { folding, section, printing, rule, faces, slits })
     }

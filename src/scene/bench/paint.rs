@@ -62,9 +62,7 @@ impl Bench {
     }
 
     pub(super) fn items(&self, face: &Face) -> Rc<[Item]> {
-        let side = if face.side == Side::A { 0 } else { self.printing.rows * self.printing.columns };
-        let i = (side + face.row * self.printing.columns + face.column) as usize;
-        self.faces.get(i).cloned().unwrap_or_else(|| [].into())
+        self.faces.get(self.printing.index(face)).cloned().unwrap_or_else(|| [].into())
     }
 
     /// The rectangle that a layer covers in its frame, mm.
