@@ -94,7 +94,7 @@ fn a_differing_page_has_a_frame_of_ink() {
         assert_eq!(after.len(), before.len() + 1);
         let Some(Item::Path { path, fill: Some(Ink::Black), line: None }) = after.last() else { panic!("{after:?}") };
         let (w, h) = marked.panel();
-        let inside = Rect::new(0.0, 0.0, w, h).inset(-9.0);
+        let inside = Rect::new(0.0, 0.0, w, h).inset(-8.999);
         assert_eq!(inside.union(path.bounding_box()), inside);
         for other in &after[..after.len() - 1] {
             match other {

@@ -1,6 +1,7 @@
 //! The bench: a sheet at any moment of its folding, as it looks from the eye.
 
 mod beside;
+mod bolt;
 mod corner;
 mod paint;
 
@@ -126,8 +127,19 @@ impl Bench {
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
         self.cast(stage, shown, view, &mut items, true);
+        let slit = match stage {
+            Stage::Fold { .. } => 0.0,
+            Stage::Slit { cut } => cut,
+            _ => 1.0,
+        };
+        // What is offered to its reader is about to be opened, and opened backs lie flat against each other.
+        let round = match stage {
+            Stage::Offer { turn } => 1.0 - turn,
+            Stage::Leaf { .. } => 0.0,
+            _ => 1.0,
+        };
         for sheaf in &sheaves {
-            self.paint(sheaf, view, &mut items);
+            self.paint(sheaf, view, &bolt::Edges { slit, round }, &mut items);
             if sheaf.frame == Frame::BENCH {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
