@@ -332,16 +332,11 @@ struct Told {
 impl Act {
     fn of(name: &str, scheme: &Scheme) -> Act {
         let section = Folding::of(scheme).and_then(|folding| Section::of(scheme, &folding)).ok();
-        let printing = Printing {
-            rows: scheme.rows,
-            columns: scheme.columns,
-            sideways: scheme.head.is_sideways() && section.is_some(),
-            landing: section.as_ref().map(Landing::of_section),
-            shift: 0,
-            mark: None,
-            reads: scheme.reads,
-            coarse: false,
+        let printing = match section.as_ref().map(Landing::of_section) {
+            Some(landing) => Printing::landed(landing, 0),
+            None => Printing::blank(scheme.rows, scheme.columns),
         };
+        let printing = Printing { reads: scheme.reads, coarse: false, ..printing };
         let panel = printing.panel();
         Act { name: format!("{name} {scheme:?}"), bench: Bench::new(printing, scheme).unwrap(), panel }
     }

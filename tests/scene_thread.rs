@@ -55,7 +55,8 @@ fn it_crosses_no_other_figure() {
                     (false, _) => rect.x0 - 16.0,
                 };
                 let panel = bench.printing.panel();
-                let upright = |face| page_in_panel(panel.0, panel.1, bench.printing.figure(&face).unwrap().1);
+                let upright =
+                    |face| page_in_panel(panel.0, panel.1, bench.printing.figure(&face).unwrap().head.unwrap());
                 let place = |scene: &Scene, tag| scene.group(tag).map(|g| g.place);
                 let tag = Tag::Face(page.face);
                 let slip = if narrow {

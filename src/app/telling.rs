@@ -5,7 +5,7 @@ use super::state::State;
 use crate::fold::{BackMark, Crease, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
 use crate::marks::Lies;
-use crate::scene::{Bench, Printing, Stage};
+use crate::scene::{Bench, Figure, Printing, Stage};
 
 impl State {
     /// The scheme by which the section on the bench is folded: the job's, with the fold made the other way if one is.
@@ -38,16 +38,12 @@ impl State {
             (self.placed().what != What::Foreign)
                 .then(|| (mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
         });
-        Printing {
-            rows: job.scheme.rows,
-            columns: job.scheme.columns,
-            sideways: job.scheme.head.is_sideways() && section.is_some(),
-            landing: section.map(|s| s.1),
-            shift: self.shift(),
-            mark,
-            reads: job.scheme.reads,
-            coarse: job.scheme.leaves() > 16,
-        }
+        let (rows, columns) = (job.scheme.rows, job.scheme.columns);
+        let printing = match section {
+            Some((_, landing)) => Printing::landed(landing, self.shift()),
+            None => Printing { shift: self.shift(), ..Printing::blank(rows, columns) },
+        };
+        Printing { mark, reads: job.scheme.reads, ..printing }
     }
 
     /// The sheet on the bench.
@@ -60,7 +56,7 @@ impl State {
     #[must_use]
     pub fn fold_sentence(&self, bench: &Bench) -> String {
         let mut says = self.about_the_section();
-        let number = |f: &Face| bench.printing.figure(f).map(|f| f.0);
+        let number = |f: &Face| bench.printing.figure(f).map(|f| f.page);
         let stage = bench.rule.stage(self.look.at);
         let act = match stage {
             Stage::Fold { made: 0, turn: 0.0 } if self.look.task == Task::Make && bench.folding.steps.is_empty() => {
@@ -131,7 +127,7 @@ impl State {
 
     fn opened(&self, bench: &Bench, turned: usize, turning: bool) -> String {
         let Some(section) = &bench.section else { return String::new() };
-        let page = |i: usize| section.faces.get(i).and_then(|f| bench.printing.figure(&f.face)).map(|f| f.0);
+        let page = |i: usize| section.faces.get(i).and_then(|f| bench.printing.figure(&f.face)).map(|f| f.page);
         let due = |i: usize| i as u32 + 1 + bench.printing.shift;
         let leaves = section.held.len();
         if turning {
@@ -155,7 +151,7 @@ impl State {
     fn read_out(&self, bench: &Bench, last: u32) -> String {
         let Some(section) = &bench.section else { return String::new() };
         let pages: Vec<u32> =
-            section.faces.iter().filter_map(|f| bench.printing.figure(&f.face)).map(|f| f.0).collect();
+            section.faces.iter().filter_map(|f| bench.printing.figure(&f.face)).map(|f| f.page).collect();
         let first = bench.printing.shift + 1;
         if pages.iter().copied().eq(first..first + pages.len() as u32) {
             let loose = bench.section.as_ref().map_or(0, |s| s.held.iter().filter(|h| !**h).count());
@@ -206,7 +202,7 @@ pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneat
     let packet = folding.packet(made);
     let grid = if beneath { packet.undermost() } else { packet.uppermost() };
     let cell = |f: &Face| match printing.figure(f) {
-        Some((page, _)) => page.to_string(),
+        Some(figure) => figure.page.to_string(),
         None => format!(
             "blank, side {}, row {}, column {}",
             if f.side == Side::A { "A" } else { "B" },
@@ -219,14 +215,15 @@ pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneat
 
 /// What a page on a flat side is called: "page 11, head down".
 #[must_use]
-pub fn page_name(number: u32, head: Direction) -> String {
-    let head = match head {
-        Direction::Up => "up",
-        Direction::Right => "right",
-        Direction::Down => "down",
-        Direction::Left => "left",
+pub fn page_name(figure: Figure) -> String {
+    let head = match figure.head {
+        Some(Direction::Up) => ", head up",
+        Some(Direction::Right) => ", head right",
+        Some(Direction::Down) => ", head down",
+        Some(Direction::Left) => ", head left",
+        None => "",
     };
-    format!("page {number}, head {head}")
+    format!("page {}{head}", figure.page)
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! One face of one panel as it is printed: figure, head tick, lay corner, back mark, hatch.
 
 use super::item::{Ink, Item};
-use crate::fold::{BackMark, Direction, Face, Landing, Reads, Side};
+use super::printing::{Figure, Printing};
+use crate::fold::{Direction, Face, Reads, Side};
 use kurbo::{Affine, BezPath, Point, Rect};
 
 /// Width of a page in its own units (mm of an A5 page, ISO 216).
@@ -15,42 +16,7 @@ const BASELINE: f64 = 0.35;
 /// Width of one figure of the typeface at size 1.
 const FIGURE_WIDTH: f64 = 0.64;
 
-/// What is printed on a sheet.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Printing {
-    /// Rows of the sheet.
-    pub rows: u32,
-    /// Columns of the sheet.
-    pub columns: u32,
-    /// The pages; `None` for a blank sheet.
-    pub landing: Option<Landing>,
-    /// Pages before this section, added to every figure.
-    pub shift: u32,
-    /// The back mark: where, and its near and far end as a share of the spine from the head.
-    pub mark: Option<(BackMark, f64, f64)>,
-    /// Whether the spine is at the left or at the right of an odd page.
-    pub reads: Reads,
-    /// Whether the sheet is large, so that hatch and figures are drawn coarser.
-    pub coarse: bool,
-    /// Whether heads run along the sheet's width, so that panels lie on their sides.
-    pub sideways: bool,
-}
-
 impl Printing {
-    /// Width and height of a panel.
-    #[must_use]
-    pub fn panel(&self) -> (f64, f64) {
-        if self.sideways { (PAGE_HEIGHT, PAGE_WIDTH) } else { (PAGE_WIDTH, PAGE_HEIGHT) }
-    }
-
-    /// The figure on a face: page of the book, and the way its head points in the face's own view.
-    #[must_use]
-    pub fn figure(&self, face: &Face) -> Option<(u32, Direction)> {
-        let landing = self.landing.as_ref()?;
-        let page = landing.page(landing.page_on(face)?)?;
-        Some((page.page + self.shift, page.head))
-    }
-
     /// The items of a face in the units of its panel, as seen from its own side.
     #[must_use]
     pub fn items(&self, face: &Face) -> Vec<Item> {
@@ -59,18 +25,22 @@ impl Printing {
         if face.side == Side::B {
             items.push(hatch(w, h, self.coarse));
         }
-        if let Some((number, head)) = self.figure(face) {
-            let place = page_in_panel(w, h, head);
-            let mut page = figure(number);
-            page.push(head_tick());
-            page.extend(self.mark_on(face));
-            items.extend(page.into_iter().map(|i| placed(i, place)));
+        let marked = self.is_marked(face);
+        if let Some(Figure { page, head }) = self.figure(face) {
+            let place = match head {
+                Some(head) => page_in_panel(w, h, head),
+                None => Affine::translate(((w - PAGE_WIDTH) / 2.0, (h - PAGE_HEIGHT) / 2.0)),
+            };
+            let tick = head.map(|_| head_tick());
+            items.extend(figure(page, marked).into_iter().chain(tick).map(|i| placed(i, place)));
         }
+        items.extend(self.mark_on(face));
         items.extend(self.lay_corner(face));
+        items.extend(marked.then(|| differs(w, h)));
         items
     }
 
-    /// The half of the back mark that stands on this face, in page units.
+    /// The half of the back mark that stands on this face. It stands where the page that was meant to be there has it.
     fn mark_on(&self, face: &Face) -> Option<Item> {
         let (mark, from, to) = self.mark.as_ref()?;
         let first = mark.first_page == *face;
@@ -79,7 +49,9 @@ impl Printing {
         }
         let at_left = first == (self.reads == Reads::LeftToRight);
         let x = if at_left { 0.0 } else { PAGE_WIDTH - MARK_HALF };
-        Some(Item::filled(Rect::new(x, from * PAGE_HEIGHT, x + MARK_HALF, to * PAGE_HEIGHT), Ink::Black))
+        let bar = Item::filled(Rect::new(x, from * PAGE_HEIGHT, x + MARK_HALF, to * PAGE_HEIGHT), Ink::Black);
+        let (w, h) = self.panel();
+        Some(placed(bar, page_in_panel(w, h, mark.head)))
     }
 
     /// The lay corner: an L at the lower left of side A, which is the lower right of side B.
@@ -102,20 +74,57 @@ impl Printing {
 /// Half the drawn thickness of a back mark. (Real ones are about 2 mm; drawn larger to be seen.)
 const MARK_HALF: f64 = 4.0;
 
+/// How far inside the page the frame of a differing one runs, and how thick it is.
+const FRAME_IN: f64 = 9.0;
+const FRAME: f64 = 7.0;
+/// Dashes of that frame along the short and the long side of a page: even, so that the middle stays open for the tick.
+const DASHES: (u32, u32) = (4, 6);
+/// How much smaller the figure is inside the frame.
+const FRAMED_FIGURE: f64 = 0.78;
+
+/// The mark of a page that differs: a frame of strong dashes inside its edge. It is paper and ink alone.
+fn differs(w: f64, h: f64) -> Item {
+    let mut path = BezPath::new();
+    let mut bar = |x0: f64, y0: f64, x1: f64, y1: f64| {
+        path.move_to((x0, y0));
+        path.line_to((x1, y0));
+        path.line_to((x1, y1));
+        path.line_to((x0, y1));
+        path.close_path();
+    };
+    let dashes = |long: f64, other: f64| {
+        let count = if long < other { DASHES.0 } else { DASHES.1 };
+        let pitch = (long - 2.0 * FRAME_IN + GAP) / f64::from(count);
+        (0..count).map(move |i| FRAME_IN + f64::from(i) * pitch).map(move |at| (at, at + pitch - GAP))
+    };
+    for (from, to) in dashes(w, h) {
+        bar(from, FRAME_IN, to, FRAME_IN + FRAME);
+        bar(from, h - FRAME_IN - FRAME, to, h - FRAME_IN);
+    }
+    for (from, to) in dashes(h, w) {
+        bar(FRAME_IN, from, FRAME_IN + FRAME, to);
+        bar(w - FRAME_IN - FRAME, from, w - FRAME_IN, to);
+    }
+    Item::Path { path, fill: Some(Ink::Black), line: None }
+}
+
+/// Between two dashes of the frame.
+const GAP: f64 = 14.0;
+
 fn head_tick() -> Item {
     let middle = PAGE_WIDTH / 2.0;
     Item::filled(Rect::new(middle - 3.0, 0.0, middle + 3.0, 22.0), Ink::Black)
 }
 
 /// The figure of a page in page units, with a foot rule where it could be read upside down.
-fn figure(number: u32) -> Vec<Item> {
+pub(super) fn figure(number: u32, framed: bool) -> Vec<Item> {
     let text = number.to_string();
     let size = match text.len() {
         1 => 118.0,
         2 => 106.0,
         3 => 74.0,
         _ => 56.0,
-    };
+    } * if framed { FRAMED_FIGURE } else { 1.0 };
     let middle = PAGE_HEIGHT / 2.0 + OPTICAL_CENTRE;
     let baseline = Point::new(PAGE_WIDTH / 2.0, middle + size * BASELINE);
     // The halo comes first, since it reaches over the rule of a long number.

@@ -1,7 +1,7 @@
 //! A flat side of the sheet as it lies printed.
 
-use super::face::Printing;
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag};
+use super::printing::Printing;
 use crate::fold::{Face, Side};
 use kurbo::Affine;
 

@@ -10,8 +10,10 @@ mod bench;
 mod face;
 mod flat;
 mod item;
+mod joins;
 mod moment;
 mod pose;
+mod printing;
 mod stack;
 
 pub mod svg;
@@ -20,10 +22,12 @@ mod trig;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
-pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
+pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
 pub use flat::flat_side;
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
+pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
+pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use view::{Vec3, View};

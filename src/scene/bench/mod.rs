@@ -1,14 +1,15 @@
 //! The bench: a sheet at any moment of its folding, as it looks from the eye.
 
 mod beside;
+mod bolt;
 mod corner;
 mod paint;
 
-use crate::fold::{Crease, Face, FoldError, Folding, Scheme, Section, Side};
-use crate::scene::face::Printing;
+use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
 use crate::scene::moment::{Rule, Stage};
 use crate::scene::pose::{self, Frame, Sheaf};
+use crate::scene::printing::Printing;
 use crate::scene::view::View;
 use kurbo::{Affine, Point};
 use std::rc::Rc;
@@ -70,12 +71,7 @@ impl Bench {
         let section = Section::of(folded, &folding).ok();
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
-        let sides = [Side::A, Side::B];
-        let all = sides.into_iter().flat_map(|side| {
-            let (rows, columns) = (printing.rows, printing.columns);
-            (0..rows).flat_map(move |row| (0..columns).map(move |column| Face { side, row, column }))
-        });
-        let faces = all.map(|face| printing.items(&face).into()).collect();
+        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
         let slits = section.as_ref().map_or_else(Vec::new, |s| closed_edges(s, &folding));
         Ok(Self { folding, section, printing, rule, faces, slits })
     }
@@ -131,8 +127,19 @@ impl Bench {
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
         self.cast(stage, shown, view, &mut items, true);
+        let slit = match stage {
+            Stage::Fold { .. } => 0.0,
+            Stage::Slit { cut } => cut,
+            _ => 1.0,
+        };
+        // What is offered to its reader is about to be opened, and opened backs lie flat against each other.
+        let round = match stage {
+            Stage::Offer { turn } => 1.0 - turn,
+            Stage::Leaf { .. } => 0.0,
+            _ => 1.0,
+        };
         for sheaf in &sheaves {
-            self.paint(sheaf, view, &mut items);
+            self.paint(sheaf, view, &bolt::Edges { slit, round }, &mut items);
             if sheaf.frame == Frame::BENCH {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);

@@ -1,5 +1,6 @@
 //! One pile painted: covered layers as plain edges, faces where they can be seen.
 
+use super::bolt::{Edges, Sides};
 use super::{Bench, plane};
 use crate::fold::{Face, Side};
 use crate::scene::face::page_in_panel;
@@ -11,7 +12,7 @@ use std::rc::Rc;
 
 impl Bench {
     /// Paints one pile: covered layers as plain edges, faces where they can be seen.
-    pub(super) fn paint(&self, sheaf: &Sheaf, view: &View, items: &mut Vec<Item>) {
+    pub(super) fn paint(&self, sheaf: &Sheaf, view: &View, edges: &Edges, items: &mut Vec<Item>) {
         let (pw, ph) = self.printing.panel();
         let frame = &sheaf.frame;
         let facing = frame.normal.dot(view.towards_eye());
@@ -35,36 +36,68 @@ impl Bench {
             };
             visible.push((lying, cells));
         }
-        for (lying, cells) in visible.into_iter().rev() {
-            let rect = self.rect(&lying.sheet);
+        let sides = Sides::of(self, sheaf, view, edges);
+        let mut blocks = sides.blocks();
+        if !from_above {
+            blocks.reverse();
+        }
+        let mut farthest_first = visible.into_iter().rev();
+        for block in blocks {
+            let (Some(low), Some(high)) = (sheaf.layers.get(block.low), sheaf.layers.get(block.high)) else { continue };
+            let rect = self.rect(&low.sheet);
             let corner = |x: f64, y: f64, w: f64| view.project(frame.point(x, y, w));
             let around = |w: f64| {
                 [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)]
                     .map(|(x, y)| corner(x, y, w))
             };
-            let outline = hull([around(lying.w - surface), around(lying.w + surface)].as_flattened());
+            let half = sheaf.leaf / 2.0;
+            let outline = hull([around(low.w - half), around(high.w + half)].as_flattened());
             items.push(Item::polygon(&outline, Some(Ink::Edge), Some(Line::solid(Ink::Black, 0.5))));
-            for (x, y) in cells {
-                let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
-                let plane = plane(frame, lying.w + surface, view);
-                let ground = Ground { side: face.side, tone };
-                let place = plane * in_frame;
-                items.push(Item::Group(Group {
-                    place,
-                    ground: Some(ground),
-                    tag: Some(Tag::Face(face)),
-                    size: (pw, ph),
-                    items: self.items(&face),
-                }));
+            sides.hairlines(&block, items);
+            sides.bolts(&block, from_above, items);
+            for (lying, cells) in farthest_first.by_ref().take(block.high - block.low + 1) {
+                for (x, y) in cells {
+                    let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
+                    let plane = plane(frame, lying.w + surface, view);
+                    let ground = Ground { side: face.side, tone };
+                    let place = plane * in_frame;
+                    items.push(Item::Group(Group {
+                        place,
+                        ground: Some(ground),
+                        tag: Some(Tag::Face(face)),
+                        size: (pw, ph),
+                        items: self.items(&face),
+                    }));
+                }
             }
         }
         self.creases_inside(sheaf, surface, from_above, view, items);
     }
 
     pub(super) fn items(&self, face: &Face) -> Rc<[Item]> {
-        let side = if face.side == Side::A { 0 } else { self.printing.rows * self.printing.columns };
-        let i = (side + face.row * self.printing.columns + face.column) as usize;
-        self.faces.get(i).cloned().unwrap_or_else(|| [].into())
+        self.faces.get(self.printing.index(face)).cloned().unwrap_or_else(|| [].into())
+    }
+
+    /// The size of what a sheaf is counted in: a panel, or a page once it is opened.
+    pub(super) fn unit(&self, sheaf: &Sheaf) -> (f64, f64) {
+        match sheaf.layers.first() {
+            Some(Lying { sheet: Sheet::Leaf(leaf), .. }) => {
+                let r = self.rect(&Sheet::Leaf(*leaf));
+                (r.width(), r.height())
+            }
+            _ => self.printing.panel(),
+        }
+    }
+
+    /// The side of the sheet that is down in a layer: outside where it is the lower half of a closed edge.
+    pub(super) fn outside(&self, lying: &Lying) -> Side {
+        match lying.sheet {
+            Sheet::Layer(layer) => layer.placement.side_up().other(),
+            Sheet::Leaf(leaf) => {
+                let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + 1));
+                found.map_or(Side::A, |f| f.face.side)
+            }
+        }
     }
 
     /// The rectangle that a layer covers in its frame, mm.
@@ -159,7 +192,7 @@ impl Covered {
 }
 
 /// The flat tone of a face: the light comes from the left, from the viewer, and mostly from above.
-fn tone(normal: Vec3) -> u8 {
+pub(super) fn tone(normal: Vec3) -> u8 {
     let light = Vec3::new(-0.35, -0.25, 0.90);
     let bright = light.dot(normal) / light.dot(light).sqrt();
     match bright {
@@ -171,7 +204,7 @@ fn tone(normal: Vec3) -> u8 {
 }
 
 /// The convex outline around some points, wrapped like a string around pegs (Jarvis's march).
-fn hull(points: &[Point]) -> Vec<Point> {
+pub(super) fn hull(points: &[Point]) -> Vec<Point> {
     let leftmost = points.iter().copied().reduce(|a, b| if (b.x, b.y) < (a.x, a.y) { b } else { a });
     let Some(start) = leftmost else { return Vec::new() };
     let mut outline = vec![start];

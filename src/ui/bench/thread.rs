@@ -51,7 +51,8 @@ impl Hands {
         }
         let bench = self.bench()?;
         let panel = bench.printing.panel();
-        let (number, head) = bench.printing.figure(&face)?;
+        let crate::scene::Figure { page: number, head } = bench.printing.figure(&face)?;
+        let head = head.unwrap_or(if bench.printing.sideways { Direction::Right } else { Direction::Up });
         let corner = self.corner();
         let last = self.0.last.borrow();
         let (picture, _) = last.as_ref()?;

@@ -61,9 +61,10 @@ fn use_flat(props: &FlatProps) -> Html {
         let first = std::cell::RefCell::new(&mut first);
         let picked = |tag: Tag| {
             let Tag::Face(face) = tag else { return None };
-            let (number, head) = printing.figure(&face)?;
+            let figure = printing.figure(&face)?;
+            let number = figure.page;
             let stop = if std::mem::take(*first.borrow_mut()) { 0 } else { -1 };
-            let name = page_name(number, head);
+            let name = page_name(figure);
             Some(Picked {
                 attributes: format!(r#" data-page="{number}" role="button" tabindex="{stop}" aria-label="{name}""#),
             })

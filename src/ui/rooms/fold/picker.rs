@@ -75,16 +75,8 @@ fn Picker(props: &Props) -> Html {
 /// The blank sheet with its first fold on the way, as the engine folds it.
 fn dummy(named: &NamedScheme) -> Option<String> {
     let scheme = &named.scheme;
-    let printing = Printing {
-        rows: scheme.rows,
-        columns: scheme.columns,
-        landing: None,
-        shift: 0,
-        mark: None,
-        reads: scheme.reads,
-        coarse: true,
-        sideways: false,
-    };
+    let blank = Printing::blank(scheme.rows, scheme.columns);
+    let printing = Printing { coarse: true, reads: scheme.reads, ..blank };
     let bench = Bench::new(printing, scheme).ok()?;
     let shown = Shown { leaf: 3.2, crease: None };
     let r = bench.extent(0.0, &View::OPENING, &shown);

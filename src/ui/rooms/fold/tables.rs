@@ -26,7 +26,7 @@ fn side(bench: &Bench, side: Side) -> Vec<Vec<String>> {
     let printing = &bench.printing;
     let cell = |row: u32, seen: u32| {
         let column = if side == Side::A { seen } else { printing.columns - 1 - seen };
-        printing.figure(&Face { side, row, column }).map_or("blank".into(), |(n, head)| page_name(n, head))
+        printing.figure(&Face { side, row, column }).map_or("blank".into(), page_name)
     };
     (0..printing.rows).map(|row| (0..printing.columns).map(|seen| cell(row, seen)).collect()).collect()
 }

@@ -1,0 +1,146 @@
+//! What is printed on a sheet: a page, or nothing, on every face.
+
+use super::face::{PAGE_HEIGHT, PAGE_WIDTH};
+use crate::fold::{BackMark, Direction, Face, Landing, Reads, Side};
+use std::rc::Rc;
+
+/// A page as it stands on a face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Figure {
+    /// The page of the book: the number that is printed.
+    pub page: u32,
+    /// The way its head points in the face's own view; `None` where nobody knows, and then it is drawn upright without
+    /// a head tick.
+    pub head: Option<Direction>,
+}
+
+/// What is printed on a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Printing {
+    /// Rows of the sheet.
+    pub rows: u32,
+    /// Columns of the sheet.
+    pub columns: u32,
+    /// The page on every face, by [`Printing::index`]; what lies beyond the end is blank. Whether it was printed
+    /// rightly is not asked here: this alone is drawn.
+    pub cells: Rc<[Option<Figure>]>,
+    /// Whether a face differs from what it is compared with, and is marked so; by [`Printing::index`], no beyond the
+    /// end.
+    pub differs: Rc<[bool]>,
+    /// Where the pages were meant to land: names the formes and finds the face of a page, and is not drawn.
+    pub landing: Option<Landing>,
+    /// Pages before this section.
+    pub shift: u32,
+    /// The back mark: where, and its near and far end as a share of the spine from the head.
+    pub mark: Option<(BackMark, f64, f64)>,
+    /// Whether the spine is at the left or at the right of an odd page.
+    pub reads: Reads,
+    /// Whether the sheet is large, so that hatch and figures are drawn coarser.
+    pub coarse: bool,
+    /// Whether heads run along the sheet's width, so that panels lie on their sides.
+    pub sideways: bool,
+}
+
+impl Printing {
+    /// A blank sheet.
+    #[must_use]
+    pub fn blank(rows: u32, columns: u32) -> Self {
+        Self {
+            rows,
+            columns,
+            cells: [].into(),
+            differs: [].into(),
+            landing: None,
+            shift: 0,
+            mark: None,
+            reads: Reads::LeftToRight,
+            coarse: rows.saturating_mul(columns) > 16,
+            sideways: false,
+        }
+    }
+
+    /// A sheet that is printed rightly: every page where it lands, `shift` pages of the book before them.
+    #[must_use]
+    pub fn landed(landing: Landing, shift: u32) -> Self {
+        let mut printing = Self { shift, ..Self::blank(landing.rows, landing.columns) };
+        printing.sideways = landing.pages.first().is_some_and(|p| p.head.is_sideways());
+        let mut cells = vec![None; 2 * (landing.rows * landing.columns) as usize];
+        for at in &landing.pages {
+            if let Some(cell) = cells.get_mut(printing.index(&at.face)) {
+                *cell = Some(Figure { page: at.page + shift, head: Some(at.head) });
+            }
+        }
+        printing.cells = cells.into();
+        printing.landing = Some(landing);
+        printing
+    }
+
+    /// The same sheet with `figure` printed on a face, or nothing.
+    #[must_use]
+    pub fn printed(mut self, face: &Face, figure: Option<Figure>) -> Self {
+        let mut cells = self.cells.to_vec();
+        put(&mut cells, self.index(face), figure);
+        self.cells = cells.into();
+        self
+    }
+
+    /// The same sheet with some faces marked as differing, and no others.
+    #[must_use]
+    pub fn marking<'a>(mut self, faces: impl IntoIterator<Item = &'a Face>) -> Self {
+        let mut differs = Vec::new();
+        for face in faces {
+            put(&mut differs, self.index(face), true);
+        }
+        self.differs = differs.into();
+        self
+    }
+
+    /// Where a face comes in the lists: side A row by row, then side B row by row, columns as seen from side A.
+    #[must_use]
+    pub const fn index(&self, face: &Face) -> usize {
+        let side = match face.side {
+            Side::A => 0,
+            Side::B => self.rows * self.columns,
+        };
+        (side + face.row * self.columns + face.column) as usize
+    }
+
+    /// All faces, in the order of [`Printing::index`].
+    pub fn faces(&self) -> impl Iterator<Item = Face> + use<> {
+        let (rows, columns) = (self.rows, self.columns);
+        [Side::A, Side::B].into_iter().flat_map(move |side| {
+            (0..rows).flat_map(move |row| (0..columns).map(move |column| Face { side, row, column }))
+        })
+    }
+
+    /// Width and height of a panel.
+    #[must_use]
+    pub fn panel(&self) -> (f64, f64) {
+        if self.sideways { (PAGE_HEIGHT, PAGE_WIDTH) } else { (PAGE_WIDTH, PAGE_HEIGHT) }
+    }
+
+    /// The figure on a face.
+    #[must_use]
+    pub fn figure(&self, face: &Face) -> Option<Figure> {
+        *self.cells.get(self.index(face))?
+    }
+
+    /// Whether a face is marked as differing.
+    #[must_use]
+    pub fn is_marked(&self, face: &Face) -> bool {
+        self.differs.get(self.index(face)).is_some_and(|d| *d)
+    }
+}
+
+/// Puts a value at a place of a list that may be shorter. A place beyond the largest sheet is none.
+fn put<T: Clone + Default>(list: &mut Vec<T>, at: usize, value: T) {
+    if at >= 2 * crate::fold::MAX_PANELS as usize {
+        return;
+    }
+    if list.len() <= at {
+        list.resize(at + 1, T::default());
+    }
+    if let Some(slot) = list.get_mut(at) {
+        *slot = value;
+    }
+}
