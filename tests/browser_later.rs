@@ -13,7 +13,7 @@ use support::page::Page;
 const FLAT: &str = "Take the corner and fold.";
 const GATHER: &str = ".rooms .room:nth-child(2)";
 const FOLD: &str = ".rooms .room:nth-child(1)";
-const MISSING: &str = "could not be loaded. Nothing of yours is lost.";
+const MISSING: &str = "could not be loaded. Nothing of yours is lost";
 
 /// The later parts asked for so far.
 fn parts(page: &Page) -> Vec<String> {
@@ -53,7 +53,7 @@ async fn a_part_is_fetched_when_it_is_first_needed_and_once() {
     page.click(".strip-box .title").await;
     page.wait_until("document.querySelector('dialog[open] #book-title') === document.activeElement").await;
     let all = parts(&page);
-    for part in ["_scheme.wasm", "_book.wasm"] {
+    for part in ["_gather.wasm", "_dialogs.wasm"] {
         assert_eq!(all.iter().filter(|path| path.ends_with(part)).count(), 1, "{all:?}");
     }
     assert_eq!(page.console_errors().await, Vec::<String>::new());

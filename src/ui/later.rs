@@ -62,7 +62,7 @@ fn waiting() -> Html {
 fn missing(again: Callback<MouseEvent>) -> Html {
     html! {
         <div class="later" role="alert">
-            <p>{ "This part of Backmark could not be loaded. Nothing of yours is lost." }</p>
+            <p>{ "This part of Backmark could not be loaded. Nothing of yours is lost; if trying again doesn’t help, load the page anew." }</p>
             <button type="button" class="button" onclick={again}>{ "Try again" }</button>
         </div>
     }

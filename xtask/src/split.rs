@@ -31,7 +31,8 @@ pub fn split(staging: &Path, profile: &str) -> Outcome {
     options.link_name = ORIGIN;
     let parts = transform(options).map_err(|error| format!("The program could not be divided: {error:?}."))?;
     let bindgen = tools::wasm_bindgen()?;
-    let mut bindgen = run::command(bindgen, &["--target=no-modules", "--no-typescript"]);
+    // The last one keeps the table of functions, which the parts share, among the exports.
+    let mut bindgen = run::command(bindgen, &["--target=no-modules", "--no-typescript", "--keep-lld-exports"]);
     bindgen.arg(format!("--out-name={stem}")).arg("--out-dir").arg(staging);
     run::run(bindgen.arg(&first))?;
     for file in &parts.split_modules {
