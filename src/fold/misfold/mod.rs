@@ -5,10 +5,13 @@
 //! Single causes first, then every two at once.
 
 mod act;
+mod acted;
 mod cause;
 mod explain;
 mod labels;
 mod words;
+mod written;
 
+pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
