@@ -9,9 +9,11 @@ mod acted;
 mod cause;
 mod explain;
 mod labels;
+mod typed;
 mod words;
 mod written;
 
 pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
+pub use typed::{MAX_TYPED, TypedError, parse_pages, print_pages};
