@@ -11,10 +11,9 @@ mod stranger;
 mod words;
 
 pub use plan::{Plan, SheetOf};
-pub use play::{NotPlayed, Outcome};
-pub use stranger::{Beside, Happened, Second, Stranger};
+pub use play::NotPlayed;
+pub use stranger::{Beside, Both, Happened, Second, Stranger};
 
 pub(super) use play::play;
 pub(super) use words::stage_words;
-pub(super) use play::lie;
-pub(super) use seek::{Fit, Sought, fits, seek};
+pub(super) use seek::{Fit, fits, seek};

@@ -55,6 +55,11 @@ impl Plan {
         Some(&self.sheet(which)?.scheme)
     }
 
+    /// How the inset should be folded, or the outer sheet where there is none.
+    pub(in crate::fold::misfold) fn scheme_of(&self, which: SheetOf) -> &Scheme {
+        &self.sheet(which).unwrap_or(&self.outer).scheme
+    }
+
     /// The first page.
     #[must_use]
     pub fn first(&self) -> i64 {

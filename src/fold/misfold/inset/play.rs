@@ -44,9 +44,11 @@ fn refused<T>(says: impl Into<String>) -> Result<T, NotPlayed> {
 pub fn play(plan: &Plan, happened: &Happened) -> Result<Outcome, NotPlayed> {
     let mut sheet: [Vec<Cause>; 2] = [Vec::new(), Vec::new()];
     let (mut strangers, mut lies) = (Vec::new(), Vec::new());
+    // A section that holds more than its own sheet is turned as a whole, last of all.
+    let beyond = plan.has_inset() || happened.parts().iter().any(|part| matches!(part, Happened::Stranger(_)));
     for part in happened.parts() {
         match part {
-            Happened::Sheet(Cause::SectionLies { lies: how }) if plan.has_inset() => lies.push(how),
+            Happened::Sheet(Cause::SectionLies { lies: how }) if beyond => lies.push(how),
             Happened::Sheet(cause) => sheet[0].push(cause),
             Happened::Stranger(Stranger::OuterSheet { cause }) => sheet[0].extend(cause.singles().into_iter().cloned()),
             Happened::Stranger(Stranger::InsetSheet { cause }) => sheet[1].extend(cause.singles().into_iter().cloned()),
@@ -54,10 +56,9 @@ pub fn play(plan: &Plan, happened: &Happened) -> Result<Outcome, NotPlayed> {
             Happened::Together(_) => {}
         }
     }
-    if strangers.iter().any(Stranger::about_inset) || !sheet[1].is_empty() {
-        if !plan.has_inset() {
-            return refused("this section has no inset");
-        }
+    let inset = strangers.iter().any(Stranger::about_inset) || !sheet[1].is_empty();
+    if inset && !plan.has_inset() {
+        return refused("this section has no inset");
     }
     let [on_outer, on_inset] = sheet;
     let outer = acted(plan, SheetOf::Outer, on_outer)?;
