@@ -6,6 +6,7 @@
 
 mod act;
 mod acted;
+mod alike;
 mod cause;
 mod explain;
 mod labels;
@@ -13,5 +14,6 @@ mod words;
 mod written;
 
 pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
+pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
