@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::misfold::{
-    Acted, Cause, FoldAt, FoundPage, Lies, Mark, NotExplained, PrintedPage, Sheet, act_out, acts_out_all, explain,
+    Acted, Cause, FoldAt, FoundPage, Lies, Mark, PrintedPage, Sheet, act_out, acts_out_all, explain,
 };
 use backmark::fold::{Crease, Direction, Folding, FoundFace, Scheme, Section, Showing, Side, library};
 
@@ -84,15 +84,7 @@ fn every_single_cause_is_drawn_folded_read_and_named_again() {
                 if matches!(cause, Cause::PagesExchanged { pages: [_, b] } if b >= first + scheme.pages()) {
                     continue;
                 }
-                let ways = match acts_out_all(scheme, first, &cause) {
-                    Ok(ways) => ways,
-                    // A fold from the other edge of a letter fold misses the packet; nothing else may fail.
-                    Err(NotExplained::Cause { .. }) => {
-                        assert!(matches!(cause, Cause::FoldFromOtherEdge { .. }), "{}: {cause:?}", n.name);
-                        continue;
-                    }
-                    Err(why) => panic!("{}: {cause:?}: {why}", n.name),
-                };
+                let ways = acts_out_all(scheme, first, &cause).unwrap();
                 assert_eq!(act_out(scheme, first, &cause).as_ref(), Ok(&ways[0]));
                 for acted in &ways {
                     assert_eq!(read(acted), acted.pages, "{}: {cause:?}", n.name);
@@ -104,4 +96,41 @@ fn every_single_cause_is_drawn_folded_read_and_named_again() {
             }
         }
     }
+}
+
+/// Two at once; where one of them changes nothing beside the other, that one alone is named.
+#[test]
+fn every_two_causes_at_once_are_drawn_folded_read_and_named_again() {
+    let (mut pairs, mut unnamed) = (0, 0);
+    for n in library().into_iter().filter(|n| n.scheme.leaves() <= 8) {
+        let (scheme, first) = (&n.scheme, n.scheme.pages() + 1);
+        let causes = singles(scheme, first);
+        let alone: Vec<(&Cause, Vec<Acted>)> =
+            causes.iter().map(|c| (c, acts_out_all(scheme, first, c).unwrap_or_default())).collect();
+        for (i, (one, one_alone)) in alone.iter().enumerate() {
+            for (other, other_alone) in &alone[i + 1..] {
+                let mut both = vec![(*one).clone(), (*other).clone()];
+                let Ok(ways) = acts_out_all(scheme, first, &Cause::Together { causes: both.clone() }) else {
+                    continue;
+                };
+                for acted in &ways {
+                    pairs += 1;
+                    let said = || format!("{}: {one:?} and {other:?}", n.name);
+                    assert_eq!(read(acted), acted.pages, "{}", said());
+                    assert_eq!(mark(acted), acted.mark, "{}", said());
+                    let Some(all) = named(acted, scheme, first) else { continue };
+                    let together = |causes: &[Cause]| Cause::Together { causes: causes.to_vec() };
+                    let pair = all.contains(&together(&both)) || {
+                        both.reverse();
+                        all.contains(&together(&both))
+                    };
+                    let same = |a: &Acted| a.pages == acted.pages && a.fold_at == acted.fold_at;
+                    let nothing_new = one_alone.iter().chain(other_alone).any(same);
+                    assert!(pair || nothing_new, "{}: {all:?}", said());
+                    unnamed += u32::from(!pair);
+                }
+            }
+        }
+    }
+    assert!(pairs > 1000 && unnamed < pairs / 5, "{unnamed} of {pairs}");
 }

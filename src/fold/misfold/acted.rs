@@ -75,8 +75,8 @@ pub fn act_out(scheme: &Scheme, first_page: u32, cause: &Cause) -> Result<Acted,
 /// When the scheme gives no section or too large a one, the cause names folds or pages that are not there, a fold
 /// can't be made so, or two causes at once are more than two or of one family.
 pub fn acts_out_all(scheme: &Scheme, first_page: u32, cause: &Cause) -> Result<Vec<Acted>, NotExplained> {
-    let stage = Stage::of(scheme, first_page)?;
-    stage.act_out(cause)
+    let bench = Bench::of(scheme, first_page)?;
+    bench.act_out(cause)
 }
 
 fn refused(at: &str, says: impl Into<String>) -> NotExplained {
@@ -84,9 +84,9 @@ fn refused(at: &str, says: impl Into<String>) -> NotExplained {
 }
 
 /// Where causes are acted out: a right section and the sheet printed for it.
-pub(super) struct Stage<'a> {
+pub(super) struct Bench<'a> {
     scheme: &'a Scheme,
-    pub(super) printed: Printed,
+    printed: Printed,
     first: i64,
     pages: i64,
     inner: Side,
@@ -100,7 +100,16 @@ struct Way<'a> {
     labels: &'a [&'a Cause],
 }
 
-impl<'a> Stage<'a> {
+/// What is found of a wrong section, without the sheet that it was made of.
+#[derive(PartialEq)]
+pub(super) struct Found {
+    folded: Scheme,
+    pub(super) pages: Vec<FoundPage>,
+    pub(super) fold_at: FoldAt,
+    pub(super) mark: Mark,
+}
+
+impl<'a> Bench<'a> {
     pub(super) fn of(scheme: &'a Scheme, first_page: u32) -> Result<Self, NotExplained> {
         scheme.check_size()?;
         if scheme.leaves() > MAX_EXPLAINED {
@@ -116,7 +125,27 @@ impl<'a> Stage<'a> {
         Ok(Self { scheme, printed, first: i64::from(first_page), pages: i64::from(pages), inner })
     }
 
-    pub(super) fn act_out(&self, cause: &Cause) -> Result<Vec<Acted>, NotExplained> {
+    /// The pages of the right section.
+    pub(super) fn right(&self) -> Vec<FoundPage> {
+        let numbers = self.first..self.first + self.pages;
+        numbers.map(|page| found_page(Some((page, true)))).collect()
+    }
+
+    fn act_out(&self, cause: &Cause) -> Result<Vec<Acted>, NotExplained> {
+        self.each_way(cause, |way, found| {
+            let double = way.acts.contains(&Act::Double);
+            let Found { folded, pages, fold_at, mark } = found;
+            let sheet = self.sheet(way, double.then_some(true));
+            Acted { folded, sheet, under: double.then(|| self.sheet(way, Some(false))), pages, fold_at, mark }
+        })
+    }
+
+    /// What is found of each way, without a drawing of the sheet.
+    pub(super) fn found(&self, cause: &Cause) -> Result<Vec<Found>, NotExplained> {
+        self.each_way(cause, |_, found| found)
+    }
+
+    fn each_way<T: PartialEq>(&self, cause: &Cause, told: impl Fn(&Way, Found) -> T) -> Result<Vec<T>, NotExplained> {
         let singles = self.checked(cause)?;
         let mut together: Vec<Vec<Act>> = vec![Vec::new()];
         let double = singles.iter().any(|c| matches!(c, Cause::DoubleSheet));
@@ -132,16 +161,17 @@ impl<'a> Stage<'a> {
             .copied()
             .filter(|c| matches!(c, Cause::PagesExchanged { .. } | Cause::PageHeadDown { .. }))
             .collect();
-        let mut acted: Vec<Acted> = Vec::new();
+        let mut all: Vec<T> = Vec::new();
         for acts in &together {
             for shift in self.shifts(acts) {
-                let one = self.way(&Way { acts, shift, labels: &labels })?;
-                if !acted.contains(&one) {
-                    acted.push(one);
+                let way = Way { acts, shift, labels: &labels };
+                let one = told(&way, self.way(&way)?);
+                if !all.contains(&one) {
+                    all.push(one);
                 }
             }
         }
-        Ok(acted)
+        Ok(all)
     }
 
     /// The single causes, if they can be acted out together.
@@ -235,22 +265,15 @@ impl<'a> Stage<'a> {
         shifts
     }
 
-    fn way(&self, way: &Way) -> Result<Acted, NotExplained> {
+    fn way(&self, way: &Way) -> Result<Found, NotExplained> {
         let made = way.acts.iter().fold(self.scheme.clone(), |scheme, act| act.refolded(&scheme));
         let section = folded(&made).map_err(|why| refused("", format!("with this no section can be folded: {why}")))?;
         let reading = self.printed.read(&section, way.acts);
         let mut shown: Vec<Label> = reading.cells.iter().map(|cell| self.label(cell, way.shift)).collect();
         way.mislabel(&mut shown);
-        let page = |label: Label| {
-            let head = label.map(|(_, up)| if up { Direction::Up } else { Direction::Down });
-            FoundPage { page: label.and_then(|(page, _)| u32::try_from(page).ok()), head }
-        };
-        let double = way.acts.contains(&Act::Double);
-        Ok(Acted {
+        Ok(Found {
             folded: way.acts.iter().fold(made, |scheme, act| lying(scheme, *act)),
-            sheet: self.sheet(way, double.then_some(true)),
-            under: double.then(|| self.sheet(way, Some(false))),
-            pages: shown.into_iter().map(page).collect(),
+            pages: shown.into_iter().map(found_page).collect(),
             fold_at: if reading.fore_edge { FoldAt::ForeEdge } else { FoldAt::Spine },
             mark: reading.mark,
         })
@@ -291,6 +314,11 @@ impl<'a> Stage<'a> {
 
 /// The number printed, and whether the head points right.
 type Label = Option<(i64, bool)>;
+
+fn found_page(label: Label) -> FoundPage {
+    let head = label.map(|(_, up)| if up { Direction::Up } else { Direction::Down });
+    FoundPage { page: label.and_then(|(page, _)| u32::try_from(page).ok()), head }
+}
 
 impl Way<'_> {
     /// Puts single pages in each other's place and on their heads. A page that stands head down does so wherever it

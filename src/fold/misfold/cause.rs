@@ -86,7 +86,7 @@ pub enum Stage {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Mark {
-    /// It stands at its place.
+    /// It stands at its place. Where the outer forme is that of another section, the mark is that section's, too.
     Shows,
     /// There is none.
     Blank,

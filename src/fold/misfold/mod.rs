@@ -6,6 +6,7 @@
 
 mod act;
 mod acted;
+mod alike;
 mod cause;
 mod explain;
 mod inset;
@@ -16,6 +17,7 @@ mod words;
 mod written;
 
 pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
+pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
 pub use inset::{Beside, Both, Happened, NotPlayed, Plan, Second, SheetOf, Stranger};
