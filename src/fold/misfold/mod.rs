@@ -21,5 +21,5 @@ pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
 pub use inset::{Beside, Both, Happened, NotPlayed, Plan, Second, SheetOf, Stranger};
-pub use told::{Alike, Card, Given, MarkAt, NotTold, Question, Told, Way, tell};
+pub use told::{Card, Given, LookAlike, NotTold, Question, Sides, Told, Way, tell};
 pub use typed::{MAX_TYPED, TypedError, parse_pages, print_pages};

@@ -15,5 +15,5 @@ pub use play::NotPlayed;
 pub use stranger::{Beside, Both, Happened, Second, Stranger};
 
 pub(super) use play::play;
-pub(super) use words::stage_words;
 pub(super) use seek::{Fit, fits, seek};
+pub(super) use words::stage_words;

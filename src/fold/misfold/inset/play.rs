@@ -176,13 +176,20 @@ impl Hands<'_> {
     /// Lays the inset in, as it was really done.
     fn assemble(&mut self, strangers: &[Stranger]) -> Result<Outcome, NotPlayed> {
         let Some(inset) = self.inset.take() else {
-            let Folded { row, fold_at, mark, way } =
-                std::mem::replace(&mut self.outer, Folded { row: vec![], fold_at: FoldAt::Spine, mark: Mark::Blank, way: None });
+            let Folded { row, fold_at, mark, way } = std::mem::replace(
+                &mut self.outer,
+                Folded { row: vec![], fold_at: FoldAt::Spine, mark: Mark::Blank, way: None },
+            );
             return Ok(Outcome { row, fold_at, mark, way });
         };
         let plan = self.plan;
         let mut leaf = inset.row;
-        let mut outcome = Outcome { row: self.outer.row.clone(), fold_at: self.outer.fold_at, mark: self.outer.mark, way: self.outer.way.take().or(inset.way) };
+        let mut outcome = Outcome {
+            row: self.outer.row.clone(),
+            fold_at: self.outer.fold_at,
+            mark: self.outer.mark,
+            way: self.outer.way.take().or(inset.way),
+        };
         let middle = |row: &[FoundPage], which: SheetOf| {
             let right = plan.pages_of(which).max(1) as usize;
             (row.len() / right).max(1) * plan.middle_of(which) as usize
@@ -196,7 +203,9 @@ impl Hands<'_> {
                     outcome.mark = Mark::Blank;
                     at = 0;
                 }
-                Stranger::InsetOfOtherSection { section_offset } => leaf = plan.row(SheetOf::Inset, i64::from(*section_offset)),
+                Stranger::InsetOfOtherSection { section_offset } => {
+                    leaf = plan.row(SheetOf::Inset, i64::from(*section_offset))
+                }
                 Stranger::InsetTwice { second } => {
                     let again = leaf.clone();
                     let place = if *second == Second::Inside { middle(&leaf, SheetOf::Inset) } else { leaf.len() };

@@ -297,9 +297,8 @@ impl Seek<'_> {
     fn extra_at(&self, due: &[FoundPage]) -> Vec<usize> {
         let end = due.len();
         let front = (0..end / 2).take_while(|l| fits(&due[2 * l..2 * l + 2], self.leaf_at(*l))).count();
-        let back = (0..end / 2)
-            .take_while(|l| fits(&due[end - 2 * l - 2..end - 2 * l], self.leaf_at(end / 2 - l)))
-            .count();
+        let back =
+            (0..end / 2).take_while(|l| fits(&due[end - 2 * l - 2..end - 2 * l], self.leaf_at(end / 2 - l))).count();
         ((end / 2 - back)..=front).collect()
     }
 

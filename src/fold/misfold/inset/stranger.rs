@@ -191,6 +191,27 @@ impl From<Stranger> for Happened {
 }
 
 impl Stranger {
+    /// The words that name a stranger as `kind`.
+    pub const KINDS: [&'static str; 17] = [
+        "other_section",
+        "lanes_mixed",
+        "leaf_of_other_section",
+        "pair_of_other_section",
+        "leaf_tucked_in",
+        "pair_tucked_in",
+        "leaf_missing",
+        "pair_missing",
+        "inset_left_out",
+        "outer_left_out",
+        "inset_of_other_section",
+        "inset_twice",
+        "inset_lies",
+        "inset_outside",
+        "inset_beside",
+        "outer_sheet",
+        "inset_sheet",
+    ];
+
     /// How many sections on it comes from; 0 where it is this one's.
     #[must_use]
     pub fn offset(&self) -> i32 {

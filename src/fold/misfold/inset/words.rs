@@ -231,12 +231,16 @@ impl Stranger {
     pub(in crate::fold::misfold) fn trace(&self, of_sheet: &dyn Fn(&Cause) -> Trace) -> Trace {
         let trace = |look, at: &str, sign: &str| Trace { look, at: at.into(), sign: sign.into() };
         match self {
-            Self::LanesMixed { .. } => {
-                trace(Look::Bundle, "along the spines of the bundle", "the two sections alternate, as the lanes ran together")
-            }
-            Self::OtherSection { .. } => {
-                trace(Look::Bundle, "at the bundle it came from", "the wrong sections lie in one block, a lift or a bundle")
-            }
+            Self::LanesMixed { .. } => trace(
+                Look::Bundle,
+                "along the spines of the bundle",
+                "the two sections alternate, as the lanes ran together",
+            ),
+            Self::OtherSection { .. } => trace(
+                Look::Bundle,
+                "at the bundle it came from",
+                "the wrong sections lie in one block, a lift or a bundle",
+            ),
             Self::LeafOfOtherSection { .. } | Self::LeafTuckedIn { .. } => {
                 trace(Look::Table, "into the fold", "a single leaf stands on a stub or lies loose")
             }

@@ -30,14 +30,14 @@ pub struct Card {
     /// The cause; `None` where nothing gives the pages.
     pub cause: Option<Happened>,
     /// What gives the same pages.
-    pub alike: Vec<Alike>,
+    pub alike: Vec<LookAlike>,
     /// How the wrong section is folded from its sheet, where a sheet can show it.
     pub way: Option<Way>,
 }
 
 /// Something that gives the same pages.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Alike {
+pub struct LookAlike {
     /// What happened, in one sentence.
     pub title: String,
     /// The cause.
@@ -96,8 +96,8 @@ impl Asked<'_> {
         let made = |fit: &Fit| self.made.is_some_and(|made| same(made, &fit.happened));
         // What was really made is never left out.
         let told = (0..).zip(others).filter(|(at, fit)| *at < MAX_ALIKE || made(fit)).map(|(_, fit)| fit);
-        let alike: Vec<Alike> = told
-            .map(|fit| Alike {
+        let alike: Vec<LookAlike> = told
+            .map(|fit| LookAlike {
                 title: self.title(&fit.happened),
                 cause: fit.happened.clone(),
                 tell: apart((&trace, first.mark), (&self.trace(&fit.happened), fit.mark)),
@@ -182,14 +182,11 @@ impl Asked<'_> {
         if let (Happened::Sheet(cause), false) = (happened, self.plan.has_inset()) {
             let first = u32::try_from(self.plan.first()).ok()?;
             let ways = acts_out_all(self.plan.scheme_of(SheetOf::Outer), first, cause).ok()?;
-            let fitting = ways.iter().find(|way| fits(&way.pages, self.found));
-            if let Some(way) = fitting {
-                return Some((way.pages.clone(), way.mark, Some(Way::of(way))));
-            }
-            return None;
+            let way = ways.into_iter().find(|way| fits(&way.pages, self.found))?;
+            return Some((way.pages.clone(), way.mark, Some(Way::of(way))));
         }
         let outcome = play(self.plan, happened).ok()?;
-        let way = outcome.way.as_ref().map(Way::of);
+        let way = outcome.way.map(Way::of);
         fits(&outcome.row, self.found).then_some((outcome.row, outcome.mark, way))
     }
 }

@@ -15,8 +15,8 @@ use super::{FoldAt, FoundPage, NotExplained};
 use crate::fold::Scheme;
 use serde::Serialize;
 
-pub use card::{Alike, Card};
-pub use way::{MarkAt, Way};
+pub use card::{Card, LookAlike};
+pub use way::{Sides, Way};
 
 /// What is asked about a section.
 #[derive(Clone, Copy, Debug)]

@@ -1,12 +1,12 @@
 //! What to look at next, and what to mind while looking, in the words of the shop.
 
 mod apart;
-mod trace;
 mod title;
+mod trace;
 
 pub(super) use apart::apart;
-pub(super) use trace::{Look, Trace, Traces, both};
 pub(super) use title::{and, capital, lies_words, list, opening, run, small, the_section};
+pub(super) use trace::{Look, Trace, Traces, both};
 
 use super::cause::{Cause, Lies, Stage};
 use crate::fold::{Crease, Side};
@@ -111,9 +111,7 @@ fn safety(stage: Stage) -> &'static str {
             "Check printed sheets on the table, away from the running press. Stop the press and wait until it stands \
                  still before you look at it."
         }
-        Stage::Folder => {
-            "Stop the folder and wait until it stands still before you reach in or look at a setting."
-        }
+        Stage::Folder => "Stop the folder and wait until it stands still before you reach in or look at a setting.",
         Stage::Gathering => {
             "Stop the gathering line and wait until it stands still, and call out before anyone starts it again."
         }

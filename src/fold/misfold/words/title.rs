@@ -167,10 +167,7 @@ mod tests {
     #[test]
     fn two_sentences_become_one() {
         let both = Cause::Together { causes: vec![Cause::FoldOtherWay { fold: 1 }, Cause::SheetEndForEnd] };
-        assert_eq!(
-            both.title(),
-            "Fold 1 was made the other way, and the sheet was laid end for end before folding."
-        );
+        assert_eq!(both.title(), "Fold 1 was made the other way, and the sheet was laid end for end before folding.");
         assert_eq!(and(&["Page 5 is wrong.".into()]), "Page 5 is wrong.");
     }
 }

@@ -153,7 +153,8 @@ impl<'a> Traces<'a> {
                 format!("The sheet missed a pass: the pages {} are not there.", self.pages_of(*side))
             }
             Cause::WrongSecondSide => {
-                "The sheet was backed up with the forme of another section, so each leaf carries one page of each.".into()
+                "The sheet was backed up with the forme of another section, so each leaf carries one page of each."
+                    .into()
             }
             Cause::PagesExchanged { .. } => {
                 "A fold moves whole leaves and never two single pages, so they were put wrong on the forme.".into()
