@@ -192,6 +192,37 @@ impl Printed {
         at
     }
 
+    /// What is printed on a face of the sheet as it lies, and the way its head points there; `None` where nothing is.
+    pub(super) fn face(&self, face: Face, acts: &[Act], upper: Option<bool>) -> Option<(Cell, Direction)> {
+        const DIRECTIONS: [Direction; 4] = [Direction::Up, Direction::Right, Direction::Down, Direction::Left];
+        DIRECTIONS.into_iter().find_map(|head| {
+            let at = self.printed_at(FoundFace { face, head, spine: head }, acts);
+            let cell = self.cell(&at, acts, upper);
+            matches!(cell, Cell::Page { up: true, .. }).then_some((cell, head))
+        })
+    }
+
+    /// Where the back mark is printed on the sheet as it lies.
+    pub(super) fn mark_as_it_lies(&self, acts: &[Act], upper: Option<bool>) -> Option<BackMark> {
+        let mark = self.mark?;
+        let faces = [Side::A, Side::B].into_iter().flat_map(|side| {
+            (0..self.landing.rows)
+                .flat_map(move |row| (0..self.landing.columns).map(move |column| Face { side, row, column }))
+        });
+        let (mut first_page, mut last_page) = (None, None);
+        for face in faces {
+            let Some((Cell::Page { page, .. }, head)) = self.face(face, acts, upper) else { continue };
+            if page == 1 {
+                first_page = Some((face, head));
+            } else if page as usize == self.landing.pages.len() {
+                last_page = Some(face);
+            }
+        }
+        let ((first_page, head), last_page) = first_page.zip(last_page)?;
+        let spine = if mark.spine == mark.head.clockwise() { head.clockwise() } else { head.clockwise().opposite() };
+        Some(BackMark { first_page, last_page, spine, head })
+    }
+
     fn mirrored(&self, at: FoundFace, x: bool, y: bool) -> FoundFace {
         let (rows, columns) = (self.landing.rows, self.landing.columns);
         let from = at.face.side;

@@ -17,19 +17,19 @@ const MAX_WORK: u64 = 3_000_000;
 const MAX_SHOWN: usize = 64;
 
 /// A page found, front to back.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FoundPage {
     /// The number printed; `None` where nothing is printed. The field must be there.
     #[serde(deserialize_with = "Option::deserialize")]
     pub page: Option<u32>,
     /// Up where the head points as that of a right page; `None` where it was not looked at.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head: Option<Direction>,
 }
 
 /// The edge on which the last fold of the section was found.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum FoldAt {
     /// At the back, where it belongs.
@@ -84,16 +84,27 @@ pub enum NotExplained {
         /// The pages given.
         given: usize,
     },
+    /// Page numbers would leave what a number can hold.
+    #[error("the section can't begin with page {0}")]
+    FirstPage(u32),
+    /// A cause that can't be acted out on this sheet.
+    #[error("{says}")]
+    Cause {
+        /// The path from the cause to what is wrong, as in `causes[1].fold`; empty for the cause as a whole.
+        at: String,
+        /// What is wrong there.
+        says: String,
+    },
 }
 
 impl NotExplained {
-    /// The part of the scheme that is to blame; `None` where the pages are.
+    /// The part of the scheme that is to blame; `None` where the pages or the cause are.
     #[must_use]
     pub const fn place(&self) -> Option<Place> {
         match self {
             Self::Fold(why) => Some(why.place()),
             Self::TooLarge => Some(Place::Columns),
-            Self::Count { .. } => None,
+            Self::Count { .. } | Self::FirstPage(_) | Self::Cause { .. } => None,
         }
     }
 }
@@ -137,7 +148,7 @@ pub fn explain(
     Ok(search.shown(complete))
 }
 
-fn folded(scheme: &Scheme) -> Result<Section, FoldError> {
+pub(super) fn folded(scheme: &Scheme) -> Result<Section, FoldError> {
     Section::of(scheme, &Folding::end_of(scheme)?)
 }
 

@@ -5,10 +5,21 @@
 //! Single causes first, then every two at once.
 
 mod act;
+mod acted;
+mod alike;
 mod cause;
 mod explain;
+mod inset;
 mod labels;
+mod told;
+mod typed;
 mod words;
+mod written;
 
+pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
+pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
+pub use inset::{Beside, Both, Happened, NotPlayed, Plan, Second, SheetOf, Stranger};
+pub use told::{Card, Given, LookAlike, NotTold, Question, Sides, Told, Way, tell};
+pub use typed::{MAX_TYPED, TypedError, parse_pages, print_pages};
