@@ -126,13 +126,13 @@ pub fn FoldRoom(props: &Props) -> Html {
         Err(meanwhile) => meanwhile,
     };
     let maker = match use_later(making, maker::way) {
-        Ok(view) if making => view(maker::Props {
+        _ if !making => Html::default(),
+        Ok(view) => view(maker::Props {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
             crease: props.crease.clone(),
         }),
-        Ok(_) => Html::default(),
         Err(meanwhile) => meanwhile,
     };
     html! {

@@ -131,8 +131,10 @@ fn side(layout: &Layout, side: Side) -> Html {
             None => "head-unknown",
         };
         let value = known.map(|c| c.page.to_string()).unwrap_or_default();
+        // What could be read upside down has a foot rule, as on the sheet.
+        let rule = value.contains(['6', '9']).then_some("turns-over");
         html! {
-            <td key={column} {class}>
+            <td key={column} class={classes!(class, rule)}>
                 <input inputmode="numeric" autocomplete="off" maxlength="4" data-cell={format!("{letter} {row} {column}")}
                     aria-label={name} {value} />
             </td>
