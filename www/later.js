@@ -8,13 +8,15 @@ const backmarkLater = ((parts) => {
     // What failed is tried again the next time.
     return () => (got ??= make().catch((error) => { got = null; throw error; }));
   };
+  // What the first file exports. In a debug build the parts ask for one more number, which may be any.
+  const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
   const files = {};
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
-          WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: wasm_bindgen.initSync() })),
+          WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
       };
     }
     // Fetched together; then the last one starts, which may refer to all others.

@@ -18,6 +18,8 @@ pub enum Action {
     FollowInBook(u32),
     /// The bench moved to this moment of the rule.
     Moved(f64),
+    /// The bench is to fold so many folds from the flat sheet on.
+    Play(u32),
     /// See side B through the paper, or turned over again.
     Through(bool),
     /// Fold by a scheme at hand.

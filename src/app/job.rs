@@ -171,11 +171,17 @@ pub fn blank(rows: u32, columns: u32) -> Scheme {
     Scheme { rows, columns, folds: Vec::new(), head: crate::fold::Direction::Up, reads: crate::fold::Reads::default() }
 }
 
+/// The trade name of a scheme, if it is one of those at hand.
+#[must_use]
+pub fn trade_name(scheme: &Scheme) -> Option<&'static str> {
+    library().into_iter().find(|n: &NamedScheme| n.scheme == *scheme).map(|n| n.name)
+}
+
 impl Job {
     /// The trade name of the scheme, if it is one of those at hand.
     #[must_use]
     pub fn trade_name(&self) -> Option<&'static str> {
-        library().into_iter().find(|n: &NamedScheme| n.scheme == self.scheme).map(|n| n.name)
+        trade_name(&self.scheme)
     }
 
     /// The finished section and its landing, unless the scheme is unfinished.

@@ -2,10 +2,11 @@
 //! answer.
 
 use super::form::{read_scheme, side_json};
-use super::job::Layout;
+use super::job::{Cell, Layout};
 use super::part::{Part, Refused};
-use crate::fold::{Scheme, Side, fold_name};
+use crate::fold::{Direction, Face, Landing, Reads, Scheme, Side, fold_name};
 use crate::json::Json;
+use crate::scene::{Bench, Figure, Printing};
 
 /// What a layout says of its folds.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -67,6 +68,20 @@ impl Layout {
         self.side_a.iter().chain(&self.side_b).flatten().count()
     }
 
+    /// The sheet with what is known printed on it.
+    #[must_use]
+    pub fn printing(&self) -> Printing {
+        let columns = self.columns.max(1);
+        let seen = |cell: &Option<Cell>| cell.map(|c| Figure { page: c.page, head: c.head });
+        let side_b = self.side_b.chunks(columns as usize).flat_map(|row| row.iter().rev());
+        let sideways = self.side_a.iter().chain(&self.side_b).flatten().find_map(|c| c.head);
+        Printing {
+            cells: self.side_a.iter().chain(side_b).map(seen).collect(),
+            sideways: sideways.is_some_and(Direction::is_sideways),
+            ..Printing::blank(self.rows, self.columns)
+        }
+    }
+
     /// The question which folds print this; `None` while nothing is known.
     #[must_use]
     pub fn question(&self) -> Option<String> {
@@ -93,7 +108,9 @@ pub fn read_worked_back(answer: &str) -> Result<WorkedBack, String> {
     if let Some(Json::Text(says)) = answer.get("error").and_then(|e| e.get("says")) {
         return Err(says.clone());
     }
-    worked_back(&Part::whole(&answer)).map_err(|(at, says)| unreadable(format!("{at} {says}")))
+    worked_back(&Part::whole(&answer))
+        .map(WorkedBack::told_by_hand)
+        .map_err(|(at, says)| unreadable(format!("{at} {says}")))
 }
 
 fn worked_back(answer: &Part<'_>) -> Result<WorkedBack, Refused> {
@@ -130,10 +147,62 @@ fn mend(part: &Part<'_>) -> Result<Mend, Refused> {
     Ok(Mend { change, scheme: read_scheme(&part.member("scheme")?)? })
 }
 
+impl WorkedBack {
+    /// The same with every scheme told as a hand folds it: as the trade's where there is one, else as a hand likes it.
+    fn told_by_hand(mut self) -> Self {
+        let mends = self.nearest.iter_mut().map(|m| &mut m.scheme);
+        for scheme in self.schemes.iter_mut().chain(mends) {
+            if let Some(told) = scheme.named().map(|n| n.scheme).or_else(|| scheme.by_hand()) {
+                *scheme = told;
+            }
+        }
+        self
+    }
+
+    /// How many ways there are to show: schemes, or else mended ones.
+    #[must_use]
+    pub fn ways(&self) -> usize {
+        if self.schemes.is_empty() { self.nearest.len() } else { self.schemes.len() }
+    }
+
+    /// Way number i, from 0: the scheme, and what would have to change on the sheet for it.
+    #[must_use]
+    pub fn way(&self, i: usize) -> Option<(&Scheme, Option<Change>)> {
+        match self.schemes.get(i) {
+            Some(scheme) => Some((scheme, None)),
+            None if self.schemes.is_empty() => self.nearest.get(i).map(|m| (&m.scheme, Some(m.change))),
+            None => None,
+        }
+    }
+
+    /// The answer in a sentence.
+    #[must_use]
+    pub fn says(&self) -> String {
+        let cut = if self.complete { "" } else { " There may be more: too little is known to look at all." };
+        match (self.schemes.len(), self.nearest.len()) {
+            (0, 0) if self.complete => "No way of folding prints this, nor would one change of it be enough.".into(),
+            (0, 0) => "Too little is known to look at every way of folding. Write down more.".into(),
+            (0, 1) => format!("No way of folding prints this. One change would mend it.{cut}"),
+            (0, n) => format!("No way of folding prints this. Any of {n} changes would mend it.{cut}"),
+            (1, _) => format!("One way of folding prints this.{cut}"),
+            (n, _) => format!("{n} ways of folding print this.{cut}"),
+        }
+    }
+}
+
+/// The sheet of a scheme as it would be printed, with the faces of a change marked.
+#[must_use]
+pub fn worked_bench(scheme: &Scheme, change: Option<Change>) -> Option<Bench> {
+    let landing = Landing::of(scheme).ok()?;
+    let pages = change.map(|c| c.pages()).unwrap_or_default();
+    let marked: Vec<Face> = pages.iter().filter_map(|p| landing.page(*p)).map(|at| at.face).collect();
+    let printing = Printing { reads: scheme.reads, ..Printing::landed(landing, 0) };
+    Bench::new(printing.marking(&marked), scheme).ok()
+}
+
 /// A scheme's folds in a line: "Right over left, then top over bottom; head at the top".
 #[must_use]
 pub fn scheme_in_words(scheme: &Scheme) -> String {
-    use crate::fold::{Direction, Reads};
     let mut says = String::new();
     for (i, fold) in scheme.folds.iter().enumerate() {
         let name = fold_name(fold);
@@ -172,7 +241,7 @@ mod tests {
         assert!(found.complete && found.nearest.is_empty());
         let names: Vec<String> = found.schemes.iter().map(scheme_in_words).collect();
         assert!(!names.is_empty());
-        assert!(names.iter().all(|n| n.contains("over") || n.contains("under")), "{names:?}");
+        assert_eq!(names, ["Right over left, top over bottom, right over left; head at the top"]);
     }
 
     #[test]

@@ -21,8 +21,10 @@ mod update;
 
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
-pub use job::{Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence};
-pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words};
+pub use job::{
+    Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
+};
+pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Lay, Look, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;

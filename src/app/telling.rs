@@ -55,7 +55,12 @@ impl State {
     /// The sentence for what is happening on the bench.
     #[must_use]
     pub fn fold_sentence(&self, bench: &Bench) -> String {
-        let mut says = self.about_the_section();
+        self.about_the_section() + &self.moment_sentence(bench)
+    }
+
+    /// The same of any sheet, whatever the job says of the section.
+    #[must_use]
+    pub fn moment_sentence(&self, bench: &Bench) -> String {
         let number = |f: &Face| bench.printing.figure(f).map(|f| f.page);
         let stage = bench.rule.stage(self.look.at);
         let act = match stage {
@@ -75,7 +80,7 @@ impl State {
             Stage::Offer { .. } => "The section is turned to its front.".into(),
             Stage::Leaf { turned, turn } => self.opened(bench, turned, turn > 0.0),
         };
-        says += &act;
+        let mut says = act;
         if let Some(why) = &bench.folding.stopped {
             says += &format!(" It can't be folded on: {why}.");
         }

@@ -23,6 +23,7 @@ mod landing;
 mod library;
 pub mod misfold;
 mod packet;
+mod retold;
 mod scheme;
 mod section;
 mod words;

@@ -102,7 +102,8 @@ pub fn App() -> Html {
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
-                        rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()} />
+                        rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()}
+                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
                 (Room::Gather, _) => match gather_room {

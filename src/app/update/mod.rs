@@ -37,6 +37,10 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         Action::Follow(page) => state.look.followed = page.filter(|p| (1..=state.job.scheme.pages()).contains(p)),
         Action::FollowInBook(page) => follow_in_book(state, page)?,
         Action::Moved(at) => state.look.at = at,
+        Action::Play(folds) => {
+            state.look.at = 0.0;
+            effects.extend([Effect::Settle(0), Effect::Glide(folds)]);
+        }
         Action::Through(through) => state.look.through = through,
         Action::Task(task) => state.look.task = task,
         Action::Lay(lay) => state.look.lay = lay,

@@ -1,6 +1,7 @@
 //! The Fold room: a sheet on the bench, its two flat sides, the rule.
 
 mod flats;
+mod layout;
 mod maker;
 mod picker;
 mod tables;
@@ -8,7 +9,8 @@ mod tables;
 use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Face};
 use crate::scene::{Bench, Stage};
-use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
+use crate::ui::bench::{Hands, OnBench, Pointed, RuleProps, RuleShape, use_rule};
+use crate::ui::browser::checker::Checker;
 use crate::ui::later::use_later;
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
@@ -39,6 +41,12 @@ pub struct Props {
     pub beneath: UseStateHandle<bool>,
     /// The crease that is being considered while one's own scheme is made.
     pub crease: UseStateHandle<Option<(Crease, u32)>>,
+    /// Who works layouts back.
+    pub checker: Checker,
+    /// What lies on the bench in place of the job's own sheet.
+    pub on_bench: Option<Rc<OnBench>>,
+    /// Puts a sheet on the bench, or the job's own again.
+    pub put: Callback<Option<Rc<OnBench>>>,
 }
 
 /// The Fold room.
@@ -47,7 +55,10 @@ pub fn FoldRoom(props: &Props) -> Html {
     let picking = use_state(|| false);
     let (state, act) = (&props.state, &props.act);
     let bench = props.bench.clone();
-    let says = state.fold_sentence(&bench);
+    let says = match &props.on_bench {
+        Some(other) => format!("{}{}", other.says, state.moment_sentence(&bench)),
+        None => state.fold_sentence(&bench),
+    };
     let making = state.look.task == Task::Make;
     let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds)
         .map(|k| {
@@ -84,7 +95,24 @@ pub fn FoldRoom(props: &Props) -> Html {
         crease: props.crease.clone(),
         says: says.clone().into(),
     });
-    let sides = use_flats(&bench, state, act);
+    let flats = use_flats(&bench, state, act);
+    let working_back = state.look.task == Task::WorkBack;
+    let of_layout = || layout::Props {
+        state: state.clone(),
+        act: act.clone(),
+        checker: props.checker.clone(),
+        put: props.put.clone(),
+    };
+    let sides = match use_later(working_back, layout::grid_way) {
+        _ if !working_back => flats,
+        Ok(view) => view(of_layout()),
+        Err(meanwhile) => meanwhile,
+    };
+    let ways = match use_later(working_back, layout::ways_way) {
+        _ if !working_back => Html::default(),
+        Ok(view) => view(of_layout()),
+        Err(meanwhile) => meanwhile,
+    };
     let rule = use_rule(&RuleProps {
         hands: props.hands.clone(),
         shape,
@@ -98,13 +126,13 @@ pub fn FoldRoom(props: &Props) -> Html {
         Err(meanwhile) => meanwhile,
     };
     let maker = match use_later(making, maker::way) {
-        Ok(view) if making => view(maker::Props {
+        _ if !making => Html::default(),
+        Ok(view) => view(maker::Props {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
             crease: props.crease.clone(),
         }),
-        Ok(_) => Html::default(),
         Err(meanwhile) => meanwhile,
     };
     html! {
@@ -112,10 +140,11 @@ pub fn FoldRoom(props: &Props) -> Html {
             { props.strip.clone() }
             { bench_box }
             { sides }
-            <main class={classes!("front", "fold", making.then_some("making"))}>
+            <main class={classes!("front", "fold", (making || working_back).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
-                <div class="maker-box" hidden={!making}>
+                <div class="maker-box" hidden={!making && !working_back}>
                     { maker }
+                    { ways }
                 </div>
                 { rule }
                 <div class="tools">

@@ -59,6 +59,13 @@ fn Picker(props: &Props) -> Html {
             close.emit(());
         })
     };
+    let back = {
+        let (act, close) = (props.act.clone(), props.close.clone());
+        Callback::from(move |_: MouseEvent| {
+            act.emit(Action::Task(Task::WorkBack));
+            close.emit(());
+        })
+    };
     let shut = props.close.reform(|_: MouseEvent| ());
     html! {
         <>
@@ -66,6 +73,7 @@ fn Picker(props: &Props) -> Html {
             <div class="dialog-foot">
                 <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
                 <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
+                <button type="button" class="button" onclick={back}>{ "Find the folds of a layout" }</button>
                 <button type="button" class="button" onclick={shut}>{ "Close" }</button>
             </div>
         </>
