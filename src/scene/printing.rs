@@ -33,6 +33,9 @@ pub struct Printing {
     pub shift: u32,
     /// The back mark: where, and its near and far end as a share of the spine from the head.
     pub mark: Option<(BackMark, f64, f64)>,
+    /// Where the lay corner is as seen from side A: at the right, and at the top. It goes with a sheet that is laid
+    /// otherwise than it should be.
+    pub lay_corner: (bool, bool),
     /// Whether the spine is at the left or at the right of an odd page.
     pub reads: Reads,
     /// Whether the sheet is large, so that hatch and figures are drawn coarser.
@@ -53,6 +56,7 @@ impl Printing {
             landing: None,
             shift: 0,
             mark: None,
+            lay_corner: (false, false),
             reads: Reads::LeftToRight,
             coarse: rows.saturating_mul(columns) > 16,
             sideways: false,

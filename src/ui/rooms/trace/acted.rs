@@ -3,7 +3,7 @@
 use super::found::opening_of;
 use crate::app::{State, WayTold};
 use crate::fold::misfold::FoundPage;
-use crate::fold::{BackMark, Direction, Face, fold_name};
+use crate::fold::{BackMark, Direction, Face, Side, fold_name};
 use crate::scene::{Bench, Figure, Printing, Stage};
 
 /// How a sheet was laid, against how it should lie.
@@ -38,6 +38,16 @@ impl Laid {
         }
     }
 
+    /// Where the lay corner comes to lie, as seen from the side that is up.
+    const fn lay_corner(self) -> (bool, bool) {
+        match self {
+            Self::Right => (false, false),
+            Self::EndForEnd => (true, true),
+            Self::OverSideways => (true, false),
+            Self::OverUpwards => (false, true),
+        }
+    }
+
     fn figure(self, figure: Option<Figure>) -> Option<Figure> {
         figure.map(|f| Figure { head: f.head.map(|h| self.points(h)), ..f })
     }
@@ -62,14 +72,19 @@ pub fn right_bench(state: &State) -> Option<Bench> {
 pub fn done_bench(way: &WayTold, right: &Printing, wrong: &[usize]) -> Option<Bench> {
     let blank = way.sheet.printing();
     let (rows, columns) = (blank.rows, blank.columns);
-    let laid = Laid::ALL.into_iter().find(|laid| {
-        (right.rows, right.columns) == (rows, columns)
-            && right.faces().all(|f| laid.figure(right.figure(&f)) == blank.figure(&laid.face(&f, rows, columns)))
-    });
-    // Where something else is printed, the mark stands where it was printed.
-    let laid = laid.unwrap_or(Laid::Right);
+    let same_size = (right.rows, right.columns) == (rows, columns);
+    let fits = |laid: Laid, side: Side| {
+        let faces = right.faces().filter(|f| f.side == side);
+        same_size
+            && faces.into_iter().all(|f| laid.figure(right.figure(&f)) == blank.figure(&laid.face(&f, rows, columns)))
+    };
+    // Where one side is printed otherwise, the other one says how the sheet lies.
+    let both = |laid: &Laid| fits(*laid, Side::A) && fits(*laid, Side::B);
+    let either = |laid: &Laid| fits(*laid, Side::A) || fits(*laid, Side::B);
+    let laid = Laid::ALL.into_iter().find(both).or_else(|| Laid::ALL.into_iter().find(either)).unwrap_or(Laid::Right);
     let mark = right.mark.as_ref().map(|(mark, from, to)| (laid.mark(mark, rows, columns), *from, *to));
-    let printing = Printing { mark, reads: way.scheme.reads, shift: right.shift, ..blank };
+    let (reads, lay_corner) = (way.scheme.reads, laid.lay_corner());
+    let printing = Printing { mark, reads, lay_corner, shift: right.shift, ..blank };
     let bench = Bench::new(printing.clone(), &way.scheme).ok()?;
     let faces = &bench.section.as_ref()?.faces;
     let few = wrong.len() * 2 <= faces.len();
