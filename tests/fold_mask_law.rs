@@ -246,9 +246,9 @@ fn the_mask_law_does_not_hold_where_a_fold_takes_a_third() {
 /// down, and rectos are then even.
 ///
 /// What holds: of the folds it is the **last** one across the heads alone (an earlier one comes right again at the
-/// next). And a sheet of one row has no fold across the heads, but is fed with its heads down.
+/// next). And a sheet with an odd number of rows can be fed with its heads down.
 #[test]
-fn heads_go_down_only_by_the_last_fold_across_them_or_by_feeding_a_single_row() {
+fn heads_go_down_only_by_the_last_fold_across_them_or_by_feeding_an_odd_number_of_rows() {
     for n in library() {
         let scheme = &n.scheme;
         let last_across = folds(scheme).rev().find(|f| across_heads(scheme.folds[*f as usize - 1].crease));
@@ -366,7 +366,7 @@ fn a_misfold_hides_the_back_mark() {
         for cause in of_the_folder(&n.scheme) {
             let acted = section(&n.scheme, &cause);
             let ends = [&acted.pages[0], acted.pages.last().unwrap()].map(|p| p.page.unwrap());
-            // A single row of two panels fed end for end is the section head to tail, its mark with it.
+            // A four fed end for end is the section head to tail; with three rows the outermost leaves are, at least.
             let expected = match () {
                 () if cause == last => Mark::Shows,
                 () if ends == [n.scheme.pages(), 1] => Mark::Mirrored,

@@ -10,6 +10,8 @@ mod alike;
 mod cause;
 mod explain;
 mod labels;
+#[cfg(test)]
+mod tests;
 mod words;
 mod written;
 
