@@ -120,10 +120,10 @@ fn two_sheets_folded_as_one() {
     has(&one_blank, Side::A);
 }
 
-/// Two sheets stuck together in the press, and folded as a pair. Stuck in both passes: the sides that touched are blank.
-/// Stuck when backing up alone: one of the two lacks its second side, whichever lay on top and whichever side came
-/// second. A quire of 1627 with blank pages of this kind: Folger Shakespeare Library, "Unintentionally blank pages". The
-/// rows follow from plain geometry: a leaf of one sheet lies against the same leaf of the other.
+/// Two sheets stuck together in the press, and folded as a pair. Stuck in both passes: the sides that touched are
+/// blank. Stuck when backing up alone: one of the two lacks its second side, whichever lay on top and whichever side
+/// came second. A quire of 1627 with blank pages of this kind: Folger Shakespeare Library, "Unintentionally blank
+/// pages". The rows follow from plain geometry: a leaf of one sheet lies against the same leaf of the other.
 #[test]
 fn two_sheets_stuck_in_the_press() {
     let s = sixteen();

@@ -158,8 +158,8 @@ fn folding_and_feeding_keep_the_leaf_pairs_and_press_faults_break_them() {
     }
 }
 
-/// Two pages that change places break pairs only if they are of one forme: one plate made up wrong. Pages 1 and 2, which
-/// are of two formes, are one leaf.
+/// Two pages that change places break pairs only if they are of one forme: one plate made up wrong. Pages 1 and 2,
+/// which are of two formes, are one leaf.
 #[test]
 fn two_pages_exchanged_on_one_forme_of_the_sixteen_always_break_pairs() {
     let scheme = sixteen();
@@ -178,8 +178,8 @@ fn two_pages_exchanged_on_one_forme_of_the_sixteen_always_break_pairs() {
 
 // ---- The mask law -------------------------------------------------------------------------------------------------
 
-/// Fold f the other way is mask 2^(f-1), heads up, whichever ways the folds were meant to go, and several folds combine.
-/// The 8, the 16 and the 32 have 4, 8 and 16 combinations of directions: 28.
+/// Fold f the other way is mask 2^(f-1), heads up, whichever ways the folds were meant to go, and several folds
+/// combine. The 8, the 16 and the 32 have 4, 8 and 16 combinations of directions: 28.
 #[test]
 fn a_fold_the_other_way_is_its_own_digit_of_the_mask_in_all_combinations_of_directions() {
     let mut right_angle = 0;
@@ -194,8 +194,12 @@ fn a_fold_the_other_way_is_its_own_digit_of_the_mask_in_all_combinations_of_dire
                 let acted = section(&scheme, &WAY(f));
                 assert_eq!(mask(&scheme, &WAY(f)), 1 << (f - 1), "{name}, {directions}");
                 assert!(heads_up(&acted) && pairs_whole(&acted));
+                let listed = RIGHT_ANGLE.contains(&name) && scheme.leaves() <= 16;
+                assert!(!listed || names(&scheme, &WAY(f)).contains(&WAY(f)), "read off the mask again");
                 for g in f + 1..=last {
                     assert_eq!(mask(&scheme, &both(WAY(f), WAY(g))), 1 << (f - 1) | 1 << (g - 1), "{name}");
+                    let two = both(WAY(f), WAY(g));
+                    assert!(!listed || names(&scheme, &two).contains(&two), "{name}: both are read off the mask again");
                 }
             }
             right_angle += u32::from(RIGHT_ANGLE.contains(&name) && scheme.leaves() <= 16);
@@ -258,7 +262,7 @@ fn heads_go_down_only_by_the_last_fold_across_them_or_by_feeding_an_odd_number_o
             let fed = [Cause::SheetEndForEnd, OVER(Crease::Horizontal)].contains(&cause) && odd_rows;
             let turns = last_across.is_some_and(|f| cause == EDGE(f)) || fed;
             assert_eq!(!heads_up(&acted), turns, "{}: {cause:?}", n.name);
-            let recto_even = acted.pages[0].page.unwrap() % 2 == 0;
+            let recto_even = acted.pages[0].page.unwrap().is_multiple_of(2);
             assert_eq!(recto_even, turns, "{}: {cause:?}", n.name);
             assert!(!turns || acted.pages.iter().all(|p| p.head == Some(Direction::Down)), "all of them");
         }
@@ -279,8 +283,8 @@ fn names(scheme: &Scheme, cause: &Cause) -> Vec<Cause> {
 }
 
 /// Fold 1 the other way is the sheet turned over about the axis of fold 1, wherever fold 1 halves the sheet. Fold 2 the
-/// other way is the sheet fed other end first, told for all sections; it holds where folds 1 and 2 cross. Where they are
-/// parallel, fold 2 the other way is fold 1 from the other edge.
+/// other way is the sheet fed other end first, told for all sections; it holds where folds 1 and 2 cross. Where they
+/// are parallel, fold 2 the other way is fold 1 from the other edge.
 #[test]
 fn the_first_two_folds_look_like_a_sheet_fed_wrong() {
     for (name, scheme) in halving() {
@@ -349,9 +353,9 @@ fn a_sixteen_turned_over_top_to_bottom_is_folds_1_and_2() {
 
 // ---- The back mark ------------------------------------------------------------------------------------------------
 
-/// The mark lies between the last page and the first. A wrong fold puts that place inside: on a 16 the last page and the
-/// first are at places 14 and 3, 12 and 5, 8 and 9 for folds 1, 2 and 3. Any one fold the other way, and any feeding that
-/// isn't a section head to tail as well, leaves the back blank.
+/// The mark lies between the last page and the first. A wrong fold puts that place inside: on a 16 the last page and
+/// the first are at places 14 and 3, 12 and 5, 8 and 9 for folds 1, 2 and 3. Any one fold the other way, and any
+/// feeding that isn't a section head to tail as well, leaves the back blank.
 #[test]
 fn a_misfold_hides_the_back_mark() {
     let s = sixteen();
@@ -437,8 +441,8 @@ fn a_section_lies_wrong_in_three_ways() {
 
 // ---- Faults of the press ------------------------------------------------------------------------------------------
 
-/// Rows of the 16 worked out by an independent simulation; the first also on a printed quire: Penn Libraries, rare books
-/// weblog, 2019-12-11 (leaf order).
+/// Rows of the 16 worked out by an independent simulation; the first also on a printed quire: Penn Libraries, rare
+/// books weblog, 2019-12-11 (leaf order).
 #[test]
 fn press_faults_of_the_sixteen_are_acted_out() {
     let s = sixteen();
