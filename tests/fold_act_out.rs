@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::misfold::{
-    Acted, Cause, FoldAt, FoundPage, Lies, Mark, PrintedPage, Sheet, act_out, acts_out_all, explain,
+    Acted, Cause, FoldAt, FoundPage, Lies, Mark, PrintedPage, Sheet, act_out, acts_out_all, explain, look_alikes,
 };
 use backmark::fold::{
     Crease, Direction, Fold, Folding, FoundFace, Lands, Part, Reads, Scheme, Section, Showing, Side, library,
@@ -27,6 +27,10 @@ fn singles(scheme: &Scheme, first: u32) -> Vec<Cause> {
     );
     causes.extend([first, last].map(|page| Cause::PageHeadDown { page }));
     causes
+}
+
+fn of_one_page(cause: &Cause) -> bool {
+    matches!(cause, Cause::PagesExchanged { .. } | Cause::PageHeadDown { .. })
 }
 
 /// What is printed on a face, by the grids alone.
@@ -71,8 +75,11 @@ fn mark(acted: &Acted) -> Mark {
     }
 }
 
-fn named(pages: &Acted, scheme: &Scheme, first: u32) -> Option<Vec<Cause>> {
-    let found = explain(scheme, first, pages.fold_at, &pages.pages).unwrap();
+fn named(acted: &Acted, scheme: &Scheme, first: u32) -> Option<Vec<Cause>> {
+    let found = explain(scheme, first, acted.fold_at, &acted.pages).unwrap();
+    let right = (first..).zip(&acted.pages).all(|(n, p)| (p.page, p.head) == (Some(n), Some(Direction::Up)));
+    let as_many = acted.pages.len() == scheme.pages() as usize;
+    assert_eq!(found.right, right && as_many && acted.fold_at == FoldAt::Spine);
     assert!(found.complete);
     let all = found.causes.into_iter().flat_map(|e| std::iter::once(e.cause).chain(e.same_pages_as)).collect();
     (!found.right).then_some(all)
@@ -136,6 +143,29 @@ fn every_two_causes_at_once_are_drawn_folded_read_and_named_again() {
         }
     }
     assert!(pairs > 1000 && unnamed < pairs / 5, "{unnamed} of {pairs}");
+}
+
+/// Causes that are told to look alike are those that the search names for their pages, with the same mark.
+#[test]
+fn look_alikes_are_what_the_search_names() {
+    for n in library() {
+        let (scheme, first) = (&n.scheme, n.scheme.pages() + 1);
+        let alikes = look_alikes(scheme, first).unwrap();
+        let mut told: Vec<Cause> = alikes.no_harm.clone();
+        for group in &alikes.groups {
+            let found = explain(scheme, first, group.fold_at, &group.pages).unwrap();
+            let best = &found.causes[0];
+            let all = std::iter::once(&best.cause).chain(&best.same_pages_as);
+            let singles: Vec<&Cause> = all.filter(|c| !matches!(c, Cause::Together { .. })).collect();
+            assert_eq!(singles, group.causes.iter().collect::<Vec<_>>(), "{}", n.name);
+            assert_eq!(best.mark, group.mark, "{}", n.name);
+            assert_eq!(group.example, of_one_page(&group.causes[0]));
+            told.extend(group.causes.iter().cloned());
+        }
+        for cause in singles(scheme, first).iter().filter(|c| !of_one_page(c)) {
+            assert!(told.contains(cause), "{}: {cause:?}", n.name);
+        }
+    }
 }
 
 /// Folds to the end by choosing every fold with the next number; the head lies where the last crease allows it.
