@@ -312,6 +312,105 @@ fn a_section_that_cannot_be_explained_is_refused_where_it_is_wrong() {
     );
 }
 
+/// The answer to a cause acted out on the sixteen.
+fn acted_out(cause: Value) -> Value {
+    ask(&json!({"ask": "act_out", "scheme": sixteen(), "cause": cause}).to_string())
+}
+
+#[test]
+fn a_cause_is_acted_out_and_the_sheet_works_back_to_its_folds() {
+    let answer = acted_out(json!({"kind": "fold_other_way", "fold": 2}));
+    let ways = answer["ok"]["ways"].as_array().unwrap();
+    let way = &ways[0];
+    assert_eq!(ways.len(), 1);
+    assert_eq!(way["scheme"], sixteen_with("/folds/1/lands", json!("under")));
+    assert_eq!((&way["mark"], &way["fold_at"], &way["sheets"]), (&json!("blank"), &json!("spine"), &json!(1)));
+    assert_eq!((&way["pages"][0], way.get("under")), (&json!({"page": 5, "head": "up"}), None));
+    // The sheet is the one that was printed, so the right folds are found from its two sides.
+    let asked = json!({"ask": "work_back", "rows": 2, "columns": 4, "side_a": way["side_a"], "side_b": way["side_b"]});
+    let worked = ask(&asked.to_string());
+    let worked = worked["ok"]["schemes"].as_array().unwrap();
+    assert!(!worked.is_empty() && worked.iter().all(|s| landing(s) == landing(&sixteen())));
+    // And the pages are explained by the cause.
+    let found = ask(&json!({"ask": "explain_section", "scheme": sixteen(), "pages": way["pages"]}).to_string());
+    assert_eq!(found["ok"]["causes"][0]["cause"], json!({"kind": "fold_other_way", "fold": 2}));
+
+    let double = acted_out(json!({"kind": "double_sheet"}))["ok"]["ways"][0].clone();
+    assert_eq!((&double["sheets"], &double["under"]["side_a"]), (&json!(2), &double["side_a"]));
+    let blank = acted_out(json!({"kind": "second_side_blank", "side": "A"}));
+    assert_eq!(blank["ok"]["ways"][0]["side_a"], json!([[null, null, null, null], [null, null, null, null]]));
+    assert_eq!(blank["ok"]["ways"][0]["pages"][1], json!({"page": null}));
+}
+
+#[test]
+fn a_cause_that_cannot_be_acted_out_is_refused_where_it_is_wrong() {
+    let says = |cause: Value, at: &str| refused(&acted_out(cause), at);
+    let single = |fold: u32| json!({"kind": "fold_other_way", "fold": fold});
+    assert!(says(single(4), "cause.fold").contains("1 to 3"), "the bound is said");
+    says(single(0), "cause.fold");
+    says(json!({"kind": "fold_other_way"}), "cause.fold");
+    says(json!({"kind": "fold_other_way", "fold": null}), "cause.fold");
+    says(json!({"kind": "fold_other_way", "fold": 1, "page": 1}), "cause.page");
+    says(json!({"kind": "double_sheet", "side": "A"}), "cause.side");
+    says(json!({"kind": "double_sheet", "sheets": 2}), "cause.sheets");
+    says(json!({"kind": "folded_wrong"}), "cause.kind");
+    says(json!({"fold": 1}), "cause.kind");
+    says(json!("double_sheet"), "cause");
+    says(json!({"kind": "sheet_turned_over", "about": "top"}), "cause.about");
+    says(json!({"kind": "second_side_blank", "side": "C"}), "cause.side");
+    says(json!({"kind": "section_lies", "lies": "right"}), "cause.lies");
+    says(json!({"kind": "page_head_down", "page": 17}), "cause.page");
+    says(json!({"kind": "pages_exchanged", "pages": [6, 17]}), "cause.pages[1]");
+    says(json!({"kind": "pages_exchanged", "pages": [7, 6]}), "cause.pages");
+    says(json!({"kind": "pages_exchanged", "pages": [6]}), "cause.pages");
+    says(json!({"kind": "pages_exchanged", "pages": [6, 7, 8]}), "cause.pages");
+    let together = |causes: Value| json!({"kind": "together", "causes": causes});
+    says(
+        together(json!([{"kind": "wrong_second_side"}, {"kind": "page_head_down", "page": 0}])),
+        "cause.causes[1].page",
+    );
+    says(together(json!([single(1)])), "cause.causes");
+    says(together(json!([single(1), single(2), single(3)])), "cause.causes");
+    says(together(json!([single(1), single(1)])), "cause.causes");
+    says(
+        together(json!([{"kind": "sheet_end_for_end"}, {"kind": "sheet_turned_over", "about": "vertical"}])),
+        "cause.causes",
+    );
+    says(together(json!([single(1), single(4)])), "cause.causes[1].fold");
+    says(together(json!([single(1), {"kind": "fold_other_way"}])), "cause.causes[1].fold");
+    says(together(json!([single(1), together(json!([]))])), "cause.causes[1].kind");
+    says(together(json!({"0": 1})), "cause.causes");
+    let other = |field: &str, value: Value| {
+        let mut request = json!({"ask": "act_out", "scheme": sixteen(), "cause": {"kind": "double_sheet"}});
+        request[field] = value;
+        ask(&request.to_string())
+    };
+    refused(&other("first_page", json!(0)), "first_page");
+    refused(&other("first_page", json!(1_000_001)), "first_page");
+    refused(&other("scheme", sixteen_with("/columns", json!(400))), "scheme.columns");
+    refused(&other("pages", json!([])), "pages");
+}
+
+#[test]
+fn look_alikes_of_the_sixteen_are_told() {
+    let alikes = |scheme: Value| ask(&json!({"ask": "look_alikes", "scheme": scheme, "first_page": 17}).to_string());
+    let found = alikes(sixteen())["ok"].clone();
+    let groups = found["groups"].as_array().unwrap();
+    assert_eq!(
+        groups[0]["causes"],
+        json!([{"kind": "fold_other_way", "fold": 1}, {"kind": "sheet_turned_over", "about": "vertical"}])
+    );
+    assert_eq!(groups[0]["pages"][0], json!({"page": 19, "head": "up"}));
+    assert_eq!(found["no_harm"], json!([{"kind": "fold_from_other_edge", "fold": 3}]));
+    let examples: Vec<&Value> = groups.iter().filter(|g| g["example"] == true).map(|g| &g["causes"]).collect();
+    assert_eq!(
+        examples,
+        [&json!([{"kind": "page_head_down", "page": 18}]), &json!([{"kind": "pages_exchanged", "pages": [18, 19]}])]
+    );
+    refused(&alikes(sixteen_with("/columns", json!(400))), "scheme.columns");
+    refused(&alikes(sixteen_with("/folds", json!([]))), "scheme.folds");
+}
+
 #[test]
 fn a_row_of_back_marks_is_read() {
     // Section n at 30 + 6 (n - 1) + 3.
@@ -384,7 +483,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 6);
+    assert_eq!(requests, 8);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

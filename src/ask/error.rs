@@ -43,6 +43,12 @@ impl Refusal {
             let at = if path.is_empty() { field.to_owned() } else { format!("{path}.{field}") };
             return Self::new(at, "this field is missing");
         }
+        if let Some((field, _)) = named(&message, "unknown field `") {
+            // Where one object may have different fields, its fields are only known once all of it is read.
+            if !path.is_empty() && path != field && !path.ends_with(&format!(".{field}")) {
+                return Self::new(format!("{path}.{field}"), plain(&message));
+            }
+        }
         Self::new(path, plain(&message))
     }
 }
@@ -73,6 +79,9 @@ fn plain(message: &str) -> String {
     }
     if let Some((word, known)) = named(message, "unknown variant `") {
         return format!("this is {}, and may be {}", quoted(word), list(known));
+    }
+    if let Some((items, _)) = message.strip_prefix("invalid length ").and_then(|m| m.split_once(", expected ")) {
+        return format!("this list has {items} in it, which is too many or too few");
     }
     let wrong = message.strip_prefix("invalid type: ").or_else(|| message.strip_prefix("invalid value: "));
     match wrong.and_then(|w| w.rsplit_once(", expected ")) {
@@ -148,6 +157,7 @@ mod tests {
                 "unknown field `slit`, expected one of `crease`, `after`",
                 "\"slit\" is no field here; the fields are crease, after",
             ),
+            ("invalid length 1, expected an array of length 2", "this list has 1 in it, which is too many or too few"),
             ("something else", "something else"),
         ] {
             assert_eq!(plain(message), says);

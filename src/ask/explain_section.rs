@@ -20,24 +20,36 @@ pub(super) struct Ask {
     pages: Vec<FoundPage>,
 }
 
-const fn one() -> u32 {
+pub(super) const fn one() -> u32 {
     1
 }
 
 pub(super) fn answer(ask: &Ask) -> Result<Explained, Refusal> {
-    let outside = || format!("pages are numbered from 1 to {MAX_PAGE}");
-    if !(1..=MAX_PAGE).contains(&ask.first_page) {
-        return Err(Refusal::new("first_page", outside()));
-    }
+    check_first(ask.first_page)?;
     let bad = |p: &FoundPage| p.page.is_some_and(|n| !(1..=MAX_PAGE).contains(&n));
     if let Some(at) = ask.pages.iter().position(bad) {
         return Err(Refusal::new(format!("pages[{at}].page"), outside()));
     }
-    misfold::explain(&ask.scheme, ask.first_page, ask.fold_at, &ask.pages).map_err(|why| match why {
-        NotExplained::Fold(why) => Refusal::fold("scheme", &why),
-        why => {
-            let at = why.place().map_or_else(|| "pages".into(), |place| format!("scheme.{}", place.path()));
-            Refusal::new(at, why.to_string())
-        }
-    })
+    misfold::explain(&ask.scheme, ask.first_page, ask.fold_at, &ask.pages).map_err(|why| refusal(&why))
+}
+
+/// Refuses a first page that is no page.
+pub(super) fn check_first(page: u32) -> Result<(), Refusal> {
+    if (1..=MAX_PAGE).contains(&page) { Ok(()) } else { Err(Refusal::new("first_page", outside())) }
+}
+
+fn outside() -> String {
+    format!("pages are numbered from 1 to {MAX_PAGE}")
+}
+
+/// Names the place in a request with `scheme`, `first_page`, `pages` and `cause`.
+pub(super) fn refusal(why: &NotExplained) -> Refusal {
+    let at = match (why, why.place()) {
+        (_, Some(place)) => format!("scheme.{}", place.path()),
+        (NotExplained::FirstPage(_), _) => "first_page".into(),
+        (NotExplained::Cause { at, .. }, _) if at.is_empty() => "cause".into(),
+        (NotExplained::Cause { at, .. }, _) => format!("cause.{at}"),
+        _ => "pages".into(),
+    };
+    Refusal::new(at, why.to_string())
 }

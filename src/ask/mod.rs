@@ -1,9 +1,11 @@
 #![doc = include_str!("PROTOCOL.md")]
 
+mod act_out;
 mod error;
 mod explain_book;
 mod explain_section;
 mod landing;
+mod look_alikes;
 mod read_spine;
 mod request;
 mod tell_book;
@@ -16,7 +18,8 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 6] = ["landing", "work_back", "explain_section", "read_spine", "explain_book", "tell_book"];
+const SERVED: [&str; 8] =
+    ["landing", "work_back", "explain_section", "act_out", "look_alikes", "read_spine", "explain_book", "tell_book"];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
 ///
@@ -28,6 +31,8 @@ pub fn answer(line: &str) -> String {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
             "work_back" => reply(request::read(rest).and_then(|r| work_back::answer(&r))),
             "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
+            "act_out" => reply(request::read(rest).and_then(|r| act_out::answer(&r))),
+            "look_alikes" => reply(request::read(rest).and_then(|r| look_alikes::answer(&r))),
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),

@@ -1,10 +1,11 @@
 //! What can have gone wrong with a section, and where in the shop.
 
+use super::written::Written;
 use crate::fold::{Crease, Side};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// How a section lies among the others.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Lies {
     /// Upside down, the fold still at the back.
@@ -16,8 +17,8 @@ pub enum Lies {
 }
 
 /// Something that was done wrong. Folds and pages count from 1; pages are the numbers printed.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", try_from = "Written")]
 pub enum Cause {
     /// The fold landed under instead of over, or the reverse.
     FoldOtherWay {
@@ -85,7 +86,7 @@ pub enum Stage {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Mark {
-    /// It stands at its place.
+    /// It stands at its place. Where the outer forme is that of another section, the mark is that section's, too.
     Shows,
     /// There is none.
     Blank,
