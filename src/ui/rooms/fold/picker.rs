@@ -73,7 +73,7 @@ fn Picker(props: &Props) -> Html {
             <div class="dialog-foot">
                 <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
                 <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
-                <button type="button" class="button" onclick={back}>{ "Find the folds of a layout" }</button>
+                <button type="button" class="button layout-way" onclick={back}>{ "Find the folds of a layout" }</button>
                 <button type="button" class="button" onclick={shut}>{ "Close" }</button>
             </div>
         </>

@@ -90,7 +90,7 @@ pub fn Ways(props: &Props) -> Html {
             <div class="way-acts">
                 <button type="button" class="button slip" hidden={ways == 0} onclick={keep}>{ "Keep this scheme" }</button>
                 <button type="button" class="button" hidden={ways == 0} onclick={again}>{ "Fold it again" }</button>
-                <button type="button" class="button" onclick={press(|| Action::LayoutOfScheme)}>{ "Write down this book’s sheet" }</button>
+                <button type="button" class="button copy" onclick={press(|| Action::LayoutOfScheme)}>{ "Write down this book’s sheet" }</button>
                 <button type="button" class="button" hidden={layout.known() == 0} onclick={press(|| Action::LayoutClear)}>{ "Clear" }</button>
                 <button type="button" class="plain" onclick={press(|| Action::Task(Task::Fold))}>{ "Done" }</button>
             </div>
