@@ -7,8 +7,10 @@
 //! Screen axes: `x` to the right, `y` downwards. The bench has a third one; [`View`] says how it is looked at.
 
 mod bench;
+mod cutaway;
 mod face;
 mod flat;
+mod inside;
 mod item;
 mod joins;
 mod moment;
@@ -22,8 +24,10 @@ mod trig;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
+pub use cutaway::inside;
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
 pub use flat::flat_side;
+pub use inside::{InsideLayer, inside_count, inside_rows};
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
