@@ -6,7 +6,7 @@
 
 use super::bench::Bench;
 use super::joins::joins;
-use crate::fold::{Crease, Direction, Face, Layer, Rect, Side};
+use crate::fold::{Crease, Direction, Face, Layer, Rect};
 
 /// One layer where the cut goes through it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -152,10 +152,6 @@ impl Cut {
 
     /// A direction given in a face's own view, as the picture shows it once the face lies in a layer.
     pub(super) const fn of_face(&self, layer: &Layer, face: &Face, own: Direction) -> Direction {
-        let on_sheet = match face.side {
-            Side::A => own,
-            Side::B => own.turned_over(),
-        };
-        self.seen(layer.placement.direction(on_sheet))
+        self.seen(super::uppermost::in_packet(layer, face, own))
     }
 }

@@ -8,6 +8,7 @@
 
 mod bench;
 mod cutaway;
+mod differences;
 mod face;
 mod flat;
 mod inside;
@@ -21,10 +22,12 @@ mod stack;
 pub mod svg;
 pub mod thread;
 mod trig;
+mod uppermost;
 mod view;
 
 pub use bench::{Bench, BenchScene, Grip, Shown};
 pub use cutaway::inside;
+pub use differences::{Differences, ReadsOtherwise, differences, reading_differences};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
 pub use flat::flat_side;
 pub use inside::{InsideLayer, inside_count, inside_rows};
@@ -34,4 +37,5 @@ pub use moment::{Rule, Stage};
 pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 
+pub use uppermost::{Readable, uppermost};
 pub use view::{Vec3, View};
