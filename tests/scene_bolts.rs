@@ -5,8 +5,10 @@
 mod scene_support;
 
 use backmark::fold::{BackMark, Direction, Landing, Packet, Section, library};
-use backmark::scene::{Bench, Ink, Item, Join, Printing, Scene, View, joins};
-use kurbo::PathEl;
+use backmark::scene::{
+    Bench, Ink, Item, Join, PAGE_HEIGHT, PAGE_WIDTH, Printing, Scene, Tag, View, joins, page_in_panel,
+};
+use kurbo::{ParamCurve, PathEl, Point};
 use scene_support::{Act, THICK, hundred_and_twenty_eight, schemes};
 
 /// Turned so that the lower and the left edge face the eye, or the lower and the right one.
@@ -155,6 +157,22 @@ fn the_back_mark_is_seen_on_the_spine() {
         assert_eq!(bars(last - 0.02, spine), 1, "{}", named.name);
         for at in [last, last + 1.0] {
             assert_eq!((bars(at, spine), bars(at, other)), (1, 0), "{}: at {at}", named.name);
+        }
+        // It goes on from the half that stands on the page that is up.
+        let scene = bench.scene(last, spine, &shown).scene;
+        let (mark, near, far) = bench.printing.mark.unwrap();
+        let up = [mark.first_page, mark.last_page].into_iter().find_map(|f| Some((f, scene.group(Tag::Face(f))?)));
+        let (face, group) = up.unwrap();
+        let (w, h) = bench.printing.panel();
+        let x = if face == mark.first_page { 0.0 } else { PAGE_WIDTH };
+        let path = scene.items.iter().find_map(|i| match i {
+            Item::Path { path, fill: Some(Ink::Black), .. } => Some(path),
+            _ => None,
+        });
+        for share in [near, far] {
+            let end = group.place * page_in_panel(w, h, mark.head) * Point::new(x, share * PAGE_HEIGHT);
+            let corners = path.unwrap().segments().map(|s| (s.start() - end).hypot());
+            assert!(corners.fold(f64::INFINITY, f64::min) < 0.01, "{}", named.name);
         }
         // Opened, the spine is at the left.
         assert_eq!((bars(last + 2.0, &FROM_LEFT), bars(last + 2.0, &FROM_RIGHT)), (1, 0), "{}", named.name);
