@@ -308,3 +308,17 @@ fn what_is_beyond_the_end_is_the_end() {
     let tiny = inside(&bench, 0, false, Crease::Horizontal, 5, (0.0, f64::NAN));
     assert!(!tiny.items.is_empty());
 }
+
+/// A page that is marked as differing is marked here as well, and only it.
+#[test]
+fn marked_pages_are_marked() {
+    let named = &backmark::fold::library()[4];
+    let plain = Act::of(named.name, &named.scheme).bench;
+    let marked: Vec<Face> = plain.printing.faces().step_by(3).collect();
+    let bench = Bench::new(plain.printing.clone().marking(&marked), &named.scheme).unwrap();
+    let scene = inside(&bench, 3, false, Crease::Horizontal, 0, (600.0, 420.0));
+    for (face, group, _) in flags(&scene) {
+        let dashed = |i: &Item| matches!(i, Item::Path { line: Some(Line { dash: Some(_), .. }), .. });
+        assert_eq!(group.items.iter().any(dashed), marked.contains(&face));
+    }
+}

@@ -40,7 +40,12 @@ pub fn inside(bench: &Bench, step: usize, slit: bool, along: Crease, index: u32,
     for (i, row) in rows.iter().enumerate().filter(|(i, _)| lay.is_named(*i)) {
         for (faces, upper) in [(&row.upper, true), (&row.lower, false)] {
             for (panel, face) in (row.from..).zip(faces).filter(|(panel, _)| panel % lay.every_panel == 0) {
-                items.push(lay.flag(i, panel, upper, face, bench.printing.figure(face), seen(row, face)));
+                let (figure, marked) = (bench.printing.figure(face), bench.printing.is_marked(face));
+                let at = (i, panel, upper);
+                items.push(Item::Group(Group {
+                    tag: Some(Tag::Face(*face)),
+                    ..lay.flag(at, face.side, figure, seen(row, face), marked)
+                }));
             }
         }
     }
@@ -272,16 +277,15 @@ impl Lay {
         }
     }
 
-    /// A page as a flag of its paper, on its side of its strip.
+    /// A page as a flag of its paper, at a row and a panel, on the upper or the lower side of the strip.
     fn flag(
         &self,
-        row: usize,
-        panel: u32,
-        upper: bool,
-        face: &Face,
+        (row, panel, upper): (usize, u32, bool),
+        side: Side,
         figure: Option<Figure>,
         head: Option<Direction>,
-    ) -> Item {
+        marked: bool,
+    ) -> Group {
         let text = figure.map_or_else(String::new, |f| f.page.to_string());
         let quarter = head.is_some_and(Direction::is_sideways);
         let size = self.figure;
@@ -303,7 +307,7 @@ impl Lay {
         let place = Affine::translate(centre.to_vec2()) * turn * Affine::translate((-w / 2.0, -h / 2.0));
         let mut items = Vec::new();
         let whole = Rect::new(0.0, 0.0, w, h);
-        if face.side == Side::B {
+        if side == Side::B {
             let mut hatch = BezPath::new();
             lines(whole, &mut hatch);
             items.push(Item::Path { path: hatch, fill: Some(Ink::Hatch), line: None });
@@ -311,6 +315,7 @@ impl Lay {
         let bar = |x: f64, y: f64, w: f64, h: f64| Item::filled(Rect::new(x, y, x + w, y + h), Ink::Black);
         if !text.is_empty() {
             let rule = text.contains(['6', '9']);
+            let size = if marked { (size * 0.84).max(SMALLEST) } else { size };
             let baseline = Point::new(w / 2.0, h / 2.0 + size * 0.37);
             items.push(Item::Figure { text, baseline, size, halo: size * 0.12 });
             if rule {
@@ -325,8 +330,15 @@ impl Lay {
         let mut frame = BezPath::new();
         outline(whole, &mut frame);
         items.push(Item::Path { path: frame, fill: None, line: Some(Line::solid(Ink::Black, 1.0)) });
-        let ground = Some(Ground { side: face.side, tone: 0 });
-        Item::Group(Group { place, ground, tag: Some(Tag::Face(*face)), size: (w, h), items: items.into() })
+        if marked {
+            // The frame of dashes that a differing page has on the sheet.
+            let mut dashes = BezPath::new();
+            let thick = (self.figure * 0.09).clamp(1.4, 3.0);
+            outline(whole.inset(-1.5 - thick / 2.0), &mut dashes);
+            let line = Line::dashed(Ink::Black, thick, 3.0 * thick, 2.0 * thick);
+            items.push(Item::Path { path: dashes, fill: None, line: Some(line) });
+        }
+        Group { place, ground: Some(Ground { side, tone: 0 }), tag: None, size: (w, h), items: items.into() }
     }
 }
 
