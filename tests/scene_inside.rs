@@ -199,7 +199,7 @@ fn the_picture_stays_in_its_frame() {
     for (name, scheme) in schemes(0x5EED_0015) {
         let bench = Act::of(&name, &scheme).bench;
         for (step, along, index) in cuts(&bench) {
-            for size in [(600.0, 420.0), (900.0, 640.0)] {
+            for size in [(600.0, 420.0), (900.0, 640.0), (290.0, 300.0)] {
                 let scene = inside(&bench, step, true, along, index, size);
                 let frame = Rect::new(0.0, 0.0, size.0, size.1);
                 let what = format!("{name}: step {step}, {along:?} {index}, {size:?}");
