@@ -90,8 +90,8 @@ impl Bench {
     }
 
     /// The side of the sheet that is down in a layer: outside where it is the lower half of a closed edge.
-    pub(super) fn outside(&self, lying: &Lying) -> Side {
-        match lying.sheet {
+    pub(super) fn outside(&self, sheet: &Sheet) -> Side {
+        match sheet {
             Sheet::Layer(layer) => layer.placement.side_up().other(),
             Sheet::Leaf(leaf) => {
                 let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + 1));
