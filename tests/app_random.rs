@@ -185,7 +185,14 @@ fn size() -> impl Strategy<Value = (u32, u32)> {
 
 fn at_hand() -> impl Strategy<Value = Scheme> {
     let schemes: Vec<Scheme> = library().into_iter().map(|named| named.scheme).collect();
-    prop::sample::select(schemes)
+    // A scheme of one's own can be larger than any at hand, and larger than a layout.
+    prop_oneof![9 => prop::sample::select(schemes), 1 => (5..9u32).prop_map(halved)]
+}
+
+/// A strip folded in halves so many times.
+fn halved(times: u32) -> Scheme {
+    let folds = (0..times).rev().map(|n| Fold::new(1 << n, Part::Right, Lands::Over)).collect();
+    Scheme { rows: 1, columns: 1 << times, folds, head: Direction::Up, reads: Reads::LeftToRight }
 }
 
 fn a_fold() -> impl Strategy<Value = Fold> {

@@ -2,14 +2,17 @@
 
 use std::time::{Duration, Instant};
 
-/// What this thread itself was given of the processor, where the system says so (Linux: the first number of `schedstat`,
-/// as in "Scheduler Statistics" of the kernel's documentation); else the time on the clock.
+/// The time on the clock while it is short. Of longer work, what this thread itself was given of the processor, where
+/// the system says so (Linux: the first number of `schedstat`, as in "Scheduler Statistics" of the kernel's
+/// documentation).
 #[allow(clippy::disallowed_methods, reason = "measuring time is what this is for")]
 pub fn effort<T>(work: impl FnOnce() -> T) -> (T, Duration) {
     let (begun, started) = (given(), Instant::now());
     let done = work();
     let clock = started.elapsed();
-    let took = given().zip(begun).map_or(clock, |(end, begun)| end.saturating_sub(begun));
+    // The system counts in ticks of some milliseconds.
+    let counted = given().zip(begun).filter(|_| clock > Duration::from_millis(50));
+    let took = counted.map_or(clock, |(end, begun)| end.saturating_sub(begun));
     (done, took)
 }
 
