@@ -87,7 +87,7 @@ impl Printed {
         let leaf_holds = |(a, b): (&Known, &Known)| {
             // Seen through the sheet, both heads of a leaf point the same way.
             let heads = a.head.zip(b.head).is_none_or(|(a, b)| a == b.turned_over());
-            heads && self.go_together(a.page, b.page, |p| if p % 2 == 1 { p + 1 } else { p - 1 })
+            heads && self.go_together(a.page, b.page, |p| if p % 2 == 1 { p.saturating_add(1) } else { p - 1 })
         };
         let broken = (0..).zip(a.iter().zip(b)).filter(|(_, leaf)| !leaf_holds(*leaf)).map(|(i, _)| i).collect();
         self.sound.then_some(broken)
