@@ -2,8 +2,8 @@
 
 use super::plan::Plan;
 use super::stranger::{Beside, Second, Stranger};
+use crate::fold::misfold::Stage;
 use crate::fold::misfold::words::{Look, Trace, capital, lies_words, small, the_section};
-use crate::fold::misfold::{Cause, Stage};
 
 impl Stranger {
     /// Whether it speaks of an inset.
@@ -228,9 +228,9 @@ impl Stranger {
     }
 
     /// Where to look, and what is seen there if it was this.
-    pub(in crate::fold::misfold) fn trace(&self, of_sheet: &dyn Fn(&Cause) -> Trace) -> Trace {
+    pub(in crate::fold::misfold) fn trace(&self) -> Option<Trace> {
         let trace = |look, at: &str, sign: &str| Trace { look, at: at.into(), sign: sign.into() };
-        match self {
+        Some(match self {
             Self::LanesMixed { .. } => trace(
                 Look::Bundle,
                 "along the spines of the bundle",
@@ -238,7 +238,7 @@ impl Stranger {
             ),
             Self::OtherSection { .. } => trace(
                 Look::Bundle,
-                "at the bundle it came from",
+                "along the spines of the bundle",
                 "the wrong sections lie in one block, a lift or a bundle",
             ),
             Self::LeafOfOtherSection { .. } | Self::LeafTuckedIn { .. } => {
@@ -261,8 +261,9 @@ impl Stranger {
             }
             Self::InsetOutside => trace(Look::Table, "at the back", "the back of the inset is outside"),
             Self::InsetBeside { .. } => trace(Look::Table, "at the back", "two folds lie one behind the other"),
-            Self::OuterSheet { cause } | Self::InsetSheet { cause } => of_sheet(cause),
-        }
+            // Causes of single sheets have traces of their own.
+            Self::OuterSheet { .. } | Self::InsetSheet { .. } => return None,
+        })
     }
 }
 

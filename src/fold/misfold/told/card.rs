@@ -3,7 +3,7 @@
 use super::back::back;
 use super::way::Way;
 use crate::fold::misfold::inset::{Fit, Happened, Plan, SheetOf, Stranger, fits, play, stage_words};
-use crate::fold::misfold::words::{Trace, Traces, and, apart, both, cautions, opening};
+use crate::fold::misfold::words::{Trace, Traces, and, apart, cautions, opening};
 use crate::fold::misfold::{FoundPage, Mark, Stage, acts_out_all};
 use serde::Serialize;
 
@@ -92,7 +92,7 @@ impl Asked<'_> {
     fn card(&self, fits: &[Fit]) -> Option<(Card, bool)> {
         let (first, others) = fits.split_first()?;
         let happened = &first.happened;
-        let trace = self.trace(happened);
+        let traces = self.traces(happened);
         let made = |fit: &Fit| self.made.is_some_and(|made| same(made, &fit.happened));
         // What was really made is never left out.
         let told = (0..).zip(others).filter(|(at, fit)| *at < MAX_ALIKE || made(fit)).map(|(_, fit)| fit);
@@ -100,7 +100,7 @@ impl Asked<'_> {
             .map(|fit| LookAlike {
                 title: self.title(&fit.happened),
                 cause: fit.happened.clone(),
-                tell: apart((&trace, first.mark), (&self.trace(&fit.happened), fit.mark)),
+                tell: apart((&traces, first.mark), (&self.traces(&fit.happened), fit.mark)),
             })
             .collect();
         let cut = alike.len() < others.len();
@@ -153,21 +153,20 @@ impl Asked<'_> {
         said.join(" ")
     }
 
-    fn trace(&self, happened: &Happened) -> Trace {
-        let traces: Vec<Trace> = happened
-            .parts()
-            .iter()
-            .map(|part| match part {
-                Happened::Stranger(stranger) => {
-                    let inset = matches!(stranger, Stranger::InsetSheet { .. });
-                    let which = if inset { SheetOf::Inset } else { SheetOf::Outer };
-                    stranger.trace(&|cause| self.on_sheet(which, |traces| traces.of_single(cause)))
-                }
-                Happened::Sheet(cause) => self.on_sheet(SheetOf::Outer, |traces| traces.of_single(cause)),
-                Happened::Together(_) => both(&[]),
-            })
-            .collect();
-        both(&traces)
+    /// What each part leaves behind.
+    fn traces(&self, happened: &Happened) -> Vec<Trace> {
+        let parts = happened.parts();
+        let traces = parts.iter().flat_map(|part| match part {
+            Happened::Sheet(cause) | Happened::Stranger(Stranger::OuterSheet { cause }) => {
+                self.on_sheet(SheetOf::Outer, |traces| traces.of_cause(cause))
+            }
+            Happened::Stranger(Stranger::InsetSheet { cause }) => {
+                self.on_sheet(SheetOf::Inset, |traces| traces.of_cause(cause))
+            }
+            Happened::Stranger(stranger) => stranger.trace().into_iter().collect(),
+            Happened::Together(_) => Vec::new(),
+        });
+        traces.collect()
     }
 
     fn on_sheet<T>(&self, which: SheetOf, say: impl Fn(&Traces) -> T) -> T {

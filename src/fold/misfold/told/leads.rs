@@ -2,7 +2,7 @@
 
 use crate::fold::Direction;
 use crate::fold::misfold::inset::{Plan, fits};
-use crate::fold::misfold::words::{capital, list, the_section};
+use crate::fold::misfold::words::{capital, list, opening, the_section};
 use crate::fold::misfold::{FoldAt, FoundPage};
 use std::collections::BTreeMap;
 
@@ -110,15 +110,19 @@ fn own_pages(plan: &Plan, found: &[FoundPage]) -> String {
     if fits(&plan.due(), found) {
         return "All its pages are its own, in their order.".into();
     }
-    let lost = plan.due().iter().filter(|p| !found.iter().any(|f| f.page == p.page)).count();
-    match lost {
-        0 if broken(plan, found).is_empty() => {
+    let due = plan.due();
+    let lost: Vec<FoundPage> = due.iter().filter(|p| !found.iter().any(|f| f.page == p.page)).copied().collect();
+    if lost.is_empty() && found.len() == 2 * due.len() && found.iter().all(|p| p.page.is_some()) {
+        return "All its pages are its own, and each is there twice.".into();
+    }
+    match lost.as_slice() {
+        [] if broken(plan, found).is_empty() => {
             "All its pages are its own: the disorder is inside the section, so look at the folding and at how it lies."
                 .into()
         }
-        0 => "All its pages are its own: the disorder is inside the section.".into(),
-        1 => "The pages that are there are its own; one is not there.".into(),
-        _ => format!("The pages that are there are its own; {lost} are not there."),
+        [] => "All its pages are its own: the disorder is inside the section.".into(),
+        [one] => format!("The pages that are there are its own, but {} is not there.", opening(&[*one])),
+        lost => format!("The pages that are there are its own, but {} are not there.", opening(lost)),
     }
 }
 

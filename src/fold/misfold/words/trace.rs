@@ -44,22 +44,23 @@ impl<'a> Traces<'a> {
         Self { scheme, landing: Landing::of(scheme).ok(), number }
     }
 
-    /// What a single cause leaves behind.
-    pub(in crate::fold::misfold) fn of_single(&self, cause: &Cause) -> Trace {
+    /// What a cause leaves behind, each of two at once.
+    pub(in crate::fold::misfold) fn of_cause(&self, cause: &Cause) -> Vec<Trace> {
+        cause.singles().into_iter().filter_map(|single| self.of_single(single)).collect()
+    }
+
+    fn of_single(&self, cause: &Cause) -> Option<Trace> {
         let trace = |look, at: &str, sign: String| Trace { look, at: at.into(), sign };
-        match cause {
+        Some(match cause {
             Cause::FoldOtherWay { fold } => trace(
                 Look::Setting,
                 &format!("at the plate or knife of fold {fold}"),
-                format!("the pile lies right and fold {fold} lands {}", self.fold(*fold).lands.other().word()),
+                format!("fold {fold} lands {}", self.fold(*fold).lands.other().word()),
             ),
             Cause::FoldFromOtherEdge { fold } => trace(
                 Look::Setting,
                 &format!("at the stop of fold {fold}"),
-                format!(
-                    "the pile lies right and the {} part moves in fold {fold}",
-                    self.fold(*fold).moves.other().word()
-                ),
+                format!("the {} part moves in fold {fold}", self.fold(*fold).moves.other().word()),
             ),
             Cause::SheetEndForEnd => trace(
                 Look::Pile,
@@ -108,13 +109,8 @@ impl<'a> Traces<'a> {
             Cause::DoubleSheet => {
                 trace(Look::Pile, "between the leaves", "two sheets come apart, each with all its pages".into())
             }
-            Cause::Together { causes } => self.together(causes),
-        }
-    }
-
-    fn together(&self, causes: &[Cause]) -> Trace {
-        let traces: Vec<Trace> = causes.iter().map(|c| self.of_single(c)).collect();
-        both(&traces)
+            Cause::Together { .. } => return None,
+        })
     }
 
     /// What was done to the sheet, in a sentence.
@@ -197,20 +193,5 @@ impl<'a> Traces<'a> {
     fn on(&self, side: Side) -> Vec<u32> {
         let pages = self.landing.iter().flat_map(|l| &l.pages).filter(|p| p.face.side == side);
         pages.filter_map(|p| (self.number)(p.page)).collect()
-    }
-}
-
-/// The traces of two things at once.
-pub(in crate::fold::misfold) fn both(traces: &[Trace]) -> Trace {
-    let mut at: Vec<String> = Vec::new();
-    for trace in traces {
-        if !at.contains(&trace.at) {
-            at.push(trace.at.clone());
-        }
-    }
-    Trace {
-        look: traces.first().map_or(Look::Table, |t| t.look),
-        at: list(&at),
-        sign: list(&traces.iter().map(|t| t.sign.clone()).collect::<Vec<_>>()),
     }
 }
