@@ -146,7 +146,11 @@ fn the_press() {
     {
         let told = told_eight(text);
         assert!(leads(&told).starts_with(broken), "{told}");
-        assert_eq!(first(&told)["stage"], "At the press");
+        let forme = if text.starts_with('1') { "outer" } else { "inner" };
+        first_is(&told, json!({"kind": "half_sheet", "forme": forme, "was": "tumbled"}), "At the press");
+        let back = first(&told)["mark"].as_str().unwrap();
+        assert_eq!(back.contains("blank"), forme == "inner", "{back}");
+        assert_eq!(first(&told)["way"]["pages"], told["found"]);
     }
 
     let stuck: String = (1..=8).map(|l| format!("{} _ _ {} ", 2 * l - 1, 2 * l)).collect();
@@ -323,6 +327,13 @@ fn one_of_two_sheets_is_wrong() {
         {"kind": "outer_sheet", "cause": {"kind": "fold_other_way", "fold": 1}},
         {"kind": "inset_sheet", "cause": {"kind": "fold_other_way", "fold": 2}}]});
     assert!(has(&told, &both), "{told:#}");
+    // The outer sheet misfolded and the inset left out, or laid wrong.
+    let told = inset("3 4 1 2 7 8 5 6 19 20 17 18 23 24 21 22");
+    let way = json!({"kind": "outer_sheet", "cause": {"kind": "fold_other_way", "fold": 1}});
+    assert!(has(&told, &json!({"kind": "together", "causes": [{"kind": "inset_left_out"}, way]})), "{told:#}");
+    let told = inset("3 4 1 2 7 8 5 6 16-9 19 20 17 18 23 24 21 22");
+    let lies = json!({"kind": "inset_lies", "lies": "side_to_side"});
+    assert!(has(&told, &json!({"kind": "together", "causes": [lies, way]})), "{told:#}");
     // The whole of it upside down.
     let told = inset("24-1v");
     first_is(&told, json!({"kind": "section_lies", "lies": "head_to_tail"}), "Gathering");

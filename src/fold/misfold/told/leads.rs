@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 /// The leads, each one or two sentences.
 pub(super) fn leads(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> Vec<String> {
-    let mut said = vec![pairs_lead(plan, found), place_lead(plan, found), count_lead(plan, found)];
+    let mut said = vec![pairs_lead(plan, found, fold_at), place_lead(plan, found), count_lead(plan, found)];
     said.extend(heads_lead(found));
     if fold_at == FoldAt::ForeEdge {
         said.push("Its fold lies at the fore-edge, so the section does not lie right.".into());
@@ -35,12 +35,29 @@ pub(super) fn broken(plan: &Plan, found: &[FoundPage]) -> Vec<usize> {
     leaves.map(|(at, _)| at).collect()
 }
 
-fn pairs_lead(plan: &Plan, found: &[FoundPage]) -> String {
+/// The first leaf (from 1) whose sides follow each other as in a leaf whose fold is at the fore-edge, in a section whose
+/// fold is at the back.
+fn turned_leaf(found: &[FoundPage], fold_at: FoldAt) -> Option<usize> {
+    let turned = |leaf: &[FoundPage]| match leaf {
+        [FoundPage { page: Some(p), head: Some(head) }, FoundPage { page: Some(q), .. }] => {
+            (p < q) != (*head == Direction::Up)
+        }
+        _ => false,
+    };
+    (1..).zip(found.chunks(2)).find(|(_, leaf)| fold_at == FoldAt::Spine && turned(leaf)).map(|(at, _)| at)
+}
+
+fn pairs_lead(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> String {
     let broken = broken(plan, found);
     let Some(first) = broken.first() else {
-        let leaves = found.len() >= 2;
-        let own = "Each leaf carries its own two pages, so it was not the press.";
-        return if leaves { own.into() } else { String::new() };
+        return match (found.len(), turned_leaf(found, fold_at)) {
+            (0 | 1, _) => String::new(),
+            (_, Some(leaf)) => format!(
+                "Each leaf carries its own two pages, but leaf {leaf} back to front: it was turned over, or its two pages \
+                 stand in each other's place on the formes."
+            ),
+            _ => "Each leaf carries its own two pages, so it was not the press.".into(),
+        };
     };
     let also = match broken.len() - 1 {
         0 => String::new(),
@@ -149,13 +166,17 @@ fn heads_lead(found: &[FoundPage]) -> Option<String> {
         return None;
     }
     let unseen = heads.len() < found.iter().filter(|p| p.page.is_some()).count();
-    let down: Vec<String> = heads.iter().filter(|(_, h)| *h != Direction::Up).map(|(n, _)| n.to_string()).collect();
+    let down: Vec<FoundPage> = found
+        .iter()
+        .filter(|p| p.page.is_some() && p.head.is_some_and(|h| h != Direction::Up))
+        .map(|p| FoundPage { head: None, ..*p })
+        .collect();
     Some(match down.len() {
         0 if unseen => "The heads that were looked at point up.".into(),
         0 => "All heads point up.".into(),
         n if n == heads.len() && unseen => "The heads that were looked at point down.".into(),
         n if n == heads.len() => "All heads point down.".into(),
-        1 => format!("The head of {} points down, the others up.", list(&down)),
-        _ => format!("The heads of {} point down, the others up.", list(&down)),
+        1 => format!("The head of {} points down, the others up.", opening(&down)),
+        _ => format!("The heads of {} point down, the others up.", opening(&down)),
     })
 }

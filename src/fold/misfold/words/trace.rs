@@ -2,8 +2,8 @@
 //! corner lies and which part moves are reckoned from the scheme; that the lay corner is at the lower left of side A is
 //! this program's convention. What each says about a machine: common practice, no source.
 
-use super::title::{list, side_word, turned};
-use crate::fold::misfold::{Cause, Lies};
+use super::title::{opening, side_word, turned};
+use crate::fold::misfold::{Cause, FoundPage, Lies};
 use crate::fold::{Crease, Fold, Landing, Scheme, Side};
 
 /// What kind of thing is to be looked at.
@@ -146,7 +146,7 @@ impl<'a> Traces<'a> {
                     .into()
             }
             Cause::SecondSideBlank { side } => {
-                format!("The sheet missed a pass: the pages {} are not there.", self.pages_of(*side))
+                format!("A sheet missed a pass, so pages {} are blank.", self.pages_of(*side))
             }
             Cause::WrongSecondSide => {
                 "The sheet was backed up with the forme of another section, so each leaf carries one page of each."
@@ -186,7 +186,8 @@ impl<'a> Traces<'a> {
     }
 
     fn pages_of(&self, side: Side) -> String {
-        list(&self.on(side).iter().map(u32::to_string).collect::<Vec<_>>())
+        let page = |n: u32| FoundPage { page: Some(n), head: None };
+        opening(&self.on(side).into_iter().map(page).collect::<Vec<_>>())
     }
 
     /// The numbers printed on a side, ascending.
