@@ -104,17 +104,18 @@ mod tests {
         let (fold, pile) =
             (trace(Look::Setting, "at fold 1", "fold 1 lands under"), trace(Look::Pile, "at the pile", "side B is up"));
         let print = trace(Look::Print, "at the print", "side A is bare");
-        let said = apart((&[fold.clone()], Mark::Blank), (&[pile.clone()], Mark::Blank));
+        let (fold, pile, both) = ([fold.clone()], [pile], [fold, print]);
+        let said = apart((&fold, Mark::Blank), (&pile, Mark::Blank));
         let start = "Look at the pile: if it was this, side B is up; if it was the first, the pile lies right and fold 1 \
                      lands under. One lift";
         assert!(said.starts_with(start), "{said}");
-        let said = apart((&[fold.clone()], Mark::Blank), (&[fold.clone(), print], Mark::Shows));
+        let said = apart((&fold, Mark::Blank), (&both, Mark::Shows));
         assert_eq!(
             said,
-            "Look at the print: if it was this, side A is bare; if it was the first, nothing of the kind is seen. With this one the back shows \
-             its mark at its place."
+            "Look at the print: if it was this, side A is bare; if it was the first, nothing of the kind is seen. With \
+             this one the back shows its mark at its place."
         );
-        let none = apart((&[fold.clone()], Mark::Blank), (&[fold], Mark::Blank));
+        let none = apart((&fold, Mark::Blank), (&fold, Mark::Blank));
         assert_eq!(none, "Nothing on the section itself tells the two apart.");
     }
 }
