@@ -3,6 +3,9 @@
 //! Nothing is recognised from a list of known faults. Every cause is acted out with the engine (a fold made the other
 //! way, a sheet turned, a side printed half round …) and the pages that come of it are compared with those found.
 //! Single causes first, then every two at once.
+//!
+//! `inset` adds what comes from outside a sheet: other sections, leaves that are gone or too many, a second sheet laid in.
+//! `told` puts everything into plain words for the page; `typed` reads pages as a person types them.
 
 mod act;
 mod acted;
@@ -11,6 +14,8 @@ mod cause;
 mod explain;
 mod inset;
 mod labels;
+#[cfg(test)]
+mod tests;
 mod told;
 mod typed;
 mod words;
