@@ -506,6 +506,8 @@ proptest! {
         let answer = ask(&json!({"ask": "tell_section", "scheme": sixteen(), "made": [one, other]}));
         if let Some(told) = answer.get("ok") {
             check(told);
+            let both = json!({"kind": "together", "causes": [one, other]});
+            prop_assert!(told["right"] == true || has(told, &both), "{}: {:#}", both, told);
         }
     }
 

@@ -194,6 +194,13 @@ impl Happened {
         if others.len() == 1 { others.pop() } else { Some(Self::Together(Both { kind: "together", causes: others })) }
     }
 
+    /// Whether two things are one, whatever the order of their parts.
+    #[must_use]
+    pub fn same(&self, other: &Self) -> bool {
+        let (one, other) = (self.parts(), other.parts());
+        one.len() == other.len() && one.iter().all(|part| other.contains(part))
+    }
+
     /// The single things in it.
     #[must_use]
     pub fn parts(&self) -> Vec<Self> {

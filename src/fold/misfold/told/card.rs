@@ -93,7 +93,7 @@ impl Asked<'_> {
         let (first, others) = fits.split_first()?;
         let happened = &first.happened;
         let traces = self.traces(happened);
-        let made = |fit: &Fit| self.made.is_some_and(|made| same(made, &fit.happened));
+        let made = |fit: &Fit| self.made.is_some_and(|made| made.same(&fit.happened));
         // What was really made is never left out.
         let told = (0..).zip(others).filter(|(at, fit)| *at < MAX_ALIKE || made(fit)).map(|(_, fit)| fit);
         let alike: Vec<LookAlike> = told
@@ -188,12 +188,6 @@ impl Asked<'_> {
         let way = outcome.way.map(Way::of);
         fits(&outcome.row, self.found).then_some((outcome.row, outcome.mark, way))
     }
-}
-
-/// Whether two things are one, whatever the order of their parts.
-fn same(one: &Happened, other: &Happened) -> bool {
-    let (one, other) = (one.parts(), other.parts());
-    one.len() == other.len() && one.iter().all(|part| other.contains(part))
 }
 
 /// Less comes first; two at once after all single things.
