@@ -366,6 +366,16 @@ fn one_of_two_sheets_is_wrong() {
     assert!(has(&told, &both), "{told:#}");
 }
 
+/// The same pages given as found, so that nobody knows what was made.
+fn found_again(made: &Value, question: Value) -> Value {
+    let mut request = json!({"ask": "tell_section", "pages": made["found"], "fold_at": made["fold_at"]});
+    request.as_object_mut().unwrap().extend(question.as_object().unwrap().clone());
+    let answer = ask(&request);
+    let told = answer.get("ok").unwrap_or_else(|| panic!("{request}: {answer}")).clone();
+    check(&told);
+    told
+}
+
 #[test]
 fn what_is_made_is_found_again_in_every_scheme() {
     for NamedScheme { name, scheme } in library() {
@@ -386,6 +396,7 @@ fn what_is_made_is_found_again_in_every_scheme() {
         ]);
         for cause in causes {
             let told = told(&scheme, json!({"made": [cause], "first_page": pages + 1}));
+            let told = found_again(&told, json!({"scheme": scheme, "first_page": pages + 1}));
             assert!(told["right"] == true || has(&told, &cause), "{name}, {cause}: {told:#}");
         }
     }
@@ -491,6 +502,8 @@ proptest! {
             Some(told) => {
                 check(told);
                 prop_assert!(told["right"] == true || has(told, &cause), "{}: {:#}", cause, told);
+                let again = found_again(told, json!({"scheme": request["scheme"]}));
+                prop_assert!(again["right"] == true || has(&again, &cause), "{}: {:#}", cause, again);
             }
         }
     }
@@ -499,6 +512,8 @@ proptest! {
     fn whatever_happens_to_an_inset_is_among_what_is_told(cause in inset_cause()) {
         let told = told_of(json!({"made": [cause], "inset": eight()}));
         prop_assert!(has(&told, &cause), "{}: {:#}", cause, told);
+        let again = found_again(&told, json!({"scheme": sixteen(), "inset": eight()}));
+        prop_assert!(has(&again, &cause), "{}: {:#}", cause, again);
     }
 
     #[test]
