@@ -21,6 +21,12 @@ impl Refusal {
         Self { at: at.into(), says: says.into() }
     }
 
+    /// The same refusal inside something that stands at a path.
+    pub(super) fn under(self, path: &str) -> Self {
+        let dot = if self.at.is_empty() || self.at.starts_with('[') { "" } else { "." };
+        Self { at: format!("{path}{dot}{}", self.at), ..self }
+    }
+
     pub(super) fn too_long() -> Self {
         Self::new("", format!("this line is too long; a request may be {MAX_LINE} bytes at the most"))
     }

@@ -26,16 +26,22 @@ pub(super) const fn one() -> u32 {
 
 pub(super) fn answer(ask: &Ask) -> Result<Explained, Refusal> {
     check_first(ask.first_page)?;
-    let bad = |p: &FoundPage| p.page.is_some_and(|n| !(1..=MAX_PAGE).contains(&n));
-    if let Some(at) = ask.pages.iter().position(bad) {
-        return Err(Refusal::new(format!("pages[{at}].page"), outside()));
-    }
+    check_pages(&ask.pages)?;
     misfold::explain(&ask.scheme, ask.first_page, ask.fold_at, &ask.pages).map_err(|why| refusal(&why))
 }
 
 /// Refuses a first page that is no page.
 pub(super) fn check_first(page: u32) -> Result<(), Refusal> {
     if (1..=MAX_PAGE).contains(&page) { Ok(()) } else { Err(Refusal::new("first_page", outside())) }
+}
+
+/// Refuses numbers that are no pages.
+pub(super) fn check_pages(pages: &[FoundPage]) -> Result<(), Refusal> {
+    let bad = |p: &FoundPage| p.page.is_some_and(|n| !(1..=MAX_PAGE).contains(&n));
+    match pages.iter().position(bad) {
+        Some(at) => Err(Refusal::new(format!("pages[{at}].page"), outside())),
+        None => Ok(()),
+    }
 }
 
 fn outside() -> String {

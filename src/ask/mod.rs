@@ -9,6 +9,7 @@ mod look_alikes;
 mod read_spine;
 mod request;
 mod tell_book;
+mod tell_section;
 mod work_back;
 
 use error::Refusal;
@@ -18,8 +19,17 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 8] =
-    ["landing", "work_back", "explain_section", "act_out", "look_alikes", "read_spine", "explain_book", "tell_book"];
+const SERVED: [&str; 9] = [
+    "landing",
+    "work_back",
+    "explain_section",
+    "act_out",
+    "look_alikes",
+    "tell_section",
+    "read_spine",
+    "explain_book",
+    "tell_book",
+];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
 ///
@@ -33,6 +43,7 @@ pub fn answer(line: &str) -> String {
             "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
             "act_out" => reply(request::read(rest).and_then(|r| act_out::answer(&r))),
             "look_alikes" => reply(request::read(rest).and_then(|r| look_alikes::answer(&r))),
+            "tell_section" => reply(request::read(rest).and_then(tell_section::answer)),
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),

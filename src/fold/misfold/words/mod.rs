@@ -1,5 +1,13 @@
 //! What to look at next, and what to mind while looking, in the words of the shop.
 
+mod apart;
+mod title;
+mod trace;
+
+pub(super) use apart::apart;
+pub(super) use title::{and, capital, lies_words, list, opening, run, small, the_section};
+pub(super) use trace::{Look, Trace, Traces};
+
 use super::cause::{Cause, Lies, Stage};
 use crate::fold::{Crease, Side};
 
@@ -81,20 +89,31 @@ impl Cause {
     /// What to mind: safety at the machine, and what the pages can't tell.
     #[must_use]
     pub fn caution(&self) -> String {
-        let mut stages: Vec<Stage> = self.singles().into_iter().map(Self::stage).collect();
-        stages.sort_unstable();
-        stages.dedup();
-        stages.into_iter().map(safety).collect::<Vec<_>>().join(" ")
+        cautions(self.singles().into_iter().map(Self::stage).collect())
     }
+}
+
+/// Stands beside every check at a machine.
+const AT_A_MACHINE: &str = "The guards stay shut, the rules of the house come first, and only trained people open a \
+     machine.";
+
+/// What to mind at these places of the shop.
+pub(super) fn cautions(mut stages: Vec<Stage>) -> String {
+    stages.sort_unstable();
+    stages.dedup();
+    let said = stages.into_iter().map(safety).chain(std::iter::once(AT_A_MACHINE));
+    said.collect::<Vec<_>>().join(" ")
 }
 
 fn safety(stage: Stage) -> &'static str {
     match stage {
-        Stage::Press => "Check printed sheets on the table, away from the running press.",
-        Stage::Folder => {
-            "Stop the folder and wait until it stands still before you reach in or look at a setting; \
-                 keep the guards shut."
+        Stage::Press => {
+            "Check printed sheets on the table, away from the running press. Stop the press and wait until it stands \
+                 still before you look at it."
         }
-        Stage::Gathering => "Stop the gathering line, and call out before anyone starts it again.",
+        Stage::Folder => "Stop the folder and wait until it stands still before you reach in or look at a setting.",
+        Stage::Gathering => {
+            "Stop the gathering line and wait until it stands still, and call out before anyone starts it again."
+        }
     }
 }
