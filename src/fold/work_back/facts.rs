@@ -12,9 +12,9 @@ use crate::fold::Direction;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Facts {
     /// Rows of the sheet.
-    pub(super) rows: usize,
+    pub(super) rows: u32,
     /// Columns of the sheet.
-    pub(super) columns: usize,
+    pub(super) columns: u32,
     /// The leaf, from 1 at the front, that each panel becomes, row by row; 0 where it isn't known.
     pub(super) leaves: Vec<u8>,
     /// Whether side A of the first panel faces the front, if a page is known.
@@ -26,21 +26,18 @@ pub(super) struct Facts {
 impl Facts {
     /// `None` where what is known contradicts itself, so that nothing can print it.
     pub(super) fn of(printed: &Printed) -> Option<Self> {
-        let (rows, columns) = (printed.rows as usize, printed.columns as usize);
-        let panels = rows * columns;
+        let (rows, columns) = (printed.rows, printed.columns);
+        let panels = (rows * columns) as usize;
         let mut facts = Self { rows, columns, leaves: vec![0; panels], side_a_to_front: None, head: None };
         let mut taken = 0u128;
         for (at, known) in printed.known().iter().enumerate() {
-            let (panel, side_b) = (at % panels, at >= panels);
-            let (row_odd, column_odd) = (panel / columns % 2 == 1, panel % columns % 2 == 1);
             if let Some(page) = known.page {
                 let leaf = u8::try_from(page.div_ceil(2)).ok().filter(|leaf| (1..=panels).contains(&(*leaf).into()))?;
-                // An odd page is the face of its leaf that lies towards the front.
-                let to_front = ((page % 2 == 1) != side_b) != (row_odd != column_odd);
+                let to_front = printed.side_a_to_front(at, page);
                 if *facts.side_a_to_front.get_or_insert(to_front) != to_front {
                     return None;
                 }
-                let slot = facts.leaves.get_mut(panel)?;
+                let slot = facts.leaves.get_mut(printed.panel(at))?;
                 let bit = 1 << (leaf - 1);
                 if *slot != leaf && (*slot != 0 || taken & bit != 0) {
                     return None;
@@ -49,7 +46,9 @@ impl Facts {
                 taken |= bit;
             }
             if let Some(head) = known.head {
-                let head = if side_b { head.turned_over() } else { head }.mirrored(column_odd, row_odd);
+                let (row_odd, column_odd) = printed.is_odd(at);
+                let seen_from_a = if printed.on_side_b(at) { head.turned_over() } else { head };
+                let head = seen_from_a.mirrored(column_odd, row_odd);
                 if *facts.head.get_or_insert(head) != head {
                     return None;
                 }

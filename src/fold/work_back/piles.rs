@@ -32,9 +32,9 @@ pub(super) const fn bits(pile: Pile) -> u128 {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Piles {
     /// Places from left to right.
-    pub(super) width: usize,
+    pub(super) width: u32,
     /// Places from top to bottom.
-    pub(super) height: usize,
+    pub(super) height: u32,
     /// The piles, row by row.
     pub(super) piles: Vec<Pile>,
     /// Leaves of the section.
@@ -44,7 +44,7 @@ pub(super) struct Piles {
     /// Whether the front is up at the top left place.
     pub(super) front_up: bool,
     /// The place where the first panel of the sheet lies, and whether it is mirrored, in `x` and in `y`.
-    corner: [(usize, bool); 2],
+    corner: [(u32, bool); 2],
 }
 
 impl Piles {
@@ -62,13 +62,13 @@ impl Piles {
         direction.mirrored(self.corner[0].1, self.corner[1].1)
     }
 
-    fn pile(&self, x: usize, y: usize) -> Option<Pile> {
-        if x < self.width && y < self.height { self.piles.get(y * self.width + x).copied() } else { None }
+    fn pile(&self, x: u32, y: u32) -> Option<Pile> {
+        if x < self.width && y < self.height { self.piles.get((y * self.width + x) as usize).copied() } else { None }
     }
 
     /// Folds the right or the bottom part into `next`. False where piles would meet that can't lie together.
     pub(super) fn fold(&self, fold: &Fold, next: &mut Self) -> bool {
-        let after = fold.after as usize;
+        let after = fold.after;
         let vertical = fold.crease == Crease::Vertical;
         let size = if vertical { self.width } else { self.height };
         // How far the part that moves reaches out beyond the left or top edge.
@@ -91,7 +91,7 @@ impl Piles {
                 // A place left of the packet wraps round to a number too large to be one.
                 let stays = along.wrapping_sub(beyond);
                 let moves = (2 * after + beyond - 1).wrapping_sub(along);
-                let there = |along: usize| if vertical { self.pile(along, y) } else { self.pile(x, along) };
+                let there = |along: u32| if vertical { self.pile(along, y) } else { self.pile(x, along) };
                 let stayed = if stays < after { there(stays) } else { None };
                 let pile = match (stayed, there(moves)) {
                     (Some(stays), Some(moves)) => {

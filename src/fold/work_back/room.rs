@@ -109,14 +109,11 @@ pub(super) fn has_room(packet: &Piles) -> bool {
 /// The place that shares with `place` the creases that come to lie at an edge of the section: 0 and 1 are the lines
 /// after even and odd columns, 2 and 3 those after even and odd rows.
 fn beside(packet: &Piles, place: usize, side: usize) -> Option<usize> {
-    let (x, y) = (place % packet.width, place / packet.width);
+    let (width, height) = (packet.width as usize, packet.height as usize);
+    let (x, y) = (place % width, place / width);
     let other = |at: usize, size: usize| {
         let other = if side.is_multiple_of(2) { Some(at ^ 1) } else { ((at + 1) ^ 1).checked_sub(1) };
         other.filter(|other| *other < size)
     };
-    if side < 2 {
-        Some(y * packet.width + other(x, packet.width)?)
-    } else {
-        Some(other(y, packet.height)? * packet.width + x)
-    }
+    if side < 2 { Some(y * width + other(x, width)?) } else { Some(other(y, height)? * width + x) }
 }

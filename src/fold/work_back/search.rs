@@ -1,17 +1,21 @@
 //! The search through all folds of all layers.
 
-use super::nearest::{self, Near};
 use super::facts::Facts;
-use super::piles::Piles;
+use super::nearest::{self, Near};
+use super::piles::{Pile, Piles};
 use super::printed::Printed;
 use super::room::has_room;
 use crate::fold::{Direction, Fold, Lands, Part, Reads, Scheme};
+use std::collections::BTreeSet;
 
 /// The most panels of a sheet that is worked back. A bound on work.
 pub const MAX_WORKED_BACK: u32 = 128;
 
-/// The panels that may be looked at before a search is cut.
-const MAX_WORK: u64 = 5_000_000;
+/// The piles that may be looked at before a search is cut.
+const MAX_WORK: u64 = 30_000_000;
+
+/// How many times as much work it is to look whether a pile has room.
+const ROOM: usize = 16;
 
 /// The schemes listed at the most.
 const MAX_SCHEMES: usize = 2000;
@@ -53,8 +57,9 @@ impl Budget {
     /// Whether so much more may be done.
     pub(super) fn allows(&mut self, more: u64) -> bool {
         self.work = self.work.saturating_add(more);
-        self.cut |= self.work > MAX_WORK;
-        !self.cut
+        let allows = self.work <= MAX_WORK;
+        self.cut |= !allows;
+        allows
     }
 }
 
@@ -62,10 +67,24 @@ impl Budget {
 pub(super) fn schemes(printed: &Printed, most: usize, budget: &mut Budget) -> Vec<Scheme> {
     let Some(facts) = Facts::of(printed) else { return Vec::new() };
     let flat = Piles::flat(&facts);
-    let mut search = Search { facts: &facts, most, budget, folds: Vec::new(), found: Vec::new(), spare: Vec::new() };
-    search.step(&flat);
+    let mut search = Search {
+        facts: &facts,
+        most,
+        budget,
+        folds: Vec::new(),
+        found: Vec::new(),
+        vain: BTreeSet::new(),
+        spare: Vec::new(),
+    };
+    if has_room(&flat) {
+        // However the search ended, the budget knows whether something was left out.
+        let _: Result<(), Ended> = search.step(&flat);
+    }
     search.found
 }
+
+/// The work or the list is at its end.
+struct Ended;
 
 struct Search<'a> {
     facts: &'a Facts,
@@ -73,33 +92,50 @@ struct Search<'a> {
     budget: &'a mut Budget,
     folds: Vec<Fold>,
     found: Vec<Scheme>,
+    /// Packets from which nothing fits, by their [`key`].
+    vain: BTreeSet<Key>,
     /// Packets that are done with; their memory is used again.
     spare: Vec<Piles>,
 }
 
 impl Search<'_> {
-    fn step(&mut self, packet: &Piles) {
+    /// Finds every way to fold on.
+    fn step(&mut self, packet: &Piles) -> Result<(), Ended> {
         if packet.piles.len() == 1 {
-            self.finish(packet);
-            return;
+            return self.finish(packet);
         }
         let mut next = self.spare.pop().unwrap_or_default();
-        let creases = |part: Part, size: usize| (1..size as u32).map(move |after| (part, after));
+        let creases = |part: Part, size: u32| (1..size).map(move |after| (part, after));
         for (part, after) in creases(Part::Right, packet.width).chain(creases(Part::Bottom, packet.height)) {
             for lands in [Lands::Over, Lands::Under] {
                 let fold = Fold::new(after, part, lands);
                 let fits = packet.fold(&fold, &mut next);
-                if !self.budget.allows(1 + next.piles.len() as u64) {
-                    return;
-                }
-                if fits && self.head_allows(&next) && has_room(&next) {
+                self.allows(1 + next.piles.len())?;
+                if fits && self.head_allows(&next) {
+                    self.allows(ROOM * next.piles.len())?;
+                    if !has_room(&next) {
+                        continue;
+                    }
+                    let key = key(&next);
+                    if self.vain.contains(&key) {
+                        continue;
+                    }
+                    let found = self.found.len();
                     self.folds.push(fold);
-                    self.step(&next);
+                    self.step(&next)?;
                     self.folds.pop();
+                    if self.found.len() == found {
+                        self.vain.insert(key);
+                    }
                 }
             }
         }
         self.spare.push(next);
+        Ok(())
+    }
+
+    fn allows(&mut self, more: usize) -> Result<(), Ended> {
+        if self.budget.allows(more as u64) { Ok(()) } else { Err(Ended) }
     }
 
     /// The spine is the last crease, and heads don't point to it: a known head says which way the last crease runs.
@@ -112,8 +148,8 @@ impl Search<'_> {
     }
 
     /// The packet is one pile: which head ends and which fronts print what is known?
-    fn finish(&mut self, packet: &Piles) {
-        let Some(last) = self.folds.last() else { return };
+    fn finish(&mut self, packet: &Piles) -> Result<(), Ended> {
+        let Some(last) = self.folds.last() else { return Ok(()) };
         let heads = match last.moves {
             Part::Left | Part::Right => [Direction::Up, Direction::Down],
             Part::Top | Part::Bottom => [Direction::Left, Direction::Right],
@@ -128,16 +164,36 @@ impl Search<'_> {
                 {
                     continue;
                 }
-                if !self.budget.allows(1 + self.folds.len() as u64) {
-                    return;
-                }
+                self.allows(1 + self.folds.len())?;
                 if self.found.len() == self.most || (self.found.len() + 1) * self.folds.len() > MAX_FOLDS {
                     self.budget.cut = true;
-                    return;
+                    return Err(Ended);
                 }
-                let (rows, columns) = (self.facts.rows as u32, self.facts.columns as u32);
+                let (rows, columns) = (self.facts.rows, self.facts.columns);
                 self.found.push(Scheme { rows, columns, folds: self.folds.clone(), head, reads });
             }
         }
+        Ok(())
     }
+}
+
+/// The width of a packet and its piles, row by row.
+type Key = (u32, Vec<Pile>);
+
+/// What decides whether a packet can be folded on: its piles, be it turned over or round. Which side is up doesn't
+/// matter, since each fold may land over or under.
+fn key(packet: &Piles) -> Key {
+    let rows =
+        |packet: &Piles| packet.piles.chunks(packet.width.max(1) as usize).map(<[Pile]>::to_vec).collect::<Vec<_>>();
+    let mut rows = rows(packet);
+    let mut least = rows.concat();
+    for n in 0..3 {
+        if n == 1 {
+            rows.reverse()
+        } else {
+            rows.iter_mut().for_each(|row| row.reverse())
+        }
+        least = least.min(rows.concat());
+    }
+    (packet.width, least)
 }
