@@ -2,118 +2,135 @@
 //!
 //! Three conditions, each necessary for any way of folding on; none of them loses a solution.
 //!
-//! 1. **Bundles don't cross.** Neighbouring places are joined by at least one crease. All creases along the lines of one
-//!    parity come to lie along one edge of the section, since a fold takes a line `x` to `2 at - x`. So there are four
-//!    edges, and paper at an edge may be nested but not crossed: of two bundles `a–b` and `c–d` at an edge, never
-//!    `a < c < b < d`. Read from the front, the bundles of an edge must close like brackets.
-//! 2. **A pile lies in a gap where its neighbours can be reached.** A known neighbour lies within certain brackets of
-//!    the edge that they share; a gap within others is out of reach.
+//! 1. **Bundles don't cross.** Neighbouring places are joined by at least one crease. A fold takes a line `x` to
+//!    `2 at - x`, so all creases along lines of one parity come to lie along one edge of the section; there are four. At
+//!    an edge paper may be nested but not crossed: of two bundles `a–b` and `c–d`, never `a < c < b < d`. Read from the
+//!    front, the bundles of an edge must close like brackets.
+//! 2. **A pile lies in a gap from which its neighbours can be reached.** A known neighbour lies within certain brackets
+//!    of the edge that they share; a gap within others is out of reach.
 //! 3. **Gaps are filled exactly**: the length of each is a sum of heights of piles that can lie there.
 
 use super::piles::Piles;
 
-/// Places at the most, and one more.
-const ENDS: usize = 130;
-
-/// The brackets open at one edge, the innermost last: places, counted from 1.
-#[derive(Clone, Copy)]
-struct Open {
-    places: [u8; ENDS],
-    depth: usize,
+/// Looks for room; one value for many packets, so that its memory is used again.
+#[derive(Default)]
+pub(super) struct Room {
+    /// For each leaf the place, from 1, of the pile that begins with it.
+    begins: Vec<u8>,
+    /// For each edge the brackets that are open: places, from 1, the innermost last.
+    open: [Vec<u8>; 4],
+    /// For each place the innermost brackets round its pile.
+    round: Vec<[u8; 4]>,
+    gaps: Vec<Gap>,
 }
 
-impl Open {
-    /// The innermost one; 0 is none.
-    fn innermost(&self) -> u8 {
-        self.depth.checked_sub(1).and_then(|top| self.places.get(top)).copied().unwrap_or(0)
-    }
-
-    fn open(&mut self, place: u8) {
-        if let Some(slot) = self.places.get_mut(self.depth) {
-            *slot = place;
-            self.depth += 1;
-        }
-    }
+/// Leaves that follow each other and lie in no known pile.
+struct Gap {
+    length: u8,
+    /// The innermost brackets round it.
+    round: [u8; 4],
+    /// The sums of heights of piles that can lie here, as bits.
+    sums: u128,
 }
 
-/// Whether everything may still find room.
-pub(super) fn has_room(packet: &Piles) -> bool {
-    let all = packet.piles.len();
-    if packet.taken == 0 || all == 1 {
-        return true;
+impl Room {
+    /// Whether everything may still find room.
+    pub(super) fn is_left(&mut self, packet: &Piles) -> bool {
+        packet.taken == 0 || packet.piles.len() == 1 || self.brackets_close(packet) && self.gaps_fill(packet)
     }
-    // The place of the pile that begins with each leaf, and what is open round each pile at each edge.
-    let mut begins = [0u8; ENDS];
-    for (place, pile) in (1u8..).zip(&packet.piles).filter(|(_, pile)| pile.first > 0) {
-        if let Some(slot) = begins.get_mut(usize::from(pile.first)) {
-            *slot = place;
-        }
-    }
-    let mut edges = [Open { places: [0; ENDS], depth: 0 }; 4];
-    let mut round = vec![[0u8; 4]; all];
-    let mut gaps: Vec<(u8, [u8; 4])> = Vec::new();
-    let (mut leaf, mut gap) = (1u8, 0u8);
-    while leaf <= packet.leaves {
-        let place = begins.get(usize::from(leaf)).copied().unwrap_or(0);
-        let Some(pile) = place.checked_sub(1).and_then(|at| packet.piles.get(usize::from(at))) else {
-            (leaf, gap) = (leaf + 1, gap + 1);
-            if leaf > packet.leaves {
-                gaps.push((gap, edges.map(|edge| edge.innermost())));
+
+    /// Goes through the section from the front: do the brackets close? Notes the gaps and what is round everything.
+    fn brackets_close(&mut self, packet: &Piles) -> bool {
+        self.begins.clear();
+        self.begins.resize(usize::from(packet.leaves) + 1, 0);
+        self.round.clear();
+        self.round.resize(packet.piles.len(), [0; 4]);
+        self.gaps.clear();
+        self.open.iter_mut().for_each(Vec::clear);
+        for (place, pile) in (1u8..).zip(&packet.piles).filter(|(_, pile)| pile.first > 0) {
+            if let Some(slot) = self.begins.get_mut(usize::from(pile.first)) {
+                *slot = place;
             }
-            continue;
-        };
-        if gap > 0 {
-            gaps.push((gap, edges.map(|edge| edge.innermost())));
-            gap = 0;
         }
-        for (side, edge) in edges.iter_mut().enumerate() {
-            let beside = beside(packet, usize::from(place) - 1, side).and_then(|at| packet.piles.get(at).zip(Some(at)));
-            let known = beside.filter(|(other, _)| other.first > 0);
-            if let Some((_, at)) = known.filter(|(other, _)| other.first < pile.first) {
-                if usize::from(edge.innermost()) != at + 1 {
+        let (mut leaf, mut gap) = (1u8, 0u8);
+        while leaf <= packet.leaves {
+            let place = self.begins.get(usize::from(leaf)).and_then(|place| usize::from(*place).checked_sub(1));
+            if let Some((place, pile)) = place.and_then(|place| Some((place, packet.piles.get(place)?))) {
+                self.note_gap(gap);
+                (leaf, gap) = (leaf + pile.height, 0);
+                if !self.pass(packet, place, pile.first) {
                     return false;
                 }
-                edge.depth -= 1;
-            }
-            if let Some(slot) = round.get_mut(usize::from(place) - 1).and_then(|sides| sides.get_mut(side)) {
-                *slot = edge.innermost();
-            }
-            if known.is_some_and(|(other, _)| other.first > pile.first) {
-                edge.open(place);
+            } else {
+                (leaf, gap) = (leaf + 1, gap + 1);
             }
         }
-        leaf += pile.height;
+        self.note_gap(gap);
+        true
     }
-    let mut sums = vec![1u128; gaps.len()];
-    for (place, pile) in packet.piles.iter().enumerate().filter(|(_, pile)| pile.first == 0) {
-        let mut within = [None; 4];
-        for (side, slot) in within.iter_mut().enumerate() {
-            let beside = beside(packet, place, side).filter(|at| packet.piles.get(*at).is_some_and(|p| p.first > 0));
-            *slot = beside.and_then(|at| round.get(at)).and_then(|sides| sides.get(side)).copied();
-        }
-        let mut found = false;
-        for ((length, open), sum) in gaps.iter().zip(&mut sums) {
-            let reached = within.iter().zip(open).all(|(within, open)| within.is_none_or(|within| within == *open));
-            if reached && pile.height <= *length {
-                found = true;
-                *sum |= *sum << pile.height;
+
+    /// Closes and opens the brackets of a known pile. False where they cross.
+    fn pass(&mut self, packet: &Piles, place: usize, first: u8) -> bool {
+        for (edge, open) in self.open.iter_mut().enumerate() {
+            let beside = beside(packet, place, edge).and_then(|at| Some((at, packet.piles.get(at)?.first)));
+            let known = beside.filter(|(_, first)| *first > 0);
+            if let Some((other, _)) = known.filter(|(_, other)| *other < first)
+                && open.pop().is_none_or(|innermost| usize::from(innermost) != other + 1)
+            {
+                return false;
+            }
+            if let Some(slot) = self.round.get_mut(place).and_then(|round| round.get_mut(edge)) {
+                *slot = open.last().copied().unwrap_or(0);
+            }
+            if known.is_some_and(|(_, other)| other > first) {
+                open.push(u8::try_from(place + 1).unwrap_or(u8::MAX));
             }
         }
-        if !found {
-            return false;
+        true
+    }
+
+    fn note_gap(&mut self, length: u8) {
+        if length > 0 {
+            let mut round = [0; 4];
+            for (slot, open) in round.iter_mut().zip(&self.open) {
+                *slot = open.last().copied().unwrap_or(0);
+            }
+            self.gaps.push(Gap { length, round, sums: 1 });
         }
     }
-    gaps.iter().zip(&sums).all(|((length, _), sum)| sum >> length & 1 == 1)
+
+    /// Whether each open pile has a gap, and the piles can fill each gap.
+    fn gaps_fill(&mut self, packet: &Piles) -> bool {
+        for (place, pile) in packet.piles.iter().enumerate().filter(|(_, pile)| pile.first == 0) {
+            let mut within = [None; 4];
+            for (edge, slot) in within.iter_mut().enumerate() {
+                let known = |at: &usize| packet.piles.get(*at).is_some_and(|pile| pile.first > 0);
+                let beside = beside(packet, place, edge).filter(known);
+                *slot = beside.and_then(|at| self.round.get(at)?.get(edge).copied());
+            }
+            let mut found = false;
+            for gap in self.gaps.iter_mut().filter(|gap| pile.height <= gap.length) {
+                if within.iter().zip(&gap.round).all(|(within, round)| within.is_none_or(|within| within == *round)) {
+                    found = true;
+                    gap.sums |= gap.sums << pile.height;
+                }
+            }
+            if !found {
+                return false;
+            }
+        }
+        self.gaps.iter().all(|gap| gap.length == 128 || gap.sums >> gap.length & 1 == 1)
+    }
 }
 
-/// The place that shares with `place` the creases that come to lie at an edge of the section: 0 and 1 are the lines
-/// after even and odd columns, 2 and 3 those after even and odd rows.
-fn beside(packet: &Piles, place: usize, side: usize) -> Option<usize> {
+/// The place that shares with `place` the creases that come to lie at an edge of the section: edges 0 and 1 have the
+/// lines of either parity between columns, 2 and 3 those between rows.
+fn beside(packet: &Piles, place: usize, edge: usize) -> Option<usize> {
     let (width, height) = (packet.width as usize, packet.height as usize);
-    let (x, y) = (place % width, place / width);
     let other = |at: usize, size: usize| {
-        let other = if side.is_multiple_of(2) { Some(at ^ 1) } else { ((at + 1) ^ 1).checked_sub(1) };
+        let other = if edge.is_multiple_of(2) { Some(at ^ 1) } else { ((at + 1) ^ 1).checked_sub(1) };
         other.filter(|other| *other < size)
     };
-    if side < 2 { Some(y * width + other(x, width)?) } else { Some(other(y, height)? * width + x) }
+    let (x, y) = (place % width, place / width);
+    if edge < 2 { Some(y * width + other(x, width)?) } else { Some(other(y, height)? * width + x) }
 }

@@ -4,7 +4,7 @@ use super::facts::Facts;
 use super::nearest::{self, Near};
 use super::piles::{Pile, Piles};
 use super::printed::Printed;
-use super::room::has_room;
+use super::room::Room;
 use crate::fold::{Direction, Fold, Lands, Part, Reads, Scheme};
 use std::collections::BTreeSet;
 
@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 pub const MAX_WORKED_BACK: u32 = 128;
 
 /// The piles that may be looked at before a search is cut.
-const MAX_WORK: u64 = 30_000_000;
+const MAX_WORK: u64 = 15_000_000;
 
 /// How many times as much work it is to look whether a pile has room.
 const ROOM: usize = 16;
@@ -74,9 +74,10 @@ pub(super) fn schemes(printed: &Printed, most: usize, budget: &mut Budget) -> Ve
         folds: Vec::new(),
         found: Vec::new(),
         vain: BTreeSet::new(),
+        room: Room::default(),
         spare: Vec::new(),
     };
-    if has_room(&flat) {
+    if search.room.is_left(&flat) {
         // However the search ended, the budget knows whether something was left out.
         let _: Result<(), Ended> = search.step(&flat);
     }
@@ -94,6 +95,7 @@ struct Search<'a> {
     found: Vec<Scheme>,
     /// Packets from which nothing fits, by their [`key`].
     vain: BTreeSet<Key>,
+    room: Room,
     /// Packets that are done with; their memory is used again.
     spare: Vec<Piles>,
 }
@@ -113,7 +115,7 @@ impl Search<'_> {
                 self.allows(1 + next.piles.len())?;
                 if fits && self.head_allows(&next) {
                     self.allows(ROOM * next.piles.len())?;
-                    if !has_room(&next) {
+                    if !self.room.is_left(&next) {
                         continue;
                     }
                     let key = key(&next);
@@ -183,17 +185,19 @@ type Key = (u32, Vec<Pile>);
 /// What decides whether a packet can be folded on: its piles, be it turned over or round. Which side is up doesn't
 /// matter, since each fold may land over or under.
 fn key(packet: &Piles) -> Key {
-    let rows =
-        |packet: &Piles| packet.piles.chunks(packet.width.max(1) as usize).map(<[Pile]>::to_vec).collect::<Vec<_>>();
-    let mut rows = rows(packet);
-    let mut least = rows.concat();
-    for n in 0..3 {
-        if n == 1 {
-            rows.reverse()
-        } else {
-            rows.iter_mut().for_each(|row| row.reverse())
+    let (width, height) = (packet.width as usize, packet.height as usize);
+    let seen = |(mirror_x, mirror_y): (bool, bool)| {
+        (0..width * height).filter_map(move |at| {
+            let (x, y) = (at % width, at / width);
+            let (x, y) = (if mirror_x { width - 1 - x } else { x }, if mirror_y { height - 1 - y } else { y });
+            packet.piles.get(y * width + x).copied()
+        })
+    };
+    let mut least = (false, false);
+    for other in [(true, false), (false, true), (true, true)] {
+        if seen(other).lt(seen(least)) {
+            least = other;
         }
-        least = least.min(rows.concat());
     }
-    (packet.width, least)
+    (packet.width, seen(least).collect())
 }
