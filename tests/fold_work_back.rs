@@ -3,12 +3,15 @@
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::work_back::{Change, Known, Printed, View, WorkedBack, work_back};
-use backmark::fold::{Direction, Fold, Folding, Landing, Lands, Part, Scheme, Section, Side, library};
+use backmark::fold::{Direction, Fold, Folding, Landing, Lands, Part, Reads, Scheme, Section, Side, library};
 use proptest::prelude::*;
 
 /// Both sides of the sheet as a scheme prints it.
 fn sides(scheme: &Scheme) -> [View; 2] {
-    let landing = Landing::of(scheme).unwrap();
+    printed(&Landing::of(scheme).unwrap())
+}
+
+fn printed(landing: &Landing) -> [View; 2] {
     [Side::A, Side::B].map(|side| {
         let known = |row: Vec<&backmark::fold::PageAt>| {
             row.into_iter().map(|p| Known { page: Some(p.page), head: Some(p.head) }).collect()
@@ -129,6 +132,175 @@ fn what_nothing_prints_is_answered_with_nothing() {
     odd[0][0][0].page = Some(3);
     odd[1][1][1].page = Some(3);
     assert!(worked(&odd).schemes.is_empty());
+}
+
+/// A second way to the answer: every way to fold a sheet, carried out by the engine, with what it prints. Right and
+/// bottom parts move; the order is that of the search.
+fn all_ways(rows: u32, columns: u32) -> Vec<(Scheme, [View; 2])> {
+    fn fold_on(folding: &Folding, folds: &mut Vec<Fold>, all: &mut Vec<(Scheme, [View; 2])>) {
+        let extent = folding.last().extent();
+        let creases = |part: Part, size: i32| (1..size.unsigned_abs()).map(move |after| (part, after));
+        for (part, after) in creases(Part::Right, extent.width()).chain(creases(Part::Bottom, extent.height())) {
+            for lands in [Lands::Over, Lands::Under] {
+                folds.push(Fold::new(after, part, lands));
+                let step = folding.try_fold(folds.last().unwrap()).unwrap();
+                fold_on(&Folding { steps: vec![step], ..folding.clone() }, folds, all);
+                folds.pop();
+            }
+        }
+        let (1, 1, Some(last)) = (extent.width(), extent.height(), folds.last()) else { return };
+        let heads = match last.moves {
+            Part::Right => [Direction::Up, Direction::Down],
+            _ => [Direction::Left, Direction::Right],
+        };
+        for reads in [Reads::LeftToRight, Reads::RightToLeft] {
+            for head in heads {
+                let (rows, columns) = (folding.rows, folding.columns);
+                let scheme = Scheme { rows, columns, folds: folds.clone(), head, reads };
+                let sides = printed(&Landing::of_section(&Section::of(&scheme, folding).unwrap()));
+                all.push((scheme, sides));
+            }
+        }
+    }
+    let flat = Scheme { rows, columns, folds: Vec::new(), head: Direction::Up, reads: Reads::LeftToRight };
+    let mut all = Vec::new();
+    fold_on(&Folding::of(&flat).unwrap(), &mut Vec::new(), &mut all);
+    all
+}
+
+/// Whether a print shows everything that is known.
+fn shows(print: &[View; 2], known: &[View; 2]) -> bool {
+    let holds = |known: Option<u32>, print: Option<u32>| known.is_none() || known == print;
+    let mut faces = print.iter().flatten().flatten().zip(known.iter().flatten().flatten());
+    faces.all(|(print, known)| holds(known.page, print.page) && (known.head.is_none() || known.head == print.head))
+}
+
+/// Numbers that look random and are the same on every run.
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, bound: usize) -> usize {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap() % bound.max(1)
+    }
+}
+
+/// What is left of a print with some cells and some heads hidden, and sometimes something wrong.
+fn some_of(print: &[View; 2], hidden: usize, wrong: usize, dice: &mut Dice) -> [View; 2] {
+    let mut some = print.clone();
+    let mut cells: Vec<&mut Known> = some.iter_mut().flatten().flatten().collect();
+    let count = cells.len();
+    let (one, other) = (dice.below(count), dice.below(count));
+    let (page, there) = (cells[one].page, cells[other].page);
+    match wrong {
+        1 => (cells[one].page, cells[other].page) = (there, page),
+        2 => cells[one].head = cells[one].head.map(Direction::opposite),
+        3 => cells[one].page = there,
+        _ => {}
+    }
+    for cell in cells {
+        if dice.below(100) < hidden {
+            *cell = Known::default();
+        } else if dice.below(100) < hidden {
+            cell.head = None;
+        }
+    }
+    some
+}
+
+/// Every single change of what is known, as it would be tried by hand.
+fn changed(known: &[View; 2]) -> Vec<(Change, [View; 2])> {
+    let mut all = Vec::new();
+    let turn = |known: &mut Known| known.head = known.head.map(Direction::opposite);
+    let mut other = known.clone();
+    other[1].reverse();
+    other[1].iter_mut().for_each(|row| row.reverse());
+    other[1].iter_mut().flatten().for_each(turn);
+    all.push((Change::SecondSideTurnedRound, other));
+    let pages: Vec<u32> = known.iter().flatten().flatten().filter_map(|k| k.page).collect();
+    let most = u32::try_from(known.iter().flatten().flatten().count()).unwrap();
+    for a in 1..=most {
+        if pages.contains(&a) {
+            let mut other = known.clone();
+            turn(cell(&mut other, a));
+            all.push((Change::PageHeadDown { page: a }, other));
+        }
+        for b in a + 1..=most {
+            let mut other = known.clone();
+            for cell in other.iter_mut().flatten().flatten() {
+                cell.page = match cell.page {
+                    Some(page) if page == a => Some(b),
+                    Some(page) if page == b => Some(a),
+                    page => page,
+                };
+            }
+            all.push((Change::PagesExchanged { pages: [a, b] }, other));
+        }
+    }
+    all.retain(|(_, other)| other != known);
+    all
+}
+
+/// Compares what is found with all ways to fold, for what is left of prints chosen at random.
+fn same_as_all_ways(rows: u32, columns: u32, rounds: usize, changes: bool) {
+    let ways = all_ways(rows, columns);
+    let fitting = |known: &[View; 2]| -> Vec<Scheme> {
+        ways.iter().filter(|(_, print)| shows(print, known)).map(|(scheme, _)| scheme.clone()).collect()
+    };
+    let mut dice = Dice(u64::from(rows * 1000 + columns));
+    for round in 0..rounds {
+        let hidden = [0, 20, 40, 60, 75, 90][round % 6];
+        let wrong = if round / 6 % 2 == 0 { 0 } else { dice.below(4) };
+        let some = some_of(&ways[dice.below(ways.len())].1, hidden, wrong, &mut dice);
+        let (expected, found) = (fitting(&some), worked(&some));
+        if expected.len() < 1000 {
+            assert_eq!(found.schemes, expected, "{rows} by {columns}, round {round}: {some:?}");
+        } else {
+            assert!(found.schemes.iter().all(|scheme| expected.contains(scheme)), "{rows} by {columns}: {some:?}");
+        }
+        if expected.is_empty() && changes {
+            let mut pages: Vec<u32> = some.iter().flatten().flatten().filter_map(|known| known.page).collect();
+            pages.sort_unstable();
+            let twice = pages.windows(2).any(|pair| pair[0] == pair[1]);
+            let good = |(change, other): (Change, _)| (!fitting(&other).is_empty()).then_some(change);
+            let good: Vec<Change> =
+                if twice { Vec::new() } else { changed(&some).into_iter().filter_map(good).collect() };
+            for near in &found.nearest {
+                assert!(good.contains(&near.change), "{rows} by {columns}, round {round}: {near:?} {some:?}");
+            }
+            let named = |change: &Change| found.nearest.iter().any(|near| near.change == *change);
+            assert!(
+                good.len() > 20 || good.iter().all(named),
+                "{rows} by {columns}, round {round}: {good:?} {found:?}"
+            );
+            assert!(!found.complete || good.len() <= 20);
+        } else if !expected.is_empty() {
+            assert_eq!(found.complete, found.schemes.len() == expected.len(), "{rows} by {columns}, round {round}");
+        }
+    }
+}
+
+#[test]
+fn what_is_found_is_all_that_folds_so() {
+    for columns in 2..=6 {
+        same_as_all_ways(1, columns, 60, true);
+        same_as_all_ways(columns, 1, 60, true);
+    }
+    for (rows, columns) in [(2, 2), (2, 3), (3, 2), (2, 4), (4, 2)] {
+        same_as_all_ways(rows, columns, 60, true);
+    }
+    for (rows, columns) in [(3, 3), (3, 4), (4, 3)] {
+        same_as_all_ways(rows, columns, 48, false);
+    }
+}
+
+/// The same at length, and for larger sheets: `cargo test --release --no-default-features -- --ignored folds_so`.
+#[test]
+#[ignore = "takes minutes"]
+fn what_is_found_is_all_that_folds_so_at_length() {
+    for (rows, columns) in [(1, 7), (1, 8), (8, 1), (2, 5), (5, 2), (3, 3), (3, 4), (4, 3), (2, 6)] {
+        same_as_all_ways(rows, columns, 240, rows * columns < 10);
+    }
 }
 
 /// Folds in the middle or beside it, over and under, until one panel is left.
