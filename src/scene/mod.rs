@@ -19,11 +19,11 @@ pub mod thread;
 mod trig;
 mod view;
 
-pub use bench::{Bench, BenchScene, Grip, Shown};
+pub use bench::{Asked, Bench, BenchScene, Grip, Held, Hold, Shown};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, Printing, page_in_panel};
 pub use flat::flat_side;
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use moment::{Rule, Stage};
 pub use stack::{PilesLay, Space, StackLay};
 
-pub use view::{Vec3, View};
+pub use view::{Turned, Vec3, View};

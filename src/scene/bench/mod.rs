@@ -2,7 +2,10 @@
 
 mod beside;
 mod corner;
+mod grab;
 mod paint;
+
+pub use grab::{Asked, Held, Hold};
 
 use crate::fold::{Crease, Face, FoldError, Folding, Scheme, Section, Side};
 use crate::scene::face::Printing;

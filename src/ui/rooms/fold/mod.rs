@@ -36,8 +36,6 @@ pub struct Props {
     pub rule_width: f64,
     /// The spine of the book.
     pub strip: Html,
-    /// Whether the bench is seen from beneath.
-    pub beneath: UseStateHandle<bool>,
     /// The crease that is being considered while one's own scheme is made.
     pub crease: UseStateHandle<Option<(Crease, u32)>>,
 }
@@ -61,14 +59,12 @@ pub fn FoldRoom(props: &Props) -> Html {
         Some(name) => name.into(),
         None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
     };
-    let toggle_beneath = {
-        let (hands, beneath) = (props.hands.clone(), props.beneath.clone());
-        Callback::from(move |_: MouseEvent| {
-            let now = !*beneath;
-            hands.look_from_beneath(now);
-            beneath.set(now);
-        })
-    };
+    let lay = state.look.lay;
+    let laying = act.reform(Action::Lay);
+    let (turn_over, turn_round) =
+        (laying.reform(move |_: MouseEvent| lay.turned_over()), laying.reform(move |_: MouseEvent| lay.turned_round()));
+    // Once it was turned to its reader it lies as it is read.
+    let to_reader = state.look.at > bench.rule.folds as f64 + 1.0;
     let pick = {
         let picking = picking.clone();
         Callback::from(move |_: MouseEvent| picking.set(true))
@@ -102,6 +98,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             { sides }
             <main class={classes!("front", "fold", making.then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
+                { by_hand(state, &bench, act) }
                 <div class="maker-box" hidden={!making}>
                     { maker(&maker::Props { state: state.clone(), bench: bench.clone(), act: act.clone(), crease: props.crease.clone() }) }
                 </div>
@@ -109,9 +106,10 @@ pub fn FoldRoom(props: &Props) -> Html {
                 <div class="tools">
                     { page_box }
                     <div class="row">
-                        <button type="button" class="button" aria-pressed={props.beneath.to_string()} onclick={toggle_beneath}>
-                            { "From beneath" }
-                        </button>
+                        <button type="button" class="button" aria-pressed={lay.over.to_string()} onclick={turn_over} disabled={to_reader}
+                            title="Key T, or two taps on the sheet">{ "Turn over" }</button>
+                        <button type="button" class="button roomy" onclick={turn_round} disabled={to_reader}
+                            title="Key R, or two fingers">{ "Turn round" }</button>
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
                     </div>
                 </div>
@@ -119,6 +117,21 @@ pub fn FoldRoom(props: &Props) -> Html {
             </main>
             { picker }
         </>
+    }
+}
+
+/// What can be done with a sheet that was folded otherwise than its scheme says.
+fn by_hand(state: &State, bench: &Bench, act: &Act) -> Html {
+    let button = |name: &'static str, hidden: bool, action: Action| {
+        let onclick = act.reform(move |_: MouseEvent| action.clone());
+        html! { <button type="button" class="button" {hidden} {onclick}>{ name }</button> }
+    };
+    html! {
+        <div class="by-hand" hidden={!state.folds_by_hand()}>
+            { button("Back to the scheme", false, Action::ByScheme) }
+            { button("Print it so", false, Action::PrintForTried) }
+            { button("Read it as found", bench.rule.leaves == 0, Action::ReadTried) }
+        </div>
     }
 }
 
@@ -134,6 +147,10 @@ fn moment_name(bench: &Bench, at: f64) -> String {
         Stage::Leaf { turned, .. } => format!("leaf {} turning", turned + 1),
     }
 }
+
+/// All that hands and keys can do here, for those who rest the pointer on the sheet or hear it named.
+const HELP: &str = "Take an edge or a corner and fold; with Shift or a second finger it goes under. \
+    Keys: arrows step, F folds elsewhere, Backspace unfolds, T turns over, R turns round, Shift with arrows tilts.";
 
 struct BenchProps {
     state: Rc<State>,
@@ -188,10 +205,15 @@ fn use_bench_box(props: &BenchProps) -> Html {
             None => {}
         })
     };
+    let left = {
+        let hands = props.hands.clone();
+        Callback::from(move |_: PointerEvent| hands.left())
+    };
     html! {
         <section class="bench" aria-label="The bench">
-            <canvas ref={canvas} role="img" aria-label={format!("The sheet on the bench. {}", props.says)}
-                onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()} onpointercancel={lifted} />
+            <canvas ref={canvas} role="img" tabindex="0" aria-label={format!("The sheet on the bench. {} {HELP}", props.says)}
+                title={HELP} onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()}
+                onpointercancel={lifted} onpointerout={left} />
         </section>
     }
 }
