@@ -7,7 +7,7 @@
 use backmark::fold::{
     Crease, Direction, Face, Fold, Folding, FoundFace, Landing, Lands, Part, Reads, Scheme, Section, Side, library,
 };
-use backmark::scene::{Bench, Group, Ink, Item, Printing, Scene, Shown, Tag, Vec3, View};
+use backmark::scene::{Bench, Group, Ink, Item, Printing, Scene, Shown, Tag, Turned, Vec3, View};
 use kurbo::{Point, Shape};
 use std::collections::BTreeMap;
 
@@ -558,8 +558,10 @@ fn views(random: &mut Random) -> [View; 5] {
     [View::OPENING, beneath, steep, any_view(random), any_view(random)]
 }
 
+/// Any view of a sheet that lies, or is on its way to lie, in any way.
 fn any_view(random: &mut Random) -> View {
-    View { turn: random.share() * 150.0 - 75.0, eye: random.share() * 178.0 - 89.0, ..View::OPENING }
+    let lay = Turned::NOT.over(random.share() * 360.0).round(random.share() * 360.0);
+    View { turn: random.share() * 150.0 - 75.0, eye: random.share() * 178.0 - 89.0, lay, ..View::OPENING }
 }
 
 /// The schemes at hand, and made-up ones: any crease, any part, over and under, finished and unfinished.

@@ -160,7 +160,7 @@ mod tests {
         assert_eq!(says(0, over), "Left under right: 3 goes under 2, 6 under 7; 13, 4 and 12, 5 are now underneath.");
         assert_eq!(says(1, over), "Top under bottom: 12 goes under 13, 5 under 4; 9, 8 are now underneath.");
         let round = Lay::default().turned_round();
-        assert_eq!(says(0, round), "Bottom over top: 6 falls on 7, 3 on 2; 5, 4 and 12, 13 are now on top.");
+        assert_eq!(says(0, round), "Bottom over top: 3 falls on 2, 6 on 7; 13, 12 and 4, 5 are now on top.");
     }
 
     #[test]

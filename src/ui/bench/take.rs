@@ -37,10 +37,10 @@ pub(super) enum Then {
 /// A drag of the packet at rest.
 #[derive(Clone, Copy, PartialEq)]
 pub(super) struct Grab {
-    made: usize,
-    hold: Hold,
+    pub(super) made: usize,
+    pub(super) hold: Hold,
     /// From the place that is held to the pointer.
-    off: Vec2,
+    pub(super) off: Vec2,
     /// Where the pointer went down.
     pub(super) from: Point,
     /// Whether it has moved enough to mean anything.
