@@ -2,7 +2,9 @@
 
 use super::look::Task;
 use super::state::State;
-use crate::fold::{BackMark, Crease, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
+use crate::fold::{
+    BackMark, Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
+};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Printing, Stage};
@@ -235,11 +237,11 @@ fn slit(bench: &Bench) -> String {
     }
 }
 
-/// The pages that lie uppermost (or undermost) at a whole step, row by row, as a table says them: "6 head down".
+/// The pages that lie uppermost (or undermost) at a whole step, row by row, as a table says them and as the sheet lies.
 #[must_use]
-pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneath: bool) -> Vec<Vec<String>> {
+pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneath: bool, lay: Lay) -> Vec<Vec<String>> {
     let packet = folding.packet(made);
-    let grid = if beneath { packet.undermost() } else { packet.uppermost() };
+    let grid = lay.grid(if beneath == lay.over { packet.uppermost() } else { packet.undermost() });
     let cell = |f: &Face| match printing.figure(f) {
         Some((page, _)) => page.to_string(),
         None => format!(

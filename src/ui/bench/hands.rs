@@ -65,6 +65,8 @@ pub(super) struct Held {
     pub(super) hover: Cell<Option<Hold>>,
     /// The place on the paper that is held.
     pub(super) place: Cell<Option<Place>>,
+    /// The moment when the pointer went down.
+    pub(super) began: Cell<f64>,
     /// A fold that is being tried.
     pub(super) trial: RefCell<Option<Trial>>,
     /// What is done once the sheet is at rest.

@@ -110,6 +110,7 @@ impl Hands {
         self.finish();
         self.0.choosing.set(None);
         self.0.hover.set(None);
+        self.0.began.set(self.0.at.get());
         let doing = if let Some(held) = self.part_near(at, reach(e)) {
             let view = self.view(self.0.at.get());
             let turn = self.0.at.get() - held.fold as f64;

@@ -146,7 +146,9 @@ impl Hands {
         self.0.then.set(match tried {
             Some(made) if end == made => Then::Forget,
             Some(_) => Then::Tell,
-            None if by_hand.is_some_and(|n| end + 1.0 == n as f64) => Then::Unmade(end as usize),
+            None if end < self.0.began.get() && by_hand.is_some_and(|n| end + 1.0 == n as f64) => {
+                Then::Unmade(end as usize)
+            }
             None => Then::Nothing,
         });
     }

@@ -6,7 +6,7 @@ mod picker;
 mod tables;
 
 use crate::app::{Action, State, Task};
-use crate::fold::{Crease, Face};
+use crate::fold::{Crease, Face, Lay, fold_name};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, Pointed, RuleProps, RuleShape, use_rule};
 use crate::ui::shared::Shared;
@@ -87,7 +87,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         shape,
         packets,
         at: state.look.at,
-        says: moment_name(&bench, state.look.at).into(),
+        says: moment_name(&bench, state.look.at, state.look.lay).into(),
     });
     let page_box = use_page_box(&PageBoxProps { state: state.clone(), bench: bench.clone(), act: act.clone() });
     let picker = use_picker(&picker::Props { open: *picking, state: state.clone(), act: act.clone(), close: picked });
@@ -135,12 +135,18 @@ fn by_hand(state: &State, bench: &Bench, act: &Act) -> Html {
     }
 }
 
-/// What a moment is called: "fold 2, 45 degrees".
-fn moment_name(bench: &Bench, at: f64) -> String {
+/// What a moment is called: "fold 2, top over bottom, 45 degrees".
+fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
+    let fold = |made: usize| {
+        let fold = bench.folding.steps.get(made).map(|s| fold_name(&lay.seen(&s.turn.fold, (0, 0))));
+        let mut fold = fold.unwrap_or_default();
+        fold.make_ascii_lowercase();
+        format!("fold {}, {fold}", made + 1)
+    };
     match bench.rule.stage(at) {
         Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
-        Stage::Fold { made, turn: 0.0 } => format!("fold {made} made"),
-        Stage::Fold { made, turn } => format!("fold {}, {} degrees", made + 1, (turn * 180.0).round()),
+        Stage::Fold { made, turn: 0.0 } => fold(made - 1),
+        Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round()),
         Stage::Slit { .. } => "slit".into(),
         Stage::Offer { .. } => "turning to the front".into(),
         Stage::Leaf { turned, turn: 0.0 } => format!("open, {turned} leaves turned"),
@@ -211,7 +217,7 @@ fn use_bench_box(props: &BenchProps) -> Html {
     };
     html! {
         <section class="bench" aria-label="The bench">
-            <canvas ref={canvas} role="img" tabindex="0" aria-label={format!("The sheet on the bench. {} {HELP}", props.says)}
+            <canvas ref={canvas} role="img" tabindex="0" aria-label={format!("The sheet on the bench. {}", props.says)}
                 title={HELP} onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()}
                 onpointercancel={lifted} onpointerout={left} />
         </section>
