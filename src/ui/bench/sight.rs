@@ -164,6 +164,11 @@ impl Hands {
             }
             known
         };
+        if let Some((made, seen)) = self.0.trial.borrow().as_ref().map(|t| (t.made, t.seen)) {
+            let (scale, middle) = fit(made);
+            let narrower = View { scale, origin: room.center() - middle.to_vec2() * scale, ..seen };
+            return if scale < seen.scale { narrower } else { seen };
+        }
         let step = at.floor().max(0.0) as usize;
         let part = at - at.floor();
         let (scale, middle) = match (fit(step), part) {

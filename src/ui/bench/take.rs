@@ -5,7 +5,7 @@ use super::hands::{Hands, STEP};
 use super::pointer::Doing;
 use crate::app::Action;
 use crate::fold::Fold;
-use crate::scene::{Asked, Bench, Hold, Stage};
+use crate::scene::{Asked, Bench, Hold, Stage, View};
 use crate::ui::shared::Shared;
 use kurbo::{Point, Vec2};
 
@@ -16,6 +16,8 @@ pub(super) struct Trial {
     /// Folds before it.
     pub(super) made: usize,
     fold: Fold,
+    /// How the sheet was seen before: it doesn't grow in the hand.
+    pub(super) seen: View,
     /// Whether the program was told, and will put it on the bench.
     pub(super) told: bool,
 }
@@ -41,6 +43,7 @@ pub(super) struct Grab {
     pub(super) hold: Hold,
     /// From the place that is held to the pointer.
     pub(super) off: Vec2,
+    pub(super) seen: View,
     /// Where the pointer went down.
     pub(super) from: Point,
     /// Whether it has moved enough to mean anything.
@@ -78,7 +81,7 @@ impl Hands {
         let shown = self.shown();
         let hold = bench.edge_near(made, at, view, &shown, reach)?;
         let off = at - bench.place(made, hold.at, view, &shown);
-        Some(Grab { made, hold, off, from: at, moved: false, other: false })
+        Some(Grab { made, hold, off, seen: *view, from: at, moved: false, other: false })
     }
 
     /// What the mark under the pointer shows.
@@ -98,7 +101,7 @@ impl Hands {
                 base.before(made.saturating_sub(1), grab.hold.at)
             }
             Asked::Fold(fold) => {
-                if !self.begin(&base, made, fold) {
+                if !self.begin(&base, made, fold, grab.seen) {
                     return;
                 }
                 Some(crate::scene::Held { fold: made, at: grab.hold.at })
@@ -114,7 +117,7 @@ impl Hands {
 
     /// Puts a fold on the bench to be made: the next one as it is there, another one as a trial. Says whether it can
     /// be made.
-    fn begin(&self, base: &Bench, made: usize, fold: Fold) -> bool {
+    fn begin(&self, base: &Bench, made: usize, fold: Fold, seen: View) -> bool {
         if base.folding.steps.get(made).is_some_and(|s| s.turn.fold == fold) {
             self.try_fold(None);
             return true;
@@ -126,7 +129,7 @@ impl Hands {
             return true;
         }
         let Some(bench) = base.trying(made, &fold) else { return false };
-        self.try_fold(Some(Trial { bench: Shared::new(bench), made, fold, told: false }));
+        self.try_fold(Some(Trial { bench: Shared::new(bench), made, fold, seen, told: false }));
         true
     }
 
@@ -220,7 +223,7 @@ impl Hands {
     pub(super) fn make(&self, fold: Fold) {
         self.finish();
         let (Some(base), Some(made)) = (self.base(), self.resting()) else { return };
-        if !self.begin(&base, made, fold) {
+        if !self.begin(&base, made, fold, self.view(made as f64)) {
             return;
         }
         if self.0.trial.borrow().is_some() {

@@ -124,7 +124,7 @@ pub fn FoldRoom(props: &Props) -> Html {
 fn by_hand(state: &State, bench: &Bench, act: &Act) -> Html {
     let button = |name: &'static str, hidden: bool, action: Action| {
         let onclick = act.reform(move |_: MouseEvent| action.clone());
-        html! { <button type="button" class="button" {hidden} {onclick}>{ name }</button> }
+        html! { <button type="button" class="plain" {hidden} {onclick}>{ name }</button> }
     };
     html! {
         <div class="by-hand" hidden={!state.folds_by_hand()}>
