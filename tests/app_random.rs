@@ -217,8 +217,12 @@ fn tried(lands: &[Lands]) -> Action {
 fn layout_cell() -> impl Strategy<Value = Action> {
     let page = prop_oneof![8 => 1..33u32, 1 => prop_oneof![Just(0), Just(9_999), Just(10_000), any::<u32>()]];
     let cell = (page, proptest::option::of(direction())).prop_map(|(page, head)| Cell { page, head });
-    (side(), 0..4u32, 0..5u32, proptest::option::of(cell))
-        .prop_map(|(side, row, column, cell)| Action::LayoutCell { side, row, column, cell })
+    (side(), 0..4u32, 0..5u32, proptest::option::of(cell)).prop_map(|(side, row, column, cell)| Action::LayoutCell {
+        side,
+        row,
+        column,
+        cell,
+    })
 }
 
 fn section_case() -> impl Strategy<Value = SectionCase> {
@@ -255,8 +259,7 @@ fn design() -> impl Strategy<Value = Design> {
     });
     let wrong = (odd, 0..4u32).prop_map(|(odd, which)| {
         let mut design = Design::default();
-        let lengths =
-            [&mut design.spine_mm, &mut design.first_mm, &mut design.step_mm, &mut design.length_mm];
+        let lengths = [&mut design.spine_mm, &mut design.first_mm, &mut design.step_mm, &mut design.length_mm];
         lengths.into_iter().nth(which as usize).into_iter().for_each(|length| *length = odd);
         design
     });

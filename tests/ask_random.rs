@@ -98,7 +98,8 @@ fn check_worked_back(case: u64, request: &Value, ok: &Value) {
         let (landed, _) = ask(&json!({"ask": "landing", "scheme": scheme}));
         for page in landed["ok"]["pages"].as_array().unwrap() {
             let side = if page["side"] == "A" { "side_a" } else { "side_b" };
-            let cell = &request[side][page["row"].as_u64().unwrap() as usize][page["column"].as_u64().unwrap() as usize];
+            let cell =
+                &request[side][page["row"].as_u64().unwrap() as usize][page["column"].as_u64().unwrap() as usize];
             let same = |field: &str| cell.get(field).is_none_or(|seen| *seen == page[field]);
             assert!(same("page") && same("head"), "case {case}: {cell} is seen, {page} printed by {scheme}");
         }
@@ -123,7 +124,9 @@ fn every_random_scheme_through_every_request() {
         let all: Duration = took.iter().map(|(t, _)| t).sum();
         let (slowest, case) = took[took.len() - 1];
         let middle = took[took.len() / 2].0;
-        println!("{name:16} {CASES} answered, half within {middle:.1?}, slowest {slowest:.1?} (case {case}), all {all:.1?}");
+        println!(
+            "{name:16} {CASES} answered, half within {middle:.1?}, slowest {slowest:.1?} (case {case}), all {all:.1?}"
+        );
     }
 }
 

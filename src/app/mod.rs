@@ -19,13 +19,14 @@ mod state;
 mod telling;
 mod update;
 
+pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
 };
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
-pub use look::{Lay, Look, Room, Task};
+pub use look::{Look, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use state::State;
 pub use telling::{outside_pages, page_name};

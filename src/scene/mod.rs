@@ -25,7 +25,7 @@ mod trig;
 mod uppermost;
 mod view;
 
-pub use bench::{Bench, BenchScene, Grip, Shown};
+pub use bench::{Asked, Bench, BenchScene, Grip, Held, Hold, Shown};
 pub use cutaway::inside;
 pub use differences::{Differences, ReadsOtherwise, differences, reading_differences};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
@@ -38,4 +38,4 @@ pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use uppermost::{Readable, uppermost};
-pub use view::{Vec3, View};
+pub use view::{Turned, Vec3, View};

@@ -2,7 +2,7 @@
 
 use super::SCHEMES;
 use backmark::fold::{Crease, Direction, Fold, Folding, Lands, Part, Reads, Scheme, library};
-use backmark::scene::View;
+use backmark::scene::{Turned, View};
 use std::collections::BTreeMap;
 
 pub fn views(random: &mut Random) -> [View; 5] {
@@ -11,8 +11,10 @@ pub fn views(random: &mut Random) -> [View; 5] {
     [View::OPENING, beneath, steep, any_view(random), any_view(random)]
 }
 
+/// Any view of a sheet that lies, or is on its way to lie, in any way.
 pub fn any_view(random: &mut Random) -> View {
-    View { turn: random.share() * 150.0 - 75.0, eye: random.share() * 178.0 - 89.0, ..View::OPENING }
+    let lay = Turned::NOT.over(random.share() * 360.0).round(random.share() * 360.0);
+    View { turn: random.share() * 150.0 - 75.0, eye: random.share() * 178.0 - 89.0, lay, ..View::OPENING }
 }
 
 /// The schemes at hand, and made-up ones: any crease, any part, over and under, finished and unfinished.

@@ -88,11 +88,8 @@ pub fn scheme(dice: &mut Dice) -> Scheme {
         scheme.folds.push(Fold::new(after, dice.pick(&parts), dice.pick(&[Lands::Over, Lands::Under])));
     }
     let upright = scheme.folds.last().is_none_or(|f| f.crease == Crease::Vertical);
-    scheme.head = dice.pick(if upright {
-        &[Direction::Up, Direction::Down]
-    } else {
-        &[Direction::Left, Direction::Right]
-    });
+    scheme.head =
+        dice.pick(if upright { &[Direction::Up, Direction::Down] } else { &[Direction::Left, Direction::Right] });
     scheme.reads = dice.pick(&[Reads::LeftToRight, Reads::RightToLeft]);
     scheme
 }

@@ -53,12 +53,16 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         }
         Action::Undo => {
             let Some(job) = state.past.pop() else { return Err("There is nothing to undo.".into()) };
-            state.future.push(std::mem::replace(&mut state.job, job));
+            let before = std::mem::replace(&mut state.job, job);
+            by_hand::part(state, &before);
+            state.future.push(before);
             settle(state, effects);
         }
         Action::Redo => {
             let Some(job) = state.future.pop() else { return Err("There is nothing to redo.".into()) };
-            state.past.push(std::mem::replace(&mut state.job, job));
+            let before = std::mem::replace(&mut state.job, job);
+            by_hand::part(state, &before);
+            state.past.push(before);
             settle(state, effects);
         }
         Action::StartOver => {

@@ -3,7 +3,10 @@
 mod beside;
 mod bolt;
 mod corner;
+mod grab;
 mod paint;
+
+pub use grab::{Asked, Held, Hold};
 
 use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
