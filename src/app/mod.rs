@@ -9,6 +9,7 @@
 
 mod action;
 mod asked;
+mod compare;
 mod form;
 mod job;
 mod layout_asked;
@@ -22,6 +23,7 @@ mod update;
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
 };

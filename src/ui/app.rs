@@ -77,7 +77,9 @@ pub fn App() -> Html {
             crease: considered,
             open,
             lay: state.look.lay,
-            free: state.look.task == Task::Fold && on_bench.is_none() && state.placed().misfold.is_none(),
+            free: state.look.task == Task::Fold
+                && on_bench.as_ref().is_none_or(|o| o.free)
+                && state.placed().misfold.is_none(),
             making,
             tried: state.job.tried.as_ref().filter(|_| state.folds_by_hand()).map(Vec::len),
         };
@@ -110,7 +112,7 @@ pub fn App() -> Html {
         </section>
     };
     html! {
-        <div class={classes!("window", match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {

@@ -74,6 +74,8 @@ pub(super) struct Held {
     /// Where a fold that was added by hand had gone.
     pub(super) landed: Cell<Option<f64>>,
     pub(super) choosing: Cell<Option<super::choose::Choosing>>,
+    /// The bench that folds along.
+    pub(super) mate: RefCell<Option<Hands>>,
     frame: RefCell<Option<AnimationFrame>>,
     pub(super) last: RefCell<Option<(BenchScene, View)>>,
     /// The thread as it was laid last: casing, strand and holes.
@@ -275,6 +277,7 @@ impl Hands {
         if moving {
             self.ask_frame();
         }
+        self.take_along();
         if self.0.glide.get().is_none() && !self.is_holding() {
             self.finish();
         }

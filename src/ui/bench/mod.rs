@@ -5,6 +5,7 @@
 
 mod choose;
 mod hands;
+mod mate;
 mod motion;
 mod on_bench;
 mod picture;

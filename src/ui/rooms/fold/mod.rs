@@ -1,6 +1,8 @@
 //! The Fold room: a sheet on the bench, its two flat sides, the rule.
 
+mod beside;
 mod flats;
+mod inside;
 mod layout;
 mod maker;
 mod picker;
@@ -109,6 +111,34 @@ pub fn FoldRoom(props: &Props) -> Html {
         Ok(view) => view(of_layout()),
         Err(meanwhile) => meanwhile,
     };
+    let looking = !working_back && state.look.inside.is_some();
+    let sides = match use_later(looking, inside::way) {
+        _ if !looking => sides,
+        Ok(view) => view(inside::Props {
+            state: state.clone(),
+            bench: bench.clone(),
+            act: act.clone(),
+            cut: state.look.inside.unwrap_or((Crease::Horizontal, 0)),
+            size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
+        }),
+        Err(meanwhile) => meanwhile,
+    };
+    let other = props.on_bench.as_ref().and_then(|o| o.beside.clone());
+    let sides = match (use_later(other.is_some(), beside::way), other.clone()) {
+        (_, None) => sides,
+        (Ok(view), Some(bench)) => view(beside::Props { bench, hands: props.hands.clone(), lay: state.look.lay }),
+        (Err(meanwhile), _) => meanwhile,
+    };
+    let comparing = state.look.compare && state.look.task == Task::Fold;
+    let compare = match use_later(comparing, beside::compare_way) {
+        _ if !comparing => Html::default(),
+        Ok(view) => view(beside::CompareProps { state: state.clone(), act: act.clone(), put: props.put.clone() }),
+        Err(meanwhile) => meanwhile,
+    };
+    let look_inside = {
+        let cut = state.look.inside.is_none().then_some((Crease::Horizontal, 0));
+        act.reform(move |_: MouseEvent| Action::Inside(cut))
+    };
     let rule = use_rule(&RuleProps {
         hands: props.hands.clone(),
         shape,
@@ -136,12 +166,13 @@ pub fn FoldRoom(props: &Props) -> Html {
             { props.strip.clone() }
             { bench_box }
             { sides }
-            <main class={classes!("front", "fold", (making || working_back).then_some("making"))}>
+            <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
-                { by_hand(state, &bench, act) }
-                <div class="maker-box" hidden={!making && !working_back}>
+                { by_hand(state, &bench, act, &props.on_bench, &props.put) }
+                <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
+                    { compare }
                 </div>
                 { rule }
                 <div class="tools">
@@ -151,6 +182,8 @@ pub fn FoldRoom(props: &Props) -> Html {
                             title="Key T, or two taps on the sheet">{ "Turn over" }</button>
                         <button type="button" class="button roomy" onclick={turn_round} disabled={to_reader}
                             title="Key R, or two fingers">{ "Turn round" }</button>
+                        <button type="button" class="button" aria-pressed={looking.to_string()} hidden={working_back || other.is_some()}
+                            onclick={look_inside} title="The packet cut through">{ "Inside" }</button>
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
                     </div>
                 </div>
@@ -162,16 +195,27 @@ pub fn FoldRoom(props: &Props) -> Html {
 }
 
 /// What can be done with a sheet that was folded otherwise than its scheme says.
-fn by_hand(state: &State, bench: &Bench, act: &Act) -> Html {
+fn by_hand(
+    state: &State,
+    bench: &Bench,
+    act: &Act,
+    on_bench: &Option<Rc<OnBench>>,
+    put: &Callback<Option<Rc<OnBench>>>,
+) -> Html {
+    let from_elsewhere = on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
     let button = |name: &'static str, hidden: bool, action: Action| {
         let onclick = act.reform(move |_: MouseEvent| action.clone());
         html! { <button type="button" class="plain" {hidden} {onclick}>{ name }</button> }
     };
     html! {
-        <div class="by-hand" hidden={!state.folds_by_hand()}>
-            { button("Back to the scheme", false, Action::ByScheme) }
-            { button("Print it so", false, Action::PrintForTried) }
-            { button("Read it as found", bench.rule.leaves == 0, Action::ReadTried) }
+        <div class="by-hand" hidden={!state.folds_by_hand() && !from_elsewhere}>
+            { button("Back to the scheme", from_elsewhere, Action::ByScheme) }
+            { button("Beside the scheme", from_elsewhere || state.look.compare, Action::Compare(true)) }
+            { button("Print it so", from_elsewhere, Action::PrintForTried) }
+            { button("Read it as found", from_elsewhere || bench.rule.leaves == 0, Action::ReadTried) }
+            <button type="button" class="plain" hidden={!from_elsewhere} onclick={put.reform(|_: MouseEvent| None)}>
+                { "Take it off the bench" }
+            </button>
         </div>
     }
 }

@@ -37,7 +37,9 @@ pub fn Ways(props: &Props) -> Html {
                 Some((scheme, change)) => worked_bench(scheme, *change),
                 None => Bench::new(layout.printing(), &unfolded(layout)).ok(),
             };
-            put.emit(bench.map(|bench| Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(way) })));
+            put.emit(bench.map(|bench| {
+                Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(way), free: false })
+            }));
             if let Some((scheme, _)) = way {
                 act.emit(Action::Play(scheme.folds.len() as u32));
             }
