@@ -3,10 +3,11 @@
 use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::use_later;
+use super::restoring;
 use super::rooms::{book, fold::FoldRoom, gather, trace};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Dialog, Strip};
-use crate::app::{Action, Effect, Room, State, Task, read_saved};
+use crate::app::{Action, Effect, Room, State, Task};
 use crate::fold::{Crease, Direction};
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
@@ -193,7 +194,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
     use_effect_with((), move |()| {
         spawn_local(async move {
             match keep::load().await {
-                Ok(Some(text)) => match read_saved(&text) {
+                Ok(Some(text)) => match restoring::read(&text).await {
                     Ok(saved) => {
                         act.emit(Action::Opened { job: Box::new(saved.job), look: saved.look, by_hand: false })
                     }

@@ -231,7 +231,7 @@ fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
     match bench.rule.stage(at) {
         Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
         Stage::Fold { made, turn: 0.0 } => fold(made - 1),
-        Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round()),
+        Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round() as u32),
         Stage::Slit { .. } => "slit".into(),
         Stage::Offer { .. } => "turning to the front".into(),
         Stage::Leaf { turned, turn: 0.0 } => format!("open, {turned} leaves turned"),
