@@ -391,6 +391,10 @@ fn a_cause_that_cannot_be_acted_out_is_refused_where_it_is_wrong() {
     says(json!({"kind": "pages_exchanged", "pages": [6]}), "cause.pages");
     says(json!({"kind": "pages_exchanged", "pages": [6, 7, 8]}), "cause.pages");
     let together = |causes: Value| json!({"kind": "together", "causes": causes});
+    says(
+        together(json!([{"kind": "wrong_second_side"}, {"kind": "page_head_down", "page": 0}])),
+        "cause.causes[1].page",
+    );
     says(together(json!([single(1)])), "cause.causes");
     says(together(json!([single(1), single(2), single(3)])), "cause.causes");
     says(together(json!([single(1), single(1)])), "cause.causes");

@@ -52,6 +52,9 @@ fn check(told: &Value) {
         for alike in card["alike"].as_array().unwrap() {
             texts.extend(["title", "tell"].map(|f| alike[f].as_str().unwrap()));
         }
+        let alike = card["alike"].as_array().unwrap().iter().map(|a| &a["cause"]);
+        let all: Vec<&Value> = std::iter::once(&card["cause"]).chain(alike).collect();
+        assert!(all.is_sorted_by_key(|c| c["kind"] == "together"), "single causes before two at once: {card:#}");
         let stage = card["stage"].as_str().unwrap();
         assert!(["At the press", "At the folder", "Laying in", "Gathering"].contains(&stage), "{stage}");
         let caution = card["caution"].as_str().unwrap();
@@ -219,6 +222,47 @@ fn the_folder() {
     first_is(&told, json!({"kind": "double_sheet"}), "At the folder");
     assert!(leads(&told).contains("twice as many") && leads(&told).contains("each is there twice"));
     assert_eq!(first(&told)["way"]["sheets"], 2);
+}
+
+/// Where the lay corner of a sheet laid wrong is said to be is where the engine carries the print of that corner.
+#[test]
+fn the_lay_corner_lies_where_it_is_said_to_lie() {
+    let corner = |cause: Value| -> (&str, bool) {
+        let told = told_of(json!({"made": [cause]}));
+        let way = &told["causes"].as_array().unwrap().iter().find(|c| c["cause"] == cause).unwrap()["way"];
+        // Side A of the right sheet has 2 at its lower left. Side B is seen after turning the sheet left to right.
+        for (side, beneath) in [("side_a", false), ("side_b", true)] {
+            for (row, cells) in way[side].as_array().unwrap().iter().enumerate() {
+                let Some(seen) = cells.as_array().unwrap().iter().position(|c| c["page"] == 2) else { continue };
+                let column = if beneath { 3 - seen } else { seen };
+                return match (row, column) {
+                    (1, 0) => ("lower left", beneath),
+                    (1, 3) => ("lower right", beneath),
+                    (0, 0) => ("upper left", beneath),
+                    (0, 3) => ("upper right", beneath),
+                    at => panic!("no corner: {at:?}"),
+                };
+            }
+        }
+        panic!("2 is printed");
+    };
+    let over = |about: &str| json!({"kind": "sheet_turned_over", "about": about});
+    let said = |text: &str, cause: Value| {
+        let told = typed(text);
+        let alike =
+            told["causes"][0]["alike"].as_array().unwrap().iter().find(|a| a["cause"] == cause).unwrap().clone();
+        alike["tell"].as_str().unwrap().to_owned()
+    };
+    let end_for_end = json!({"kind": "sheet_end_for_end"});
+    assert_eq!(corner(end_for_end.clone()), ("upper right", false));
+    assert!(said("5-8 1-4 13-16 9-12", end_for_end).contains("at the upper right instead"));
+    assert_eq!(corner(over("vertical")), ("lower right", true));
+    assert!(said("3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14", over("vertical")).contains("beneath, at the lower right"));
+    assert_eq!(corner(over("horizontal")), ("upper left", true));
+    let told = typed("7 8 5 6 3 4 1 2 15 16 13 14 11 12 9 10");
+    assert_eq!(first(&told)["cause"], over("horizontal"));
+    let tell = first(&told)["alike"][0]["tell"].as_str().unwrap();
+    assert!(tell.contains("if it was the first, ") && tell.contains("beneath, at the upper left"), "{tell}");
 }
 
 #[test]

@@ -202,7 +202,7 @@ impl<'a> Bench<'a> {
         let page = |page: u32, at: String| {
             let page = i64::from(page);
             let reach = if alien { self.pages } else { 0 };
-            if (from - reach..end + reach).contains(&page) {
+            if ((from - reach).max(1)..end + reach).contains(&page) {
                 return Ok(());
             }
             Err(refused(&at, format!("this section has pages {from} to {}", end - 1)))

@@ -4,6 +4,9 @@
 //! way, a sheet turned, a side printed half round …) and the pages that come of it are compared with those found.
 //! Single causes first, then every two at once.
 //!
+//! The same acts are carried out for their own sake by [`act_out`], which gives the sheet as it lies and how it is folded,
+//! and [`look_alikes`] puts together what makes the same section.
+//!
 //! `inset` adds what comes from outside a sheet: other sections, leaves that are gone or too many, a second sheet laid in.
 //! `told` puts everything into plain words for the page; `typed` reads pages as a person types them.
 
