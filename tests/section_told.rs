@@ -228,8 +228,8 @@ fn the_folder() {
 #[test]
 fn the_lay_corner_lies_where_it_is_said_to_lie() {
     let corner = |cause: Value| -> (&str, bool) {
-        let told = told_of(json!({"made": [cause]}));
-        let way = &told["causes"].as_array().unwrap().iter().find(|c| c["cause"] == cause).unwrap()["way"];
+        let acted = ask(&json!({"ask": "act_out", "scheme": sixteen(), "cause": cause}));
+        let way = &acted["ok"]["ways"][0];
         // Side A of the right sheet has 2 at its lower left. Side B is seen after turning the sheet left to right.
         for (side, beneath) in [("side_a", false), ("side_b", true)] {
             for (row, cells) in way[side].as_array().unwrap().iter().enumerate() {
