@@ -158,7 +158,7 @@ fn the_press() {
 
     let told = typed("1 18 19 4 5 22 23 8 9 26 27 12 13 30 31 16");
     first_is(&told, json!({"kind": "wrong_second_side"}), "At the press");
-    assert!(leads(&told).contains("belong to the next section: sides of leaves"));
+    assert!(leads(&told).contains("belong to the next section: single sides of leaves"));
 
     let told = typed("1-5 7 6 8-16");
     first_is(&told, json!({"kind": "pages_exchanged", "pages": [6, 7]}), "At the press");

@@ -146,7 +146,9 @@ impl Asked<'_> {
                 Happened::Stranger(stranger) => stranger.did(self.plan),
                 Happened::Together(_) => String::new(),
             };
-            said.push(did);
+            if !said.contains(&did) {
+                said.push(did);
+            }
         }
         said.push(format!("The section reads {}.", opening(row)));
         said.retain(|s| !s.is_empty());
