@@ -160,6 +160,11 @@ fn the_press() {
     first_is(&told, json!({"kind": "wrong_second_side"}), "At the press");
     assert!(leads(&told).contains("belong to the next section: single sides of leaves"));
 
+    // The other forme may be that of any section.
+    let told = typed("1 50 51 4 5 54 55 8 9 58 59 12 13 62 63 16");
+    first_is(&told, json!({"kind": "wrong_second_side"}), "At the press");
+    assert_eq!(first(&told)["way"]["pages"], told["found"]);
+
     let told = typed("1-5 7 6 8-16");
     first_is(&told, json!({"kind": "pages_exchanged", "pages": [6, 7]}), "At the press");
     let told = typed("1-4 5v 6-16");
@@ -198,7 +203,10 @@ fn the_folder() {
     let over = &card["alike"][0];
     assert_eq!(over["cause"], json!({"kind": "sheet_turned_over", "about": "vertical"}));
     let tell = over["tell"].as_str().unwrap();
-    assert!(tell.starts_with("Look at the pile: if it was this, side B, with 1, is up, and the lay corner"), "{tell}");
+    assert!(
+        tell.starts_with("Look at the pile: if it was this, side B, with 1, is up, and the lay corner (beside 2) lies"),
+        "{tell}"
+    );
     assert!(tell.contains("if it was the first, the pile lies right and fold 1 lands under."), "{tell}");
     assert!(told["cannot_tell"].as_str().unwrap().starts_with("The pages alone can't tell"));
     assert_eq!(card["way"]["pages"], told["found"]);
