@@ -62,6 +62,8 @@ fn check(told: &Value) {
             caution.contains("stands still") && caution.contains("guards") && caution.contains("trained"),
             "{caution}"
         );
+        let machine = all.iter().any(|c| c.to_string().contains("fold_") && !c.to_string().contains("fold_at"));
+        assert!(!machine || caution.contains("Stop the folder"), "{card:#}");
         if let Some(way) = card["way"].as_object() {
             let rows = way["scheme"]["rows"].as_u64().unwrap() as usize;
             assert_eq!(way["side_a"].as_array().unwrap().len(), rows);
@@ -566,6 +568,25 @@ proptest! {
         prop_assert!(has(&told, &cause), "{}: {:#}", cause, told);
         let again = found_again(&told, json!({"scheme": sixteen(), "inset": eight()}));
         prop_assert!(has(&again, &cause), "{}: {:#}", cause, again);
+    }
+
+    #[test]
+    fn an_inset_of_any_scheme_in_any_other(
+        cause in inset_cause().prop_filter("pages of one plan", |c| c["cause"].get("page").is_none()),
+        (outer, inner) in (0..9usize, 0..9usize),
+        first_page in 1u32..200,
+    ) {
+        let schemes = library();
+        let question = json!({"scheme": schemes[outer].scheme, "inset": schemes[inner].scheme, "first_page": first_page});
+        let mut request = json!({"ask": "tell_section", "made": [cause]});
+        request.as_object_mut().unwrap().extend(question.as_object().unwrap().clone());
+        let answer = ask(&request);
+        // A scheme can have fewer folds than the cause names, and first pages can be too low for a section before.
+        if let Some(told) = answer.get("ok") {
+            check(told);
+            let again = found_again(told, question);
+            prop_assert!(again["right"] == true || has(&again, &cause), "{}: {:#}", cause, again);
+        }
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::back::back;
 use super::way::Way;
 use crate::fold::misfold::inset::{Fit, Happened, Plan, SheetOf, Stranger, fits, play, stage_words};
 use crate::fold::misfold::words::{Trace, Traces, and, apart, cautions, opening};
-use crate::fold::misfold::{Acted, FoundPage, Mark, Stage, acts_out_all};
+use crate::fold::misfold::{Acted, Cause, FoundPage, Mark, Stage, acts_out_all};
 use serde::Serialize;
 
 /// How many groups of causes are told.
@@ -104,6 +104,8 @@ impl Asked<'_> {
             })
             .collect();
         let cut = alike.len() < others.len();
+        let named = std::iter::once(happened).chain(alike.iter().map(|a| &a.cause));
+        let stages = named.flat_map(Happened::parts).flat_map(|part| stages(&part)).collect();
         let (row, mark, way) = self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None));
         let card = Card {
             title: self.title(happened),
@@ -111,7 +113,8 @@ impl Asked<'_> {
             stage: stage(happened).1.into(),
             mark: back(self.plan, happened, mark, &row),
             next_check: next_check(happened),
-            caution: cautions(happened.parts().iter().map(|part| stage(part).0).collect()),
+            // What tells the look-alikes apart sends to other machines as well.
+            caution: cautions(stages),
             cause: Some(happened.clone()),
             alike,
             way,
@@ -240,6 +243,16 @@ fn stage(happened: &Happened) -> (Stage, &'static str) {
     };
     let none = (Stage::Gathering, stage_words(Stage::Gathering));
     happened.parts().iter().map(of).min_by_key(|(stage, _)| *stage).unwrap_or(none)
+}
+
+/// Every stage that a single thing may send to.
+fn stages(part: &Happened) -> Vec<Stage> {
+    match part {
+        Happened::Stranger(Stranger::OuterSheet { cause } | Stranger::InsetSheet { cause }) => {
+            cause.singles().into_iter().map(Cause::stage).collect()
+        }
+        other => vec![stage(other).0],
+    }
 }
 
 fn next_check(happened: &Happened) -> String {
