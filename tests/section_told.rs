@@ -52,6 +52,9 @@ fn check(told: &Value) {
         for alike in card["alike"].as_array().unwrap() {
             texts.extend(["title", "tell"].map(|f| alike[f].as_str().unwrap()));
         }
+        let alike = card["alike"].as_array().unwrap().iter().map(|a| &a["cause"]);
+        let all: Vec<&Value> = std::iter::once(&card["cause"]).chain(alike).collect();
+        assert!(all.is_sorted_by_key(|c| c["kind"] == "together"), "single causes before two at once: {card:#}");
         let stage = card["stage"].as_str().unwrap();
         assert!(["At the press", "At the folder", "Laying in", "Gathering"].contains(&stage), "{stage}");
         let caution = card["caution"].as_str().unwrap();
@@ -59,6 +62,8 @@ fn check(told: &Value) {
             caution.contains("stands still") && caution.contains("guards") && caution.contains("trained"),
             "{caution}"
         );
+        let machine = all.iter().any(|c| c.to_string().contains("fold_") && !c.to_string().contains("fold_at"));
+        assert!(!machine || caution.contains("Stop the folder"), "{card:#}");
         if let Some(way) = card["way"].as_object() {
             let rows = way["scheme"]["rows"].as_u64().unwrap() as usize;
             assert_eq!(way["side_a"].as_array().unwrap().len(), rows);
@@ -155,7 +160,12 @@ fn the_press() {
 
     let told = typed("1 18 19 4 5 22 23 8 9 26 27 12 13 30 31 16");
     first_is(&told, json!({"kind": "wrong_second_side"}), "At the press");
-    assert!(leads(&told).contains("belong to the next section: sides of leaves"));
+    assert!(leads(&told).contains("belong to the next section: single sides of leaves"));
+
+    // The other forme may be that of any section.
+    let told = typed("1 50 51 4 5 54 55 8 9 58 59 12 13 62 63 16");
+    first_is(&told, json!({"kind": "wrong_second_side"}), "At the press");
+    assert_eq!(first(&told)["way"]["pages"], told["found"]);
 
     let told = typed("1-5 7 6 8-16");
     first_is(&told, json!({"kind": "pages_exchanged", "pages": [6, 7]}), "At the press");
@@ -195,7 +205,10 @@ fn the_folder() {
     let over = &card["alike"][0];
     assert_eq!(over["cause"], json!({"kind": "sheet_turned_over", "about": "vertical"}));
     let tell = over["tell"].as_str().unwrap();
-    assert!(tell.starts_with("Look at the pile: if it was this, side B, with 1, is up, and the lay corner"), "{tell}");
+    assert!(
+        tell.starts_with("Look at the pile: if it was this, side B, with 1, is up, and the lay corner (beside 2) lies"),
+        "{tell}"
+    );
     assert!(tell.contains("if it was the first, the pile lies right and fold 1 lands under."), "{tell}");
     assert!(told["cannot_tell"].as_str().unwrap().starts_with("The pages alone can't tell"));
     assert_eq!(card["way"]["pages"], told["found"]);
@@ -219,6 +232,47 @@ fn the_folder() {
     first_is(&told, json!({"kind": "double_sheet"}), "At the folder");
     assert!(leads(&told).contains("twice as many") && leads(&told).contains("each is there twice"));
     assert_eq!(first(&told)["way"]["sheets"], 2);
+}
+
+/// Where the lay corner of a sheet laid wrong is said to be is where the engine carries the print of that corner.
+#[test]
+fn the_lay_corner_lies_where_it_is_said_to_lie() {
+    let corner = |cause: Value| -> (&str, bool) {
+        let acted = ask(&json!({"ask": "act_out", "scheme": sixteen(), "cause": cause}));
+        let way = &acted["ok"]["ways"][0];
+        // Side A of the right sheet has 2 at its lower left. Side B is seen after turning the sheet left to right.
+        for (side, beneath) in [("side_a", false), ("side_b", true)] {
+            for (row, cells) in way[side].as_array().unwrap().iter().enumerate() {
+                let Some(seen) = cells.as_array().unwrap().iter().position(|c| c["page"] == 2) else { continue };
+                let column = if beneath { 3 - seen } else { seen };
+                return match (row, column) {
+                    (1, 0) => ("lower left", beneath),
+                    (1, 3) => ("lower right", beneath),
+                    (0, 0) => ("upper left", beneath),
+                    (0, 3) => ("upper right", beneath),
+                    at => panic!("no corner: {at:?}"),
+                };
+            }
+        }
+        panic!("2 is printed");
+    };
+    let over = |about: &str| json!({"kind": "sheet_turned_over", "about": about});
+    let said = |text: &str, cause: Value| {
+        let told = typed(text);
+        let alike =
+            told["causes"][0]["alike"].as_array().unwrap().iter().find(|a| a["cause"] == cause).unwrap().clone();
+        alike["tell"].as_str().unwrap().to_owned()
+    };
+    let end_for_end = json!({"kind": "sheet_end_for_end"});
+    assert_eq!(corner(end_for_end.clone()), ("upper right", false));
+    assert!(said("5-8 1-4 13-16 9-12", end_for_end).contains("at the upper right instead"));
+    assert_eq!(corner(over("vertical")), ("lower right", true));
+    assert!(said("3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14", over("vertical")).contains("beneath, at the lower right"));
+    assert_eq!(corner(over("horizontal")), ("upper left", true));
+    let told = typed("7 8 5 6 3 4 1 2 15 16 13 14 11 12 9 10");
+    assert_eq!(first(&told)["cause"], over("horizontal"));
+    let tell = first(&told)["alike"][0]["tell"].as_str().unwrap();
+    assert!(tell.contains("if it was the first, ") && tell.contains("beneath, at the upper left"), "{tell}");
 }
 
 #[test]
@@ -514,6 +568,25 @@ proptest! {
         prop_assert!(has(&told, &cause), "{}: {:#}", cause, told);
         let again = found_again(&told, json!({"scheme": sixteen(), "inset": eight()}));
         prop_assert!(has(&again, &cause), "{}: {:#}", cause, again);
+    }
+
+    #[test]
+    fn an_inset_of_any_scheme_in_any_other(
+        cause in inset_cause().prop_filter("pages of one plan", |c| c["cause"].get("page").is_none()),
+        (outer, inner) in (0..9usize, 0..9usize),
+        first_page in 1u32..200,
+    ) {
+        let schemes = library();
+        let question = json!({"scheme": schemes[outer].scheme, "inset": schemes[inner].scheme, "first_page": first_page});
+        let mut request = json!({"ask": "tell_section", "made": [cause]});
+        request.as_object_mut().unwrap().extend(question.as_object().unwrap().clone());
+        let answer = ask(&request);
+        // A scheme can have fewer folds than the cause names, and first pages can be too low for a section before.
+        if let Some(told) = answer.get("ok") {
+            check(told);
+            let again = found_again(told, question);
+            prop_assert!(again["right"] == true || has(&again, &cause), "{}: {:#}", cause, again);
+        }
     }
 
     #[test]

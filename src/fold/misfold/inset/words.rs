@@ -62,8 +62,8 @@ impl Stranger {
             Self::LanesMixed { .. } => format!("The deliveries of the slit sheet were mixed: {other} stands here."),
             Self::LeafOfOtherSection { leaf, .. } => format!("Leaf {leaf} is one of {other}."),
             Self::PairOfOtherSection { leaves: [a, b], .. } => format!("Leaves {a} and {b} are those of {other}."),
-            Self::LeafTuckedIn { from_leaf, section_offset: 0, .. } => {
-                format!("A second copy of leaf {from_leaf} is tucked in.")
+            Self::LeafTuckedIn { after, from_leaf, section_offset: 0 } => {
+                format!("A second copy of leaf {from_leaf} is tucked in {}.", behind(*after))
             }
             Self::LeafTuckedIn { .. } => format!("A leaf of {other} is tucked in."),
             Self::PairTuckedIn { from_leaves: [a, b], section_offset: 0, .. } => {

@@ -53,8 +53,8 @@ fn pairs_lead(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> String {
         return match (found.len(), turned_leaf(found, fold_at)) {
             (0 | 1, _) => String::new(),
             (_, Some(leaf)) => format!(
-                "Each leaf carries its own two pages, but leaf {leaf} back to front: it was turned over, or its two pages \
-                 stand in each other's place on the formes."
+                "Each leaf carries its own two pages, but leaf {leaf} carries them back to front: it was turned over, or \
+                 the two stand in each other's place on the formes."
             ),
             _ => "Each leaf carries its own two pages, so it was not the press.".into(),
         };
@@ -110,7 +110,8 @@ fn place_lead(plan: &Plan, found: &[FoundPage]) -> String {
     }
     let of = strange.iter().map(|(section, pages)| {
         let (noun, belong) = if pages.len() == 1 { ("page", "belongs") } else { ("pages", "belong") };
-        let numbers = list(&pages.iter().map(u32::to_string).collect::<Vec<_>>());
+        let page = |n: &u32| FoundPage { page: Some(*n), head: None };
+        let numbers = opening(&pages.iter().map(page).collect::<Vec<_>>());
         format!("{noun} {numbers} {belong} to {}", the_section(*section))
     });
     let of = capital(&list(&of.collect::<Vec<_>>()));
@@ -118,7 +119,11 @@ fn place_lead(plan: &Plan, found: &[FoundPage]) -> String {
         let of: Vec<i64> = leaf.iter().filter_map(|p| p.page).map(|n| plan.leaf(n).0).collect();
         of.windows(2).all(|two| matches!(two, [a, b] if a == b))
     });
-    let look = if whole { "whole leaves, so look at what was put together" } else { "sides of leaves, not whole ones" };
+    let look = if whole {
+        "whole leaves, so look at what was put together"
+    } else {
+        "single sides of leaves, so look at the press"
+    };
     format!("{of}: {look}.")
 }
 
@@ -132,10 +137,17 @@ fn own_pages(plan: &Plan, found: &[FoundPage]) -> String {
     if lost.is_empty() && found.len() == 2 * due.len() && found.iter().all(|p| p.page.is_some()) {
         return "All its pages are its own, and each is there twice.".into();
     }
+    let many = |p: &&FoundPage| found.iter().filter(|f| f.page == p.page).count() > 1;
+    let twice: Vec<FoundPage> = due.iter().filter(many).copied().collect();
+    let look = if plan.has_inset() {
+        "the folding, at the laying in and at how it lies"
+    } else {
+        "the folding and at how it lies"
+    };
     match lost.as_slice() {
+        [] if !twice.is_empty() => format!("All its pages are its own, but {} are there twice.", opening(&twice)),
         [] if broken(plan, found).is_empty() => {
-            "All its pages are its own: the disorder is inside the section, so look at the folding and at how it lies."
-                .into()
+            format!("All its pages are its own: the disorder is inside the section, so look at {look}.")
         }
         [] => "All its pages are its own: the disorder is inside the section.".into(),
         [one] => format!("The pages that are there are its own, but {} is not there.", opening(&[*one])),

@@ -4,7 +4,7 @@
 
 use super::title::{opening, side_word, turned};
 use crate::fold::misfold::{Cause, FoundPage, Lies};
-use crate::fold::{Crease, Fold, Landing, Scheme, Side};
+use crate::fold::{Crease, Face, Fold, Landing, Scheme, Side};
 
 /// What kind of thing is to be looked at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,14 +65,17 @@ impl<'a> Traces<'a> {
             Cause::SheetEndForEnd => trace(
                 Look::Pile,
                 "at the pile",
-                "the sheets lie end for end, with the lay corner at the upper right instead of the lower left".into(),
+                format!(
+                    "the sheets lie end for end, with {} at the upper right instead of the lower left",
+                    self.corner()
+                ),
             ),
             Cause::SheetTurnedOver { about } => {
                 let corner = if *about == Crease::Vertical { "lower right" } else { "upper left" };
                 trace(
                     Look::Pile,
                     "at the pile",
-                    format!("{} is up, and the lay corner lies beneath, at the {corner}", self.side(Side::B)),
+                    format!("{} is up, and {} lies beneath, at the {corner}", self.side(Side::B), self.corner()),
                 )
             }
             Cause::SecondSideTurnedRound => trace(
@@ -183,6 +186,13 @@ impl<'a> Traces<'a> {
     fn side(&self, side: Side) -> String {
         let lowest = self.on(side).first().copied();
         lowest.map_or_else(|| format!("side {}", side_word(side)), |n| format!("side {}, with {n},", side_word(side)))
+    }
+
+    /// The lay corner, with the page beside it.
+    fn corner(&self) -> String {
+        let face = Face { side: Side::A, row: self.scheme.rows.saturating_sub(1), column: 0 };
+        let page = self.landing.as_ref().and_then(|l| l.page_on(&face)).and_then(|p| (self.number)(p));
+        page.map_or_else(|| "the lay corner".to_owned(), |page| format!("the lay corner (beside {page})"))
     }
 
     fn pages_of(&self, side: Side) -> String {
