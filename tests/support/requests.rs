@@ -14,10 +14,13 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 6] = [
+pub const KINDS: [(&str, Make); 9] = [
     ("landing", landing),
     ("work_back", work_back),
     ("explain_section", explain_section),
+    ("act_out", act_out),
+    ("look_alikes", look_alikes),
+    ("tell_section", tell_section),
     ("read_spine", read_spine),
     ("explain_book", explain_book),
     ("tell_book", tell_book),
@@ -182,6 +185,99 @@ fn wrong_pages(dice: &mut Dice, scheme: &Scheme) -> Vec<FoundPage> {
         _ => {}
     }
     pages
+}
+
+/// A cause of wrong pages. A fold made from the other edge may be none that can be made; that is refused.
+fn cause(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let fold = 1 + dice.below(scheme.folds.len() as u32);
+    let (page, other) = (1 + dice.below(scheme.pages()), 1 + dice.below(scheme.pages()));
+    match dice.below(11) {
+        0 => json!({"kind": "fold_other_way", "fold": fold}),
+        1 => json!({"kind": "fold_from_other_edge", "fold": fold}),
+        2 => json!({"kind": "sheet_end_for_end"}),
+        3 => json!({"kind": "sheet_turned_over", "about": dice.pick(&["vertical", "horizontal"])}),
+        4 => json!({"kind": "second_side_turned_round"}),
+        5 => json!({"kind": "second_side_blank", "side": dice.pick(&["A", "B"])}),
+        6 => json!({"kind": "wrong_second_side"}),
+        7 if page != other => json!({"kind": "pages_exchanged", "pages": [page.min(other), page.max(other)]}),
+        8 => json!({"kind": "section_lies", "lies": dice.pick(&["head_to_tail", "turned_in_plane", "side_to_side"])}),
+        9 => json!({"kind": "double_sheet"}),
+        _ => json!({"kind": "page_head_down", "page": page}),
+    }
+}
+
+/// What comes from outside the sheet, or from a second one.
+fn stranger(dice: &mut Dice, scheme: &Scheme, inset: bool) -> Value {
+    let leaf = 1 + dice.below(scheme.leaves());
+    let offset = dice.pick(&[1, -1, 5]);
+    match dice.below(if inset { 10 } else { 6 }) {
+        0 => json!({"kind": "other_section", "section_offset": offset}),
+        1 => json!({"kind": "leaf_of_other_section", "leaf": leaf, "section_offset": offset}),
+        2 => json!({"kind": "leaf_tucked_in", "after": leaf - 1, "from_leaf": leaf, "section_offset": offset}),
+        3 => json!({"kind": "leaf_missing", "leaf": leaf}),
+        4 => {
+            json!({"kind": "half_sheet", "forme": dice.pick(&["outer", "inner"]), "was": dice.pick(&["tumbled", "turned"])})
+        }
+        5 => json!({"kind": "lanes_mixed", "section_offset": offset}),
+        6 => json!({"kind": dice.pick(&["inset_left_out", "outer_left_out", "inset_outside"])}),
+        7 => json!({"kind": "inset_twice", "second": dice.pick(&["inside", "behind"])}),
+        8 => json!({"kind": "inset_sheet", "cause": {"kind": "sheet_end_for_end"}}),
+        _ => json!({"kind": "inset_beside", "place": "among_leaves", "after": leaf}),
+    }
+}
+
+/// One cause, or two at once.
+pub fn act_out(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let one = cause(dice, scheme);
+    let cause = if dice.once_in(3) { json!({"kind": "together", "causes": [one, cause(dice, scheme)]}) } else { one };
+    json!({"ask": "act_out", "scheme": scheme, "first_page": dice.pick(&[1, 17]), "cause": cause})
+}
+
+/// Every cause of a scheme.
+pub fn look_alikes(dice: &mut Dice, scheme: &Scheme) -> Value {
+    json!({"ask": "look_alikes", "scheme": scheme, "first_page": dice.pick(&[1, 1, 17])})
+}
+
+/// Pages found, pages typed or something made, with a second sheet laid in or without.
+pub fn tell_section(dice: &mut Dice, outer: &Scheme) -> Value {
+    let mut request = explain_section(dice, outer);
+    request["ask"] = "tell_section".into();
+    let inset = dice.once_in(3).then(|| scheme(dice));
+    if let Some(inset) = &inset {
+        request["inset"] = json!(inset);
+        let within = explain_section(dice, inset)["pages"].take();
+        if let (Some(pages), Some(within)) = (request["pages"].as_array_mut(), within.as_array()) {
+            let middle = pages.len() / 4 * 2;
+            pages.splice(middle..middle, within.iter().cloned());
+        }
+    }
+    if dice.once_in(4) {
+        request["lanes"] = dice.pick(&[1, 2, 8, 64]).into();
+    }
+    let typed = |page: &Value| {
+        let number = page["page"].as_u64().map_or("_".to_owned(), |page| page.to_string());
+        number + if page["head"] == "down" && !page["page"].is_null() { "v" } else { "" }
+    };
+    match dice.below(4) {
+        0 => {
+            let pages = request["pages"].take();
+            let words: Vec<String> = pages.as_array().into_iter().flatten().map(typed).collect();
+            request["typed"] = words.join(" ").into();
+        }
+        1 => {
+            let mut made = Vec::new();
+            for _ in 0..dice.pick(&[1, 1, 2]) {
+                let foreign = dice.once_in(2);
+                made.push(if foreign { stranger(dice, outer, inset.is_some()) } else { cause(dice, outer) });
+            }
+            request["made"] = made.into();
+        }
+        _ => return request,
+    }
+    if let Some(fields) = request.as_object_mut() {
+        fields.remove("pages");
+    }
+    request
 }
 
 fn marks(dice: &mut Dice) -> Value {
