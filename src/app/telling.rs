@@ -97,7 +97,7 @@ impl State {
         let mut folds = bench.folding.steps.iter().take(made).map(|s| &s.turn.fold);
         let scheme = &self.job.scheme.folds;
         let leaves = self.folds_by_hand() && !folds.by_ref().eq(scheme.iter().take(made));
-        if leaves { " Not the scheme's fold." } else { "" }
+        if leaves { " Not the scheme’s fold." } else { "" }
     }
 
     /// Whether the sheet on the bench is folded by hand, and otherwise than its scheme says.

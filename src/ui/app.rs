@@ -31,8 +31,8 @@ fn inner_width() -> f64 {
 fn rule_width(window: f64) -> f64 {
     let beside = match window {
         w if w < NARROW => 40.0,
-        w if w < PROJECTOR => 390.0 + 68.0,
-        _ => 685.0 + 520.0 + 68.0,
+        w if w < PROJECTOR => 470.0 + 68.0,
+        _ => 685.0 + 640.0 + 68.0,
     };
     (window - beside).max(240.0)
 }

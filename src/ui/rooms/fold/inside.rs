@@ -116,10 +116,10 @@ fn table(bench: &Bench, step: usize, slit: bool, along: Crease, index: u32) -> H
         }
     };
     html! {
-        <table class="unseen">
+        <div class="unseen"><table>
             <caption>{ "Layers from the top" }</caption>
             <thead><tr><th>{ "layer" }</th><th>{ "above" }</th><th>{ "below" }</th><th>{ "left end" }</th><th>{ "right end" }</th></tr></thead>
             <tbody>{ for rows.iter().enumerate().map(row) }</tbody>
-        </table>
+        </table></div>
     }
 }
