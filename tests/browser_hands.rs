@@ -39,7 +39,7 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         page.drag(pointer, left, right).await;
         page.wait_for_step(1).await;
         page.wait_for_text(".says", "Left over right: 6 falls on 7, 3 on 2;").await;
-        page.wait_for_text(".says", "Not the scheme's fold.").await;
+        page.wait_for_text(".says", "Not the scheme’s fold.").await;
         assert_eq!(ways_out(&page).await, "Back to the scheme | Print it so");
         page.screenshot(&format!("hands-left-over-{pointer:?}")).await;
 
@@ -50,7 +50,7 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         assert_eq!(ways_out(&page).await, "");
         page.drag(pointer, left, right).await;
         page.wait_for_step(1).await;
-        page.wait_for_text(".says", "Not the scheme's fold.").await;
+        page.wait_for_text(".says", "Not the scheme’s fold.").await;
 
         // The free edge lies at the right now. Led out to the left, past the crease, it unfolds.
         let [left_of_it, right, ..] = page.edges().await;
@@ -123,7 +123,7 @@ async fn all_of_it_is_done_by_keys() {
     page.press(Key::Right).await;
     page.wait_for_step(1).await;
     page.wait_for_text(".says", "Left over right:").await;
-    page.wait_for_text(".says", "Not the scheme's fold.").await;
+    page.wait_for_text(".says", "Not the scheme’s fold.").await;
 
     // Backspace takes it back; under what stays with Shift.
     page.press(Key::Backspace).await;
@@ -175,7 +175,7 @@ async fn turned_over_and_round_it_is_folded_and_told_as_it_lies() {
     page.drag(Pointer::Mouse, left, right).await;
     page.wait_for_step(1).await;
     page.wait_for_text(".says", "Left over right:").await;
-    page.wait_for_text(".says", "Not the scheme's fold.").await;
+    page.wait_for_text(".says", "Not the scheme’s fold.").await;
     page.screenshot("hands-over-folded").await;
     page.press(Key::Backspace).await;
     page.wait_for_sentence(FLAT).await;
