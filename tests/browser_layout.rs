@@ -45,7 +45,7 @@ async fn nicholsons_octavo_is_typed_with_keys_alone_and_folds() {
     page.wait_for_step(3).await;
     page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top.").await;
     assert_eq!(
-        page.eval("document.querySelector('[data-cell=\"A 0 1\"]').parentElement.className").await,
+        page.eval("return document.querySelector('[data-cell=\"A 0 1\"]').parentElement.className").await,
         json!("head-down")
     );
     page.screenshot("layout-octavo").await;
