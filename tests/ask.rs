@@ -312,6 +312,32 @@ fn a_section_that_cannot_be_explained_is_refused_where_it_is_wrong() {
     );
 }
 
+#[test]
+fn a_wrong_section_is_told() {
+    let tell = |fields: Value| {
+        let mut request = json!({"ask": "tell_section", "scheme": sixteen()});
+        request.as_object_mut().unwrap().extend(fields.as_object().unwrap().clone());
+        ask(&request.to_string())
+    };
+    let found = [3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14];
+    let pages: Vec<Value> = found.iter().map(|p| json!({"page": p, "head": "up"})).collect();
+    let told = tell(json!({"pages": pages}));
+    // Typed, or made of its cause, it is the same section.
+    assert_eq!(told, tell(json!({"typed": found.map(|p| p.to_string()).join(" ")})));
+    assert_eq!(told, tell(json!({"made": [{"kind": "fold_other_way", "fold": 1}]})));
+    let card = &told["ok"]["causes"][0];
+    assert_eq!(
+        (&card["cause"], &card["stage"]),
+        (&json!({"kind": "fold_other_way", "fold": 1}), &json!("At the folder"))
+    );
+    // The way is that of `act_out`.
+    let acted = acted_out(json!({"kind": "fold_other_way", "fold": 1}));
+    assert_eq!(card["way"], acted["ok"]["ways"][0]);
+    refused(&tell(json!({"typed": "1", "made": []})), "");
+    refused(&tell(json!({"typed": "1 x"})), "typed");
+    refused(&tell(json!({"made": [{"kind": "fold_other_way"}]})), "made[0].fold");
+}
+
 /// The answer to a cause acted out on the sixteen.
 fn acted_out(cause: Value) -> Value {
     ask(&json!({"ask": "act_out", "scheme": sixteen(), "cause": cause}).to_string())
@@ -365,6 +391,10 @@ fn a_cause_that_cannot_be_acted_out_is_refused_where_it_is_wrong() {
     says(json!({"kind": "pages_exchanged", "pages": [6]}), "cause.pages");
     says(json!({"kind": "pages_exchanged", "pages": [6, 7, 8]}), "cause.pages");
     let together = |causes: Value| json!({"kind": "together", "causes": causes});
+    says(
+        together(json!([{"kind": "wrong_second_side"}, {"kind": "page_head_down", "page": 0}])),
+        "cause.causes[1].page",
+    );
     says(together(json!([single(1)])), "cause.causes");
     says(together(json!([single(1), single(2), single(3)])), "cause.causes");
     says(together(json!([single(1), single(1)])), "cause.causes");
@@ -479,7 +509,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 8);
+    assert_eq!(requests, 9);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -79,14 +79,22 @@ async fn a_part_that_cannot_be_fetched_says_so_and_is_tried_again() {
     page.wait_for_sentence(FLAT).await;
 
     // In a dialog, which can be closed.
+    page.click(".tools .slip").await;
+    page.wait_for_text("dialog[open] .later", MISSING).await;
+    page.click("dialog[open] .later .in-dialog").await;
+    page.wait_until("!document.querySelector('dialog[open]')").await;
     page.click(".strip-box .title").await;
     page.wait_for_text("dialog[open] .later", MISSING).await;
+    assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     page.screenshot("later-missing-dialog").await;
 
     // Back in reach, a new try brings it; and so does asking for it anew.
     offline(&page, false).await;
     page.click("dialog[open] .later .button").await;
     page.wait_until("document.querySelector('dialog[open] #book-title')").await;
+    page.press(fantoccini::key::Key::Escape).await;
+    page.click(".tools .slip").await;
+    page.wait_until("document.querySelector('dialog[open] .dummy')").await;
     page.press(fantoccini::key::Key::Escape).await;
     page.click(GATHER).await;
     page.wait_until("document.querySelector('.room-gather .stack-box svg')").await;

@@ -4,9 +4,12 @@
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::misfold::{
-    Acted, Cause, FoldAt, FoundPage, Lies, Mark, PrintedPage, Sheet, act_out, acts_out_all, explain,
+    Acted, Cause, FoldAt, FoundPage, Lies, Mark, PrintedPage, Sheet, act_out, acts_out_all, explain, look_alikes,
 };
-use backmark::fold::{Crease, Direction, Folding, FoundFace, Scheme, Section, Showing, Side, library};
+use backmark::fold::{
+    Crease, Direction, Fold, Folding, FoundFace, Lands, Part, Reads, Scheme, Section, Showing, Side, library,
+};
+use proptest::prelude::*;
 
 /// Every single cause; of the faults of single pages, a few.
 fn singles(scheme: &Scheme, first: u32) -> Vec<Cause> {
@@ -24,6 +27,10 @@ fn singles(scheme: &Scheme, first: u32) -> Vec<Cause> {
     );
     causes.extend([first, last].map(|page| Cause::PageHeadDown { page }));
     causes
+}
+
+fn of_one_page(cause: &Cause) -> bool {
+    matches!(cause, Cause::PagesExchanged { .. } | Cause::PageHeadDown { .. })
 }
 
 /// What is printed on a face, by the grids alone.
@@ -68,8 +75,11 @@ fn mark(acted: &Acted) -> Mark {
     }
 }
 
-fn named(pages: &Acted, scheme: &Scheme, first: u32) -> Option<Vec<Cause>> {
-    let found = explain(scheme, first, pages.fold_at, &pages.pages).unwrap();
+fn named(acted: &Acted, scheme: &Scheme, first: u32) -> Option<Vec<Cause>> {
+    let found = explain(scheme, first, acted.fold_at, &acted.pages).unwrap();
+    let right = (first..).zip(&acted.pages).all(|(n, p)| (p.page, p.head) == (Some(n), Some(Direction::Up)));
+    let as_many = acted.pages.len() == scheme.pages() as usize;
+    assert_eq!(found.right, right && as_many && acted.fold_at == FoldAt::Spine);
     assert!(found.complete);
     let all = found.causes.into_iter().flat_map(|e| std::iter::once(e.cause).chain(e.same_pages_as)).collect();
     (!found.right).then_some(all)
@@ -133,4 +143,93 @@ fn every_two_causes_at_once_are_drawn_folded_read_and_named_again() {
         }
     }
     assert!(pairs > 1000 && unnamed < pairs / 5, "{unnamed} of {pairs}");
+}
+
+/// Causes that are told to look alike are those that the search names for their pages, with the same mark.
+#[test]
+fn look_alikes_are_what_the_search_names() {
+    for n in library() {
+        let (scheme, first) = (&n.scheme, n.scheme.pages() + 1);
+        let alikes = look_alikes(scheme, first).unwrap();
+        let mut told: Vec<Cause> = alikes.no_harm.clone();
+        for group in &alikes.groups {
+            let found = explain(scheme, first, group.fold_at, &group.pages).unwrap();
+            let best = &found.causes[0];
+            let all = std::iter::once(&best.cause).chain(&best.same_pages_as);
+            let singles: Vec<&Cause> = all.filter(|c| !matches!(c, Cause::Together { .. })).collect();
+            assert_eq!(singles, group.causes.iter().collect::<Vec<_>>(), "{}", n.name);
+            assert_eq!(best.mark, group.mark, "{}", n.name);
+            assert_eq!(group.example, of_one_page(&group.causes[0]));
+            told.extend(group.causes.iter().cloned());
+        }
+        for cause in singles(scheme, first).iter().filter(|c| !of_one_page(c)) {
+            assert!(told.contains(cause), "{}: {cause:?}", n.name);
+        }
+    }
+}
+
+/// Folds to the end by choosing every fold with the next number; the head lies where the last crease allows it.
+fn finished(rows: u32, columns: u32, numbers: &[u32], reads: Reads) -> Scheme {
+    let mut scheme = Scheme { rows, columns, folds: Vec::new(), head: Direction::Up, reads };
+    let (mut rows, mut columns) = (rows, columns);
+    let mut numbers = numbers.iter().copied().cycle();
+    while rows * columns > 1 {
+        let n = numbers.next().unwrap_or(0);
+        let vertical = rows == 1 || (columns > 1 && n % 2 == 0);
+        let size = if vertical { &mut columns } else { &mut rows };
+        let after = if n / 2 % 2 == 0 { *size / 2 } else { 1 + n / 32 % (*size - 1) };
+        *size = after.max(*size - after);
+        let parts = if vertical { [Part::Left, Part::Right] } else { [Part::Top, Part::Bottom] };
+        let lands = if n / 16 % 2 == 0 { Lands::Over } else { Lands::Under };
+        scheme.folds.push(Fold::new(after, parts[(n / 8 % 2) as usize], lands));
+    }
+    let vertical = scheme.folds.last().is_some_and(|f| f.crease == Crease::Vertical);
+    scheme.head = match (vertical, numbers.next().unwrap_or(0) % 2) {
+        (true, 0) => Direction::Up,
+        (true, _) => Direction::Down,
+        (false, 0) => Direction::Left,
+        (false, _) => Direction::Right,
+    };
+    scheme
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    #[test]
+    fn any_cause_of_any_scheme_is_drawn_folded_read_and_named_again(
+        rows in 1..6u32,
+        columns in 2..8u32,
+        numbers in proptest::collection::vec(any::<u32>(), 1..16),
+        right_to_left in any::<bool>(),
+        first in 1..200u32,
+        which in any::<prop::sample::Index>(),
+        other in proptest::option::of(any::<prop::sample::Index>()),
+    ) {
+        let reads = if right_to_left { Reads::RightToLeft } else { Reads::LeftToRight };
+        let scheme = finished(rows, columns, &numbers, reads);
+        let causes = singles(&scheme, first);
+        let one = which.get(&causes);
+        let alone = acts_out_all(&scheme, first, one).unwrap();
+        let (cause, ways, alone) = match other.map(|other| other.get(&causes)).filter(|other| *other != one) {
+            None => (one.clone(), alone, Vec::new()),
+            Some(other) => {
+                let others = acts_out_all(&scheme, first, other).unwrap();
+                let cause = Cause::Together { causes: vec![one.clone(), other.clone()] };
+                let ways = acts_out_all(&scheme, first, &cause).unwrap_or_default();
+                (cause, ways, [alone, others].concat())
+            }
+        };
+        for acted in &ways {
+            prop_assert_eq!(&read(acted), &acted.pages);
+            prop_assert_eq!(mark(acted), acted.mark);
+            let Some(all) = named(acted, &scheme, first) else { continue };
+            let nothing_new = alone.iter().any(|a| a.pages == acted.pages && a.fold_at == acted.fold_at);
+            let same = |c: &Cause| {
+                let (of, wanted) = (c.singles(), cause.singles());
+                of.len() == wanted.len() && wanted.iter().all(|w| of.contains(w))
+            };
+            prop_assert!(nothing_new || all.iter().any(same), "{:?} among {:?}", cause, all);
+        }
+    }
 }

@@ -120,6 +120,66 @@ fn two_sheets_folded_as_one() {
     has(&one_blank, Side::A);
 }
 
+/// Two sheets stuck together in the press, and folded as a pair. Stuck in both passes: the sides that touched are
+/// blank. Stuck when backing up alone: one of the two lacks its second side, whichever lay on top and whichever side
+/// came second. A quire of 1627 with blank pages of this kind: Folger Shakespeare Library, "Unintentionally blank
+/// pages". The rows follow from plain geometry: a leaf of one sheet lies against the same leaf of the other.
+#[test]
+fn two_sheets_stuck_in_the_press() {
+    let s = sixteen();
+    for side in [Side::A, Side::B] {
+        let wanted = together(&[Cause::DoubleSheet, Cause::SecondSideBlank { side }]);
+        // The inner forme is side A here: pages 2, 3, 6, 7 …
+        let of_side = |page: u32| (page % 4 / 2 == 1) == (side == Side::A);
+        let rows = [true, false].map(|lacking_first| {
+            let leaf = |leaf: u32| {
+                let pages = [2 * leaf - 1, 2 * leaf];
+                let printed = pages.map(|p| p.to_string());
+                let lacking = pages.map(|p| if of_side(p) { "–".to_owned() } else { p.to_string() });
+                // The sheet on side B comes first on leaves 1, 3, 5 …
+                let first = (leaf % 2 == 1) == lacking_first;
+                let both = if first { [lacking, printed] } else { [printed, lacking] };
+                both.concat().join(" ")
+            };
+            (1..=8).map(leaf).collect::<Vec<String>>().join(" ")
+        });
+        if side == Side::A {
+            assert!(rows[0].starts_with("1 – 1 2 3 4 – 4 5 –"), "{}", rows[0]);
+            assert!(rows[1].starts_with("1 2 1 – – 4 3 4 5 6"), "{}", rows[1]);
+        }
+        let touching: String = (1..=8).map(|l| format!("{} – – {} ", 2 * l - 1, 2 * l)).collect();
+        let outward: String = (1..=8).map(|l| format!("– {} {} – ", 2 * l, 2 * l - 1)).collect();
+        for row in rows.iter().chain([&touching, &outward]) {
+            let found = explained(&s, row);
+            assert!(all(&found).contains(&wanted), "{row}: {found:#?}");
+            assert_eq!(found.causes[0].stage, Stage::Press);
+        }
+    }
+}
+
+/// The other faults of a side, on one of two sheets folded as one: the pile was turned, or the plate changed, between
+/// them. Sheets of side A's forme stand for themselves: 1 6 and 7 4 are leaves of the turned one.
+#[test]
+fn one_of_two_sheets_folded_as_one_has_a_fault_of_the_press() {
+    let s = sixteen();
+    let right: Vec<String> = (1..=16).map(|p| p.to_string()).collect();
+    let turned = "1 6 7 4 5 2 3 8 9 14 15 12 13 10 11 16";
+    let alien = "1 18 19 4 5 22 23 8 9 26 27 12 13 30 31 16";
+    for (row, cause) in [(turned, Cause::SecondSideTurnedRound), (alien, Cause::WrongSecondSide)] {
+        let faulty: Vec<String> = row.split(' ').map(str::to_owned).collect();
+        for faulty_first in [true, false] {
+            let leaf = |(i, (a, b)): (usize, (&[String], &[String]))| {
+                let both = if (i % 2 == 0) == faulty_first { [a, b] } else { [b, a] };
+                both.concat().join(" ")
+            };
+            let leaves: Vec<String> = faulty.chunks(2).zip(right.chunks(2)).enumerate().map(leaf).collect();
+            let found = explained(&s, &leaves.join(" "));
+            let wanted = together(&[Cause::DoubleSheet, cause.clone()]);
+            assert!(all(&found).contains(&wanted), "{leaves:?}: {found:#?}");
+        }
+    }
+}
+
 #[test]
 fn a_section_that_lies_wrong() {
     let s = sixteen();

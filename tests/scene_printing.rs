@@ -61,8 +61,10 @@ fn any_page_may_stand_anywhere_or_none() {
     let drawn = flat_side(&typed, Side::A, false);
     assert_eq!(texts(&drawn.items), ["777"]);
     // Far outside there is nothing to print on.
-    let outside = Face { row: 4_000_000, ..CORNER };
-    assert_eq!(typed.clone().printed(&outside, Some(other)), typed);
+    for outside in [Face { row: 2, ..CORNER }, Face { column: 4, ..CORNER }, Face { row: 4_000_000, ..CORNER }] {
+        assert_eq!(typed.clone().printed(&outside, Some(other)), typed);
+        assert_eq!(typed.figure(&outside), None);
+    }
 }
 
 /// The same figure, upright, in the middle of its panel, and no tick: whatever the panel.

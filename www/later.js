@@ -10,17 +10,28 @@ const backmarkLater = ((parts) => {
   };
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
+  // Parts that bring a style sheet of their own.
+  const styled = ["gather", "trace", "more"];
+  const style = (name) => new Promise((done, fail) => {
+    const link = document.createElement("link");
+    link.rel = "stylesheet";
+    link.href = new URL(`${name}.css`, document.baseURI).href;
+    link.onload = done;
+    link.onerror = () => { link.remove(); fail(new Error(`${name}.css could not be fetched`)); };
+    document.head.append(link);
+  });
   const files = {};
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
+        dressed: once(async () => styled.includes(name) && style(name)),
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
       };
     }
     // Fetched together; then the last one starts, which may refer to all others.
-    await Promise.all(names.map((name) => files[name].compiled()));
+    await Promise.all(names.flatMap((name) => [files[name].compiled(), files[name].dressed()]));
     for (const name of names) await files[name].started();
   };
   const loader = (load) => async (callback, data) => {

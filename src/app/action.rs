@@ -1,8 +1,8 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
 use super::job::{Cell, Evidence, Job, SectionCase};
-use super::look::{Lay, Look, Room, Task};
-use crate::fold::{Crease, Direction, Fold, Reads, Scheme, Side};
+use super::look::{Look, Room, Task};
+use crate::fold::{Crease, Direction, Fold, Lay, Reads, Scheme, Side};
 use crate::marks::{Design, Lies};
 
 /// Something that happened.

@@ -1,9 +1,9 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
 use super::job::{Cell, Evidence, Job, Layout, SectionCase, SectionEvidence};
-use super::look::{Lay, Look, Room, Task};
+use super::look::{Look, Room, Task};
 use super::part::{Part, Refused, word_for};
-use crate::fold::{Crease, Direction, Fold, Lands, Part as Half, Reads, Scheme, Side};
+use crate::fold::{Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;

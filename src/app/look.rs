@@ -1,6 +1,6 @@
 //! Where a person stands: the room, the section on the bench, the page that is followed.
 
-use crate::fold::Crease;
+use crate::fold::{Crease, Lay};
 
 /// A room on the same job.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -24,29 +24,6 @@ pub enum Task {
     Make,
     /// A layout is worked back to its folds.
     WorkBack,
-}
-
-/// How the hands have laid the sheet on the bench. It does not change the folds, only how they are seen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Lay {
-    /// Whether it was turned over, left to right.
-    pub over: bool,
-    /// Quarter turns clockwise after that, 0 to 3.
-    pub quarters: u8,
-}
-
-impl Lay {
-    /// Turned over once more, left to right as it then lies.
-    #[must_use]
-    pub const fn turned_over(self) -> Self {
-        Self { over: !self.over, quarters: (4 - self.quarters % 4) % 4 }
-    }
-
-    /// Turned a quarter more, clockwise.
-    #[must_use]
-    pub const fn turned_round(self) -> Self {
-        Self { over: self.over, quarters: (self.quarters + 1) % 4 }
-    }
 }
 
 /// What is looked at, and how.

@@ -9,6 +9,7 @@
 
 mod action;
 mod asked;
+mod compare;
 mod form;
 mod job;
 mod layout_asked;
@@ -20,13 +21,15 @@ mod state;
 mod telling;
 mod update;
 
+pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
 };
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
-pub use look::{Lay, Look, Room, Task};
+pub use look::{Look, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,

@@ -2,7 +2,9 @@
 
 use super::look::Task;
 use super::state::State;
-use crate::fold::{BackMark, Crease, Direction, Face, Folding, Scheme, Side, says_after, says_landing, says_while};
+use crate::fold::{
+    BackMark, Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
+};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Figure, Printing, Stage};
@@ -69,12 +71,15 @@ impl State {
             }
             Stage::Fold { made: 0, turn: 0.0 } if bench.folding.steps.is_empty() => "A blank sheet.".into(),
             Stage::Fold { made: 0, turn: 0.0 } => "Take the corner and fold.".into(),
-            Stage::Fold { made, turn: 0.0 } => match bench.folding.steps.get(made - 1) {
-                Some(step) => says_after(step, &number),
-                None => String::new(),
-            },
+            Stage::Fold { made, turn: 0.0 } => {
+                let step = bench.folding.steps.get(made - 1);
+                let says = step.map_or_else(String::new, |s| says_after(s, &number, self.look.lay));
+                says + self.by_hand(bench, made) + &self.leads_on(bench, made)
+            }
             Stage::Fold { made, .. } => {
-                bench.folding.steps.get(made).map_or_else(String::new, |s| says_while(s, &number))
+                let step = bench.folding.steps.get(made);
+                let says = step.map_or_else(String::new, |s| says_while(s, &number, self.look.lay));
+                says + self.by_hand(bench, made + 1)
             }
             Stage::Slit { .. } => slit(bench),
             Stage::Offer { .. } => "The section is turned to its front.".into(),
@@ -87,10 +92,41 @@ impl State {
         says
     }
 
+    /// Whether the last of so many folds leaves the scheme.
+    fn by_hand(&self, bench: &Bench, made: usize) -> &'static str {
+        let mut folds = bench.folding.steps.iter().take(made).map(|s| &s.turn.fold);
+        let scheme = &self.job.scheme.folds;
+        let leaves = self.folds_by_hand() && !folds.by_ref().eq(scheme.iter().take(made));
+        if leaves { " Not the scheme’s fold." } else { "" }
+    }
+
+    /// Whether the sheet on the bench is folded by hand, and otherwise than its scheme says.
+    #[must_use]
+    pub fn folds_by_hand(&self) -> bool {
+        self.job.tried.is_some() && self.look.task != Task::Make && self.placed().misfold.is_none()
+    }
+
+    /// After the last fold: how a sheet folded by hand reads, and what comes next.
+    fn leads_on(&self, bench: &Bench, made: usize) -> String {
+        if bench.rule.leaves == 0 || made < bench.rule.folds {
+            return String::new();
+        }
+        let reads = if self.folds_by_hand() { format!(" {}", self.read_out(bench)) } else { String::new() };
+        let next = if bench.slits().is_empty() { " Open it: two steps on." } else { " Slit the bolts: one step on." };
+        reads + next
+    }
+
     /// The creases at which the packet on the bench could be folded next.
     #[must_use]
     pub fn creases(bench: &Bench) -> Vec<(Crease, u32)> {
-        let r = bench.folding.last().extent();
+        Self::creases_after(bench, bench.folding.steps.len())
+    }
+
+    /// The creases at which the packet could be folded after so many folds: upright ones from the left, then level
+    /// ones from the top.
+    #[must_use]
+    pub fn creases_after(bench: &Bench, made: usize) -> Vec<(Crease, u32)> {
+        let r = bench.folding.packet(made).extent();
         let (w, h) = (r.width().unsigned_abs(), r.height().unsigned_abs());
         (1..w).map(|i| (Crease::Vertical, i)).chain((1..h).map(|i| (Crease::Horizontal, i))).collect()
     }
@@ -147,17 +183,18 @@ impl State {
             (None, Some(b)) => format!("Page {b} is in front, where {} is due.", due(right)),
             (Some(a), Some(b)) if (a, b) == (due(right - 1), due(right)) => format!("Open at {a} and {b}."),
             (Some(a), Some(b)) => format!("Open at {a} and {b}, where {} and {} are due.", due(right - 1), due(right)),
-            (Some(a), None) => self.read_out(bench, a),
+            (Some(_), None) => self.read_out(bench),
             (None, None) => String::new(),
         }
     }
 
-    /// At the last page: how the whole section reads.
-    fn read_out(&self, bench: &Bench, last: u32) -> String {
+    /// How the whole section reads.
+    fn read_out(&self, bench: &Bench) -> String {
         let Some(section) = &bench.section else { return String::new() };
         let pages: Vec<u32> =
             section.faces.iter().filter_map(|f| bench.printing.figure(&f.face)).map(|f| f.page).collect();
         let first = bench.printing.shift + 1;
+        let last = first + pages.len() as u32 - 1;
         if pages.iter().copied().eq(first..first + pages.len() as u32) {
             let loose = bench.section.as_ref().map_or(0, |s| s.held.iter().filter(|h| !**h).count());
             let loose = if loose > 0 { " Leaves without a fold at the spine are loose." } else { "" };
@@ -201,11 +238,11 @@ fn slit(bench: &Bench) -> String {
     }
 }
 
-/// The pages that lie uppermost (or undermost) at a whole step, row by row, as a table says them: "6 head down".
+/// The pages that lie uppermost (or undermost) at a whole step, row by row, as a table says them and as the sheet lies.
 #[must_use]
-pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneath: bool) -> Vec<Vec<String>> {
+pub fn outside_pages(folding: &Folding, printing: &Printing, made: usize, beneath: bool, lay: Lay) -> Vec<Vec<String>> {
     let packet = folding.packet(made);
-    let grid = if beneath { packet.undermost() } else { packet.uppermost() };
+    let grid = lay.grid(if beneath == lay.over { packet.uppermost() } else { packet.undermost() });
     let cell = |f: &Face| match printing.figure(f) {
         Some(figure) => figure.page.to_string(),
         None => format!(

@@ -6,7 +6,7 @@ use crate::fold::misfold::{self, Explained, FoldAt, FoundPage, NotExplained};
 use serde::Deserialize;
 
 /// The highest page number, so that a slip of the finger is told as one.
-const MAX_PAGE: u32 = 1_000_000;
+pub(super) const MAX_PAGE: u32 = 1_000_000;
 
 /// The request.
 #[derive(Deserialize)]

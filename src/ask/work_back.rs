@@ -1,6 +1,7 @@
 //! `work_back`: which folds bring the pages of a printed sheet into order.
 
 use super::error::Refusal;
+use super::explain_section::MAX_PAGE;
 use crate::fold::work_back::{Known, MAX_WORKED_BACK, Near, Printed, View, work_back};
 use crate::fold::{Direction, Scheme};
 use serde::{Deserialize, Serialize};
@@ -67,8 +68,9 @@ fn side(name: &str, ask: &Ask, rows: &[Vec<Option<Cell>>]) -> Result<View, Refus
             let says = format!("the sheet has {} columns; {} are given", ask.columns, row.len());
             return Err(Refusal::new(format!("{name}[{r}]"), says));
         }
-        if let Some(c) = row.iter().position(|cell| cell.is_some_and(|cell| cell.page == 0)) {
-            return Err(Refusal::new(format!("{name}[{r}][{c}].page"), "pages are numbered from 1"));
+        if let Some(c) = row.iter().position(|cell| cell.is_some_and(|cell| !(1..=MAX_PAGE).contains(&cell.page))) {
+            let says = format!("pages are numbered from 1 to {MAX_PAGE}");
+            return Err(Refusal::new(format!("{name}[{r}][{c}].page"), says));
         }
         let known =
             |cell: &Option<Cell>| cell.map_or_else(Known::default, |c| Known { page: Some(c.page), head: c.head });

@@ -64,7 +64,12 @@ impl Direction {
     /// The opposite direction.
     #[must_use]
     pub const fn opposite(self) -> Self {
-        self.clockwise().clockwise()
+        match self {
+            Self::Up => Self::Down,
+            Self::Right => Self::Left,
+            Self::Down => Self::Up,
+            Self::Left => Self::Right,
+        }
     }
 
     /// The same direction after the sheet was turned over left to right: left and right change places.
@@ -76,11 +81,8 @@ impl Direction {
     /// The mirror image, left and right exchanged if `x`, up and down if `y`.
     #[must_use]
     pub const fn mirrored(self, x: bool, y: bool) -> Self {
-        match self {
-            Self::Left | Self::Right if x => self.opposite(),
-            Self::Up | Self::Down if y => self.opposite(),
-            _ => self,
-        }
+        let exchanged = if self.is_sideways() { x } else { y };
+        if exchanged { self.opposite() } else { self }
     }
 
     /// Whether this direction runs left or right.
@@ -179,18 +181,18 @@ impl Placement {
 
     /// A rectangle of the sheet, in the packet.
     #[must_use]
-    pub fn rect_in_packet(&self, r: &Rect) -> Rect {
-        let (ax, ay) = self.packet_from_sheet(r.x0, r.y0);
-        let (bx, by) = self.packet_from_sheet(r.x1, r.y1);
-        Rect { x0: ax.min(bx), y0: ay.min(by), x1: ax.max(bx), y1: ay.max(by) }
+    pub const fn rect_in_packet(&self, r: &Rect) -> Rect {
+        let (x0, x1) = ends(self.mirror_x, r.x0, r.x1);
+        let (y0, y1) = ends(self.mirror_y, r.y0, r.y1);
+        Rect { x0: x0 + self.dx, y0: y0 + self.dy, x1: x1 + self.dx, y1: y1 + self.dy }
     }
 
     /// A rectangle of the packet, on the sheet.
     #[must_use]
-    pub fn rect_on_sheet(&self, r: &Rect) -> Rect {
-        let (ax, ay) = self.sheet_from_packet(r.x0, r.y0);
-        let (bx, by) = self.sheet_from_packet(r.x1, r.y1);
-        Rect { x0: ax.min(bx), y0: ay.min(by), x1: ax.max(bx), y1: ay.max(by) }
+    pub const fn rect_on_sheet(&self, r: &Rect) -> Rect {
+        let (x0, x1) = ends(self.mirror_x, r.x0 - self.dx, r.x1 - self.dx);
+        let (y0, y1) = ends(self.mirror_y, r.y0 - self.dy, r.y1 - self.dy);
+        Rect { x0, y0, x1, y1 }
     }
 
     /// A direction in the packet as it points on the sheet seen from side A. It is its own inverse.
@@ -210,6 +212,11 @@ impl Placement {
     pub const fn mirrored_about_y(&self, at: i32) -> Self {
         Self { mirror_y: !self.mirror_y, dy: 2 * at - self.dy, ..*self }
     }
+}
+
+/// The two ends of a stretch, the lesser first again where it is mirrored about 0.
+const fn ends(mirrored: bool, low: i32, high: i32) -> (i32, i32) {
+    if mirrored { (-high, -low) } else { (low, high) }
 }
 
 const fn sign(mirrored: bool) -> i32 {

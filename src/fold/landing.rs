@@ -4,7 +4,7 @@ use super::error::FoldError;
 use super::folding::Folding;
 use super::geometry::{Direction, Face, Side};
 use super::scheme::Scheme;
-use super::section::Section;
+use super::section::{FoundFace, Section};
 
 /// Where one page lands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,7 +34,7 @@ pub struct Landing {
     pub pages: Vec<PageAt>,
     /// Leaves, counted from 1, that no crease holds at the spine.
     pub loose_leaves: Vec<u32>,
-    /// Page on each face: side A row by row, then side B row by row, columns as seen from side A.
+    /// Page on each face, in the order of [`index`].
     by_face: Vec<u32>,
 }
 
@@ -54,27 +54,31 @@ impl Landing {
         let (rows, columns) = (section.rows, section.columns);
         let mut by_face = vec![0; 2 * (rows * columns) as usize];
         for (page, found) in (1u32..).zip(&section.faces) {
-            if let Some(slot) = by_face.get_mut(index(rows, columns, &found.face)) {
+            if let Some(slot) = by_face.get_mut(index(columns, &found.face)) {
                 *slot = page;
             }
         }
-        let mut landing =
-            Self { rows, columns, pages: Vec::with_capacity(section.faces.len()), loose_leaves: Vec::new(), by_face };
-        for (page, found) in (1u32..).zip(&section.faces) {
-            let leaf = page.div_ceil(2);
-            let held = section.held.get(leaf as usize - 1).copied().unwrap_or(false);
-            let backed_by = if page % 2 == 1 { page + 1 } else { page - 1 };
-            let conjugate = if held { landing.page_beside(&found.face, found.spine) } else { None };
-            landing.pages.push(PageAt { page, face: found.face, head: found.head, leaf, backed_by, conjugate });
+        let mut pages = Vec::with_capacity(section.faces.len());
+        let mut loose_leaves = Vec::new();
+        for ((leaf, faces), held) in (1u32..).zip(section.faces.chunks(2)).zip(&section.held) {
+            if !held {
+                loose_leaves.push(leaf);
+            }
+            let beside = faces.first().filter(|_| *held).map(|found| towards_spine(columns, found));
+            for (page, found) in (2 * leaf - 1..).zip(faces) {
+                let backed_by = if page % 2 == 1 { page + 1 } else { page - 1 };
+                let conjugate = beside.and_then(|by| index(columns, &found.face).checked_add_signed(by));
+                let conjugate = conjugate.and_then(|i| by_face.get(i)).copied().filter(|p| *p > 0);
+                pages.push(PageAt { page, face: found.face, head: found.head, leaf, backed_by, conjugate });
+            }
         }
-        landing.loose_leaves = (1u32..).zip(&section.held).filter(|(_, held)| !**held).map(|(l, _)| l).collect();
-        landing
+        Self { rows, columns, pages, loose_leaves, by_face }
     }
 
     /// The page printed on a face.
     #[must_use]
     pub fn page_on(&self, face: &Face) -> Option<u32> {
-        self.by_face.get(index(self.rows, self.columns, face)).copied().filter(|p| *p > 0)
+        self.by_face.get(index(self.columns, face)).copied().filter(|p| *p > 0)
     }
 
     /// Where a page (counted from 1) lands.
@@ -103,17 +107,16 @@ impl Landing {
             })
             .collect()
     }
-
-    /// The page on the panel next to a face, in a direction as seen from the face's own side.
-    fn page_beside(&self, face: &Face, towards: Direction) -> Option<u32> {
-        let (dx, dy) = if face.side == Side::A { towards } else { towards.turned_over() }.step();
-        let column = face.column.checked_add_signed(dx).filter(|c| *c < self.columns)?;
-        let row = face.row.checked_add_signed(dy).filter(|r| *r < self.rows)?;
-        self.page_on(&Face { row, column, ..*face })
-    }
 }
 
-fn index(rows: u32, columns: u32, face: &Face) -> usize {
-    let side = if face.side == Side::A { 0 } else { rows * columns };
-    (side + face.row * columns + face.column) as usize
+/// From the index of a face to that of the face beside it across the spine, which is there if the spine holds the leaf.
+/// It is the same for the back.
+fn towards_spine(columns: u32, found: &FoundFace) -> isize {
+    let (dx, dy) = if found.face.side == Side::A { found.spine } else { found.spine.turned_over() }.step();
+    2 * (dy * columns.cast_signed() + dx) as isize
+}
+
+/// The two faces of a panel beside each other, panel after panel, row by row.
+fn index(columns: u32, face: &Face) -> usize {
+    2 * (face.row * columns + face.column) as usize + usize::from(face.side == Side::B)
 }

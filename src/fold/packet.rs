@@ -22,8 +22,10 @@ impl Layer {
     /// The face that is up at the packet's panel `(x, y)`, which must lie in the footprint.
     #[must_use]
     pub fn face_up(&self, x: i32, y: i32) -> Face {
-        let on_sheet = self.placement.rect_on_sheet(&Rect { x0: x, y0: y, x1: x + 1, y1: y + 1 });
-        Face { side: self.placement.side_up(), row: on_sheet.y0.unsigned_abs(), column: on_sheet.x0.unsigned_abs() }
+        // A mirrored panel begins on the sheet where it ends in the packet.
+        let (x, y) = (x + i32::from(self.placement.mirror_x), y + i32::from(self.placement.mirror_y));
+        let (column, row) = self.placement.sheet_from_packet(x, y);
+        Face { side: self.placement.side_up(), row: row.unsigned_abs(), column: column.unsigned_abs() }
     }
 
     /// The face that is down at the packet's panel `(x, y)`, which must lie in the footprint.
@@ -32,25 +34,21 @@ impl Layer {
         self.face_up(x, y).back()
     }
 
-    /// The parts left of (above) and right of (below) a crease. One of them is `None` where the crease misses it.
-    fn split(&self, crease: Crease, at: i32) -> (Option<Self>, Option<Self>) {
-        let r = self.footprint();
-        let (lo, hi) = match crease {
-            Crease::Vertical => (r.x0, r.x1),
-            Crease::Horizontal => (r.y0, r.y1),
+    /// What of it lies on one side of a crease, if anything does.
+    fn beside(&self, part: Part, at: i32) -> Option<Self> {
+        let (x, y) = self.placement.sheet_from_packet(at, at);
+        let mut area = self.area;
+        // Mirrored, what lies left in the packet is right on the sheet.
+        let (at, low, high, mirrored) = match part.crease() {
+            Crease::Vertical => (x, &mut area.x0, &mut area.x1, self.placement.mirror_x),
+            Crease::Horizontal => (y, &mut area.y0, &mut area.y1, self.placement.mirror_y),
         };
-        if hi <= at {
-            return (Some(*self), None);
+        if matches!(part, Part::Left | Part::Top) == mirrored {
+            *low = at.max(*low);
+        } else {
+            *high = at.min(*high);
         }
-        if lo >= at {
-            return (None, Some(*self));
-        }
-        let (before, after) = match crease {
-            Crease::Vertical => (Rect { x1: at, ..r }, Rect { x0: at, ..r }),
-            Crease::Horizontal => (Rect { y1: at, ..r }, Rect { y0: at, ..r }),
-        };
-        let part = |r: Rect| Some(Self { area: self.placement.rect_on_sheet(&r), ..*self });
-        (part(before), part(after))
+        (*low < *high).then_some(Self { area, ..*self })
     }
 
     /// The place of a layer that moved in `turn`, as it lay before it moved.
@@ -73,6 +71,8 @@ impl Layer {
 pub struct Packet {
     /// Layers from the bottom to the top.
     pub layers: Vec<Layer>,
+    /// What they cover together.
+    extent: Rect,
 }
 
 /// What a fold did to the layers: enough to undo it, and to draw it half done.
@@ -105,15 +105,20 @@ impl Packet {
     #[must_use]
     pub fn flat(rows: u32, columns: u32) -> Self {
         let area = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
-        Self { layers: vec![Layer { area, placement: Placement::FLAT }] }
+        Self::of(vec![Layer { area, placement: Placement::FLAT }])
+    }
+
+    fn of(layers: Vec<Layer>) -> Self {
+        let mut covered = layers.iter().map(Layer::footprint);
+        let first = covered.next().unwrap_or(Rect { x0: 0, y0: 0, x1: 0, y1: 0 });
+        let extent = covered.fold(first, |all, r| all.union(&r));
+        Self { layers, extent }
     }
 
     /// The rectangle that the packet covers on the bench.
     #[must_use]
-    pub fn extent(&self) -> Rect {
-        let mut layers = self.layers.iter().map(Layer::footprint);
-        let first = layers.next().unwrap_or(Rect { x0: 0, y0: 0, x1: 0, y1: 0 });
-        layers.fold(first, |all, r| all.union(&r))
+    pub const fn extent(&self) -> Rect {
+        self.extent
     }
 
     /// Makes a fold. `None` when the crease lies outside the packet or the part does not lie beside it.
@@ -121,35 +126,44 @@ impl Packet {
     /// Work and memory grow with the number of layers, which at most doubles.
     #[must_use]
     pub fn fold(&self, fold: &Fold) -> Option<(Self, Turn)> {
-        let extent = self.extent();
-        let (start, size) = match fold.crease {
-            Crease::Vertical => (extent.x0, extent.width()),
-            Crease::Horizontal => (extent.y0, extent.height()),
+        let mut extent = self.extent;
+        let (start, end) = match fold.crease {
+            Crease::Vertical => (&mut extent.x0, &mut extent.x1),
+            Crease::Horizontal => (&mut extent.y0, &mut extent.y1),
         };
         let after = i32::try_from(fold.after).ok()?;
-        if after == 0 || after >= size || fold.moves.crease() != fold.crease {
+        if after == 0 || after >= *end - *start || fold.moves.crease() != fold.crease {
             return None;
         }
-        let at = start + after;
-        let mut stays = Vec::with_capacity(self.layers.len());
-        let mut moves = Vec::with_capacity(self.layers.len());
-        for (i, layer) in (0u32..).zip(&self.layers) {
-            let (before, after) = layer.split(fold.crease, at);
-            let (stay, go) = match fold.moves {
-                Part::Left | Part::Top => (after, before),
-                Part::Right | Part::Bottom => (before, after),
-            };
-            stays.extend(stay.map(|l| (l, i)));
-            moves.extend(go.map(|l| (l.turned_about(fold.crease, at), i)));
-        }
-        moves.reverse();
-        let stayed = stays.len();
-        let all = match fold.lands {
-            Lands::Over => [stays, moves],
-            Lands::Under => [moves, stays],
+        let at = *start + after;
+        // The part that moves comes to lie on the other side of the crease, as far from it as it lay.
+        (*start, *end) = match fold.moves {
+            Part::Left | Part::Top => (at, (2 * at - *start).max(*end)),
+            Part::Right | Part::Bottom => ((2 * at - *end).min(*start), at),
         };
-        let (layers, parents) = all.into_iter().flatten().unzip();
-        Some((Self { layers }, Turn { fold: *fold, at, parents, stayed }))
+        let most = 2 * self.layers.len();
+        let (mut layers, mut parents) = (Vec::with_capacity(most), Vec::with_capacity(most));
+        let mut stayed = 0;
+        // What stays lies as it lay; what moves is turned over, the lowest uppermost.
+        for stays in [fold.lands == Lands::Over, fold.lands == Lands::Under] {
+            if stays {
+                for (i, layer) in self.layers.iter().enumerate() {
+                    if let Some(part) = layer.beside(fold.moves.other(), at) {
+                        layers.push(part);
+                        parents.push(i as u32);
+                        stayed += 1;
+                    }
+                }
+            } else {
+                for (i, layer) in self.layers.iter().enumerate().rev() {
+                    if let Some(part) = layer.beside(fold.moves, at) {
+                        layers.push(part.turned_about(fold.crease, at));
+                        parents.push(i as u32);
+                    }
+                }
+            }
+        }
+        Some((Self { layers, extent }, Turn { fold: *fold, at, parents, stayed }))
     }
 
     /// Undoes a fold: the packet as it was before `turn` made this one.
@@ -166,13 +180,13 @@ impl Packet {
                 });
             }
         }
-        Self { layers: before.into_iter().flatten().collect() }
+        Self::of(before.into_iter().flatten().collect())
     }
 
     /// The packet turned over left to right, as a whole.
     #[must_use]
     pub fn turned_over(&self) -> Self {
-        Self { layers: self.layers.iter().rev().map(|l| l.turned_about(Crease::Vertical, 0)).collect() }
+        Self::of(self.layers.iter().rev().map(|l| l.turned_about(Crease::Vertical, 0)).collect())
     }
 
     /// The faces that can be seen from above, one for each panel of the extent, row by row; `None` where no layer lies.

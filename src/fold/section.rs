@@ -64,25 +64,24 @@ impl Section {
         let spine_at_left_from_above = spine.clockwise() == head;
         let front_up = spine_at_left_from_above == (scheme.reads == Reads::LeftToRight);
 
+        let sheet = folding.flat.extent();
         let mut faces = Vec::with_capacity(2 * packet.layers.len());
         let mut held = Vec::with_capacity(packet.layers.len());
-        let mut read = |layer: &super::packet::Layer| {
+        let layers = &packet.layers;
+        let from_the_front = (0..layers.len()).map(|i| if front_up { layers.len() - 1 - i } else { i });
+        for layer in from_the_front.filter_map(|i| layers.get(i)) {
             let up = layer.face_up(extent.x0, extent.y0);
-            let (front, back) = if front_up { (up, up.back()) } else { (up.back(), up) };
             let (head, spine) = (layer.placement.direction(head), layer.placement.direction(spine));
-            faces.extend([front, back].map(|face| match face.side {
-                Side::A => FoundFace { face, head, spine },
-                Side::B => FoundFace { face, head: head.turned_over(), spine: spine.turned_over() },
-            }));
+            let found = |side: Side| {
+                let seen = |d: Direction| if side == Side::A { d } else { d.turned_over() };
+                FoundFace { face: Face { side, ..up }, head: seen(head), spine: seen(spine) }
+            };
+            let front = if front_up { up.side } else { up.side.other() };
+            faces.push(found(front));
+            faces.push(found(front.other()));
             let (dx, dy) = spine.step();
             let beside = (up.column.cast_signed() + dx, up.row.cast_signed() + dy);
-            let sheet = folding.flat.extent();
             held.push(sheet.holds(beside.0, beside.1));
-        };
-        if front_up {
-            packet.layers.iter().rev().for_each(&mut read);
-        } else {
-            packet.layers.iter().for_each(&mut read);
         }
         Ok(Self { rows: folding.rows, columns: folding.columns, faces, held, spine, head, front_up })
     }

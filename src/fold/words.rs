@@ -3,7 +3,8 @@
 use super::folding::{Contact, Folding, Step};
 use super::geometry::{Direction, Face, Side};
 use super::landing::{Landing, PageAt};
-use super::scheme::{Fold, Lands};
+use super::lay::Lay;
+use super::scheme::{Crease, Fold, Lands};
 
 /// The name of a fold: "Right over left".
 #[must_use]
@@ -21,25 +22,31 @@ const ROW_LIMIT: usize = 4;
 
 /// What a fold does while it moves: "Right over left: 3 falls on 2, 6 on 7; 4, 13 and 5, 12 come on top."
 ///
-/// `number` gives the figure printed on a face, `None` on a blank sheet.
+/// `number` gives the figure printed on a face, `None` on a blank sheet; `lay` is how the sheet lies before those who
+/// are told.
 #[must_use]
-pub fn says_while(step: &Step, number: &dyn Fn(&Face) -> Option<u32>) -> String {
-    sentence(step, number, "come")
+pub fn says_while(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, lay: Lay) -> String {
+    sentence(step, number, lay, "come")
 }
 
 /// What a fold has done once it is down: "… 4, 13 and 5, 12 are now on top."
 #[must_use]
-pub fn says_after(step: &Step, number: &dyn Fn(&Face) -> Option<u32>) -> String {
-    sentence(step, number, "are now")
+pub fn says_after(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, lay: Lay) -> String {
+    sentence(step, number, lay, "are now")
 }
 
-fn sentence(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, verb: &str) -> String {
-    let mut says = fold_name(&step.turn.fold);
-    let pairs: Vec<(u32, u32)> = ends(&step.corner_contacts())
-        .into_iter()
-        .filter_map(|c: Contact| Some((number(&c.fell)?, number(&c.on)?)))
-        .collect();
-    let over = step.turn.fold.lands == Lands::Over;
+fn sentence(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, lay: Lay, verb: &str) -> String {
+    let fold = lay.seen(&step.turn.fold, (0, 0));
+    let mut says = fold_name(&fold);
+    let mut contacts = step.corner_contacts();
+    // From the bottom up or from left to right, as it is seen.
+    let order = if step.turn.fold.crease == Crease::Vertical { Direction::Up } else { Direction::Right };
+    if matches!(lay.direction(order), Direction::Down | Direction::Left) {
+        contacts.reverse();
+    }
+    let pairs: Vec<(u32, u32)> =
+        ends(&contacts).into_iter().filter_map(|c: Contact| Some((number(&c.fell)?, number(&c.on)?))).collect();
+    let over = fold.lands == Lands::Over;
     let (falls, comes) = if over { ("falls on", "on top") } else { ("goes under", "underneath") };
     for (i, (fell, on)) in pairs.iter().enumerate() {
         says += &match i {
@@ -47,7 +54,8 @@ fn sentence(step: &Step, number: &dyn Fn(&Face) -> Option<u32>, verb: &str) -> S
             _ => format!(", {fell} {} {on}", if over { "on" } else { "under" }),
         };
     }
-    let outside = if over { step.after.uppermost() } else { step.after.undermost() };
+    let upper = step.turn.fold.lands == Lands::Over;
+    let outside = lay.grid(if upper { step.after.uppermost() } else { step.after.undermost() });
     let rows: Vec<String> = outside
         .iter()
         .rev()
@@ -125,7 +133,7 @@ mod tests {
         let folding = Folding::of(&scheme).unwrap();
         let landing = Landing::of(&scheme).unwrap();
         let number = |f: &Face| landing.page_on(f);
-        let says: Vec<String> = folding.steps.iter().map(|s| says_after(s, &number)).collect();
+        let says: Vec<String> = folding.steps.iter().map(|s| says_after(s, &number, Lay::default())).collect();
         assert_eq!(
             says,
             [
@@ -134,7 +142,25 @@ mod tests {
                 "Right over left: 9 falls on 8; 16 is now on top.",
             ]
         );
-        assert_eq!(says_while(&folding.steps[2], &number), "Right over left: 9 falls on 8; 16 comes on top.");
+        assert_eq!(
+            says_while(&folding.steps[2], &number, Lay::default()),
+            "Right over left: 9 falls on 8; 16 comes on top."
+        );
+    }
+
+    /// The same folds by one who has turned the sheet over, worked out on paper.
+    #[test]
+    fn a_sixteen_turned_over_is_told_as_it_is_seen() {
+        let scheme = library().into_iter().find(|s| s.name.starts_with("Sixteen, three")).unwrap().scheme;
+        let folding = Folding::of(&scheme).unwrap();
+        let landing = Landing::of(&scheme).unwrap();
+        let number = |f: &Face| landing.page_on(f);
+        let over = Lay::default().turned_over();
+        let says = |i: usize, lay| says_after(&folding.steps[i], &number, lay);
+        assert_eq!(says(0, over), "Left under right: 3 goes under 2, 6 under 7; 13, 4 and 12, 5 are now underneath.");
+        assert_eq!(says(1, over), "Top under bottom: 12 goes under 13, 5 under 4; 9, 8 are now underneath.");
+        let round = Lay::default().turned_round();
+        assert_eq!(says(0, round), "Bottom over top: 3 falls on 2, 6 on 7; 13, 12 and 4, 5 are now on top.");
     }
 
     #[test]

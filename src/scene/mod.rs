@@ -7,8 +7,11 @@
 //! Screen axes: `x` to the right, `y` downwards. The bench has a third one; [`View`] says how it is looked at.
 
 mod bench;
+mod cutaway;
+mod differences;
 mod face;
 mod flat;
+mod inside;
 mod item;
 mod joins;
 mod moment;
@@ -19,15 +22,20 @@ mod stack;
 pub mod svg;
 pub mod thread;
 mod trig;
+mod uppermost;
 mod view;
 
-pub use bench::{Bench, BenchScene, Grip, Shown};
+pub use bench::{Asked, Bench, BenchScene, Grip, Held, Hold, Shown};
+pub use cutaway::inside;
+pub use differences::{Differences, ReadsOtherwise, differences, reading_differences};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};
 pub use flat::flat_side;
+pub use inside::{InsideLayer, inside_count, inside_rows};
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
 pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 
-pub use view::{Vec3, View};
+pub use uppermost::{Readable, uppermost};
+pub use view::{Turned, Vec3, View};

@@ -131,19 +131,40 @@ pub fn at_rest(packet: &Packet, leaf: f64) -> Vec<Sheaf> {
     vec![Sheaf { frame: Frame::BENCH, layers, arm: X, level: 0.0, leaf }]
 }
 
+/// The axis of a fold, in leaves above the lowest layer: before it is made, and once it is down.
+fn axis(made: &Turn) -> (f64, f64) {
+    match made.fold.lands {
+        Lands::Over => (made.stayed as f64 - 0.5, made.stayed as f64 - 0.5),
+        Lands::Under => (-0.5, (made.parents.len() - made.stayed) as f64 - 0.5),
+    }
+}
+
+/// The plane of the part that moves in a fold that has gone `turn` of its way.
+fn hinged(made: &Turn, turn: f64, leaf: f64, panel: (f64, f64)) -> Frame {
+    let (start, end) = axis(made);
+    let sideways = matches!(made.fold.moves, Part::Left | Part::Right);
+    let at = f64::from(made.at) * if sideways { panel.0 } else { panel.1 };
+    let angle = turn * std::f64::consts::PI;
+    Frame::turned(made.fold.moves, at, lerp(start, end, turn) * leaf, angle, made.fold.lands)
+}
+
+/// Where a point of a moved layer is in a fold on its way: layer `i` after the fold, at `x` and `y` in mm as it lay
+/// before.
+#[must_use]
+pub fn moved_point(made: &Turn, i: usize, at: (f64, f64), turn: f64, leaf: f64, panel: (f64, f64)) -> Vec3 {
+    let (start, end) = axis(made);
+    let before = made.parents.get(i).map_or(0.0, |p| f64::from(*p));
+    let w = lerp(before - start, end - i as f64, turn) * leaf;
+    hinged(made, turn, leaf, panel).point(at.0, at.1, w)
+}
+
 /// A fold on its way. `after` is the packet that it ends in, `turn` the share of its half turn, `panel` the size of a
 /// panel in mm. What stays comes first.
 #[must_use]
 pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f64, f64)) -> Vec<Sheaf> {
     let (part, lands) = (made.fold.moves, made.fold.lands);
     let moved_count = made.parents.len() - made.stayed;
-    let (start, end) = match lands {
-        Lands::Over => (made.stayed as f64 - 0.5, made.stayed as f64 - 0.5),
-        Lands::Under => (-0.5, moved_count as f64 - 0.5),
-    };
-    let axis = lerp(start, end, turn) * leaf;
-    let sideways = matches!(part, Part::Left | Part::Right);
-    let at = f64::from(made.at) * if sideways { panel.0 } else { panel.1 };
+    let (start, end) = axis(made);
     let mut stays = Vec::with_capacity(made.stayed);
     let mut moves = Vec::with_capacity(moved_count);
     for (i, (layer, &parent)) in after.layers.iter().zip(&made.parents).enumerate() {
@@ -158,7 +179,7 @@ pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f6
     }
     // What moved lies in reverse order once it is down; in its own plane it is still as it was.
     moves.reverse();
-    let frame = Frame::turned(part, at, axis, turn * std::f64::consts::PI, lands);
+    let frame = hinged(made, turn, leaf, panel);
     let level = if lands == Lands::Over { 1.0 } else { -1.0 };
     vec![
         Sheaf { frame: Frame::BENCH, layers: stays, arm: outwards(part) * -1.0, level: 0.0, leaf },

@@ -99,14 +99,18 @@ impl Printing {
         self
     }
 
-    /// Where a face comes in the lists: side A row by row, then side B row by row, columns as seen from side A.
+    /// Where a face comes in the lists: side A row by row, then side B row by row, columns as seen from side A. A face
+    /// that is not on the sheet comes nowhere.
     #[must_use]
     pub const fn index(&self, face: &Face) -> usize {
+        if face.row >= self.rows || face.column >= self.columns {
+            return usize::MAX;
+        }
         let side = match face.side {
             Side::A => 0,
-            Side::B => self.rows * self.columns,
+            Side::B => self.rows as usize * self.columns as usize,
         };
-        (side + face.row * self.columns + face.column) as usize
+        side + face.row as usize * self.columns as usize + face.column as usize
     }
 
     /// All faces, in the order of [`Printing::index`].

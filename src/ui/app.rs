@@ -3,11 +3,12 @@
 use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::use_later;
+use super::restoring;
 use super::rooms::{book, fold::FoldRoom, gather, trace};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Dialog, Strip};
-use crate::app::{Action, Effect, Room, State, Task, read_saved};
-use crate::fold::Crease;
+use crate::app::{Action, Effect, Room, State, Task};
+use crate::fold::{Crease, Direction};
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -30,8 +31,8 @@ fn inner_width() -> f64 {
 fn rule_width(window: f64) -> f64 {
     let beside = match window {
         w if w < NARROW => 40.0,
-        w if w < PROJECTOR => 390.0 + 68.0,
-        _ => 685.0 + 520.0 + 68.0,
+        w if w < PROJECTOR => 470.0 + 68.0,
+        _ => 685.0 + 640.0 + 68.0,
     };
     (window - beside).max(240.0)
 }
@@ -47,7 +48,6 @@ pub fn App() -> Html {
     let ready = use_state(|| false);
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
-    let beneath = use_state(|| false);
     let crease = use_state(|| None::<(Crease, u32)>);
     let book_open = use_state(|| false);
     let book = use_later(*book_open, book::way);
@@ -65,9 +65,25 @@ pub fn App() -> Html {
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
-        let followed = bench.as_deref().and_then(|b| state.followed_face(b)).map(|face| (face, state.look.place));
+        let followed = bench
+            .as_deref()
+            .filter(|_| on_bench.is_none())
+            .and_then(|b| state.followed_face(b))
+            .map(|face| (face, state.look.place));
         let considered = bench.as_ref().and_then(|b| state.considered(b, *crease));
-        let setting = Setting { bench: bench.clone(), followed, crease: considered, open };
+        let making = state.look.task == Task::Make;
+        let setting = Setting {
+            bench: bench.clone(),
+            followed,
+            crease: considered,
+            open,
+            lay: state.look.lay,
+            free: state.look.task == Task::Fold
+                && on_bench.as_ref().is_none_or(|o| o.free)
+                && state.placed().misfold.is_none(),
+            making,
+            tried: state.job.tried.as_ref().filter(|_| state.folds_by_hand()).map(Vec::len),
+        };
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
@@ -97,12 +113,12 @@ pub fn App() -> Html {
         </section>
     };
     html! {
-        <div class={classes!("window", match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
-                        rule_width={rule_width(*width)} strip={strip} beneath={beneath.clone()} crease={crease.clone()}
+                        rule_width={rule_width(*width)} strip={strip} crease={crease.clone()}
                         checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
@@ -178,7 +194,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
     use_effect_with((), move |()| {
         spawn_local(async move {
             match keep::load().await {
-                Ok(Some(text)) => match read_saved(&text) {
+                Ok(Some(text)) => match restoring::read(&text).await {
                     Ok(saved) => {
                         act.emit(Action::Opened { job: Box::new(saved.job), look: saved.look, by_hand: false })
                     }
@@ -231,7 +247,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
                 }
                 Effect::Save(_) => {}
                 Effect::Download { name, text } => keep::hand_out(&name, &text),
-                Effect::Settle(at) => hands.set(f64::from(at) / 1000.0),
+                Effect::Settle(at) => hands.settle(f64::from(at) / 1000.0),
                 Effect::Glide(at) => hands.glide_to(f64::from(at)),
             }
         }
@@ -244,7 +260,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
 fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
     let (hands, act, width) = (hands.clone(), act.clone(), width.setter());
     use_effect_with((), move |()| {
-        hands.tell(act.reform(Action::Moved));
+        hands.tell(act.clone());
         let refit = hands.clone();
         let resized = EventListener::new(&window(), "resize", move |_| {
             width.set(inner_width());
@@ -273,6 +289,17 @@ fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
         "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
         "y" if command && !in_field => act.emit(Action::Redo),
         _ if in_field || command || e.alt_key() || !hands.is_open() => return,
+        key if hands.is_choosing() => match arrow(key) {
+            Some(to) => hands.choose_towards(to, e.shift_key()),
+            None if key == "Enter" => hands.choose(),
+            None if key == "Escape" => hands.leave_crease(),
+            None => return,
+        },
+        "f" | "F" => hands.choose(),
+        "Enter" if target.as_ref().is_some_and(|t| t.tag_name() == "CANVAS") => hands.choose(),
+        "Backspace" => hands.unfold(),
+        "t" | "T" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_over())),
+        "r" | "R" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_round())),
         "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
         "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
         "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),
@@ -282,6 +309,16 @@ fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
         _ => return,
     }
     e.prevent_default();
+}
+
+fn arrow(key: &str) -> Option<Direction> {
+    Some(match key {
+        "ArrowLeft" => Direction::Left,
+        "ArrowRight" => Direction::Right,
+        "ArrowUp" => Direction::Up,
+        "ArrowDown" => Direction::Down,
+        _ => return None,
+    })
 }
 
 /// The rooms, what was said last, and undo.

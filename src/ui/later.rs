@@ -4,8 +4,10 @@
 //! (`xtask/src/split.rs`). The function hands out how the part is shown; [`use_later`] calls it when the part is wanted.
 
 use std::future::Future;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 pub use wasm_split_helpers::{SplitLoaderError as Missing, wasm_split};
+use web_sys::{Element, HtmlDialogElement};
 use yew::prelude::*;
 
 /// How a part is shown, given what it needs.
@@ -63,7 +65,19 @@ fn missing(again: Callback<MouseEvent>) -> Html {
     html! {
         <div class="later" role="alert">
             <p>{ "This part of Backmark could not be loaded. Nothing of yours is lost; if trying again doesn’t help, load the page anew." }</p>
-            <button type="button" class="button" onclick={again}>{ "Try again" }</button>
+            <div class="dialog-foot">
+                <button type="button" class="button" onclick={again}>{ "Try again" }</button>
+                <button type="button" class="button in-dialog" onclick={Callback::from(close)}>{ "Close" }</button>
+            </div>
         </div>
+    }
+}
+
+/// Closes the dialog in which the button stands, since the part that would have brought another is not there.
+fn close(e: MouseEvent) {
+    let button = e.target().and_then(|t| t.dyn_into::<Element>().ok());
+    let dialog = button.and_then(|b| b.closest("dialog").ok().flatten());
+    if let Some(dialog) = dialog.and_then(|d| d.dyn_into::<HtmlDialogElement>().ok()) {
+        dialog.close();
     }
 }

@@ -7,6 +7,7 @@
 //! - `app`: the root; performs effects, listens to keys
 //! - `store`: the state behind one reducer
 //! - `later`: parts that are fetched when they are first shown
+//! - `later`: parts that are fetched when they are needed; `restoring` is one of them
 //! - `rooms`: a room each
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
@@ -16,6 +17,7 @@ mod app;
 mod bench;
 mod browser;
 mod later;
+mod restoring;
 mod rooms;
 mod shared;
 mod store;

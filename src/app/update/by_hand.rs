@@ -60,6 +60,16 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
     Ok(())
 }
 
+/// A fold by hand that is undone or redone: the sheet goes back to where the two ways part, if it is beyond that.
+pub(super) fn part(state: &mut State, before: &Job) {
+    if state.job.tried == before.tried || state.job.scheme != before.scheme {
+        return;
+    }
+    let [a, b] = [before, &*state.job].map(|job| job.tried.as_ref().unwrap_or(&job.scheme.folds));
+    let common = a.iter().zip(b).take_while(|(a, b)| a == b).count();
+    state.look.at = state.look.at.min(common as f64);
+}
+
 /// Whether these folds are the first ones of the scheme.
 fn begins_with(scheme: &[Fold], folds: &[Fold]) -> bool {
     scheme.starts_with(folds)

@@ -13,14 +13,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
     change(state, |job| {
         match action {
             Action::LayoutSize { rows, columns } => {
-                let fits = (1..=MAX_LAYOUT).contains(&rows)
-                    && (1..=MAX_LAYOUT).contains(&columns)
-                    && rows * columns <= MAX_LAYOUT_PANELS;
-                if !fits {
-                    return Err(format!(
-                        "A layout has 1 to {MAX_LAYOUT} rows and columns, and {MAX_LAYOUT_PANELS} panels at the most."
-                    ));
-                }
+                check_size(rows, columns)?;
                 job.layout = resized(&job.layout, rows, columns);
             }
             Action::LayoutCell { side, row, column, cell } => {
@@ -39,6 +32,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
                 let Some((_, landing)) = job.section() else {
                     return Err("The sheet is not folded down to one page yet, so nothing lands on it.".into());
                 };
+                check_size(job.scheme.rows, job.scheme.columns)?;
                 let mut layout = Layout::blank(job.scheme.rows, job.scheme.columns);
                 for at in &landing.pages {
                     let place = (at.face.row * layout.columns + at.face.column_seen(layout.columns)) as usize;
@@ -53,6 +47,15 @@ pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
         }
         Ok(())
     })
+}
+
+/// A larger layout could not be read again.
+fn check_size(rows: u32, columns: u32) -> Result<(), String> {
+    let most = 1..=MAX_LAYOUT;
+    if most.contains(&rows) && most.contains(&columns) && rows * columns <= MAX_LAYOUT_PANELS {
+        return Ok(());
+    }
+    Err(format!("A layout has 1 to {MAX_LAYOUT} rows and columns, and {MAX_LAYOUT_PANELS} panels at the most."))
 }
 
 /// The same layout on a sheet of another size; what falls outside is lost.

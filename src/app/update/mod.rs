@@ -53,12 +53,16 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         }
         Action::Undo => {
             let Some(job) = state.past.pop() else { return Err("There is nothing to undo.".into()) };
-            state.future.push(std::mem::replace(&mut state.job, job));
+            let before = std::mem::replace(&mut state.job, job);
+            by_hand::part(state, &before);
+            state.future.push(before);
             settle(state, effects);
         }
         Action::Redo => {
             let Some(job) = state.future.pop() else { return Err("There is nothing to redo.".into()) };
-            state.past.push(std::mem::replace(&mut state.job, job));
+            let before = std::mem::replace(&mut state.job, job);
+            by_hand::part(state, &before);
+            state.past.push(before);
             settle(state, effects);
         }
         Action::StartOver => {
@@ -206,7 +210,7 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
     let added = matches!(action, Action::AddFold(_));
     match action {
         Action::Take(scheme) => {
-            change(state, |job| {
+            change_scheme(state, |job| {
                 job.scheme = scheme;
                 Ok(())
             })?;
@@ -214,7 +218,7 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
             state.look.at = 0.0;
         }
         Action::MakeOwn { rows, columns } => {
-            change(state, |job| {
+            change_scheme(state, |job| {
                 let scheme = blank(rows, columns);
                 scheme.check_size().map_err(|why| sentence(&why.to_string()))?;
                 job.scheme = scheme;
@@ -224,7 +228,7 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
             state.look.at = 0.0;
         }
         Action::AddFold(fold) => {
-            change(state, |job| {
+            change_scheme(state, |job| {
                 let folding = crate::fold::Folding::of(&job.scheme).map_err(|why| sentence(&why.to_string()))?;
                 if let Some(why) = folding.stopped {
                     return Err(sentence(&format!("{why}; take that fold back first")));
@@ -241,25 +245,24 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
             // The new fold is shown being made.
             state.look.at = (state.job.scheme.folds.len() - 1) as f64;
         }
-        Action::RemoveFold(i) => change(state, |job| {
+        Action::RemoveFold(i) => change_scheme(state, |job| {
             if i >= job.scheme.folds.len() {
                 return Err("There is no such fold.".into());
             }
             job.scheme.folds.remove(i);
             Ok(())
         })?,
-        Action::Head(head) => change(state, |job| {
+        Action::Head(head) => change_scheme(state, |job| {
             job.scheme.head = head;
             Ok(())
         })?,
-        Action::Reads(reads) => change(state, |job| {
+        Action::Reads(reads) => change_scheme(state, |job| {
             job.scheme.reads = reads;
             Ok(())
         })?,
         _ => {}
     }
     state.look.followed = None;
-    forget_tried(state);
     forget_lost_misfolds(state);
     settle(state, effects);
     if added {
@@ -268,11 +271,12 @@ fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> R
     Ok(())
 }
 
-/// Folds made by hand belong to the scheme they depart from. They go with it, in the same change.
-fn forget_tried(state: &mut State) {
-    if state.job.tried.is_some() {
-        Rc::make_mut(&mut state.job).tried = None;
-    }
+/// Changes the scheme. Folds made by hand belong to the scheme they depart from; they go with it, in the same change.
+fn change_scheme(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> Result<(), String> {
+    change(state, |job| {
+        job.tried = None;
+        f(job)
+    })
 }
 
 /// A fold that the scheme no longer has can't be made the other way. It belongs to the change before it, so that undo

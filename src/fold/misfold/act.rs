@@ -3,7 +3,7 @@
 use super::cause::{Cause, Lies, Mark};
 use crate::fold::{BackMark, Crease, Direction, Face, FoundFace, Landing, Lands, Scheme, Section, Showing, Side};
 
-/// Which of two sheets folded as one lacks the print of a side.
+/// Which of two sheets folded as one has a fault of a side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Copies {
     /// Every sheet.
@@ -12,8 +12,29 @@ pub(super) enum Copies {
     Upper,
     /// The one nearer to side B.
     Lower,
-    /// They stuck together in both passes: the sides that touch are blank.
+    /// They stuck together in both passes: the sides that touch have it, one of each sheet.
     Touching,
+    /// The same, but they came to lie the other way round: the sides turned away from each other have it.
+    Outward,
+}
+
+impl Copies {
+    /// The sheets that may have a fault of one side that the other sheet has not.
+    pub(super) const ONE: [Self; 3] = [Self::All, Self::Upper, Self::Lower];
+    /// The same for a side that was not printed, which may be a side of each.
+    pub(super) const BLANK: [Self; 5] = [Self::All, Self::Upper, Self::Lower, Self::Touching, Self::Outward];
+
+    /// Whether side `own` of a sheet has a fault of side `side`; `upper` says which of two sheets it is.
+    fn have(self, side: Side, own: Side, upper: Option<bool>) -> bool {
+        match (self, upper) {
+            (Self::All, _) => side == own,
+            (Self::Upper, Some(upper)) => side == own && upper,
+            (Self::Lower, Some(upper)) => side == own && !upper,
+            (Self::Touching, Some(upper)) => (own == Side::A) != upper,
+            (Self::Outward, Some(upper)) => (own == Side::A) == upper,
+            (_, None) => false,
+        }
+    }
 }
 
 /// One way to act out a single cause.
@@ -26,11 +47,11 @@ pub(super) enum Act {
     /// The sheet laid mirrored left to right and top to bottom; mirrored once it lies with the other side up.
     Laid { x: bool, y: bool },
     /// This side printed half turned round.
-    Turned(Side),
+    Turned(Side, Copies),
     /// This side not printed.
     Blank(Side, Copies),
     /// This side printed from another section.
-    Alien(Side),
+    Alien(Side, Copies),
     /// The section lies so.
     Lies(Lies),
     /// Two sheets folded as one.
@@ -43,8 +64,8 @@ impl Act {
         let mut acts: Vec<Self> = (0..folds).flat_map(|f| [Self::Way(f), Self::Edge(f)]).collect();
         acts.extend([(true, true), (true, false), (false, true)].map(|(x, y)| Self::Laid { x, y }));
         for side in [Side::A, Side::B] {
-            acts.extend([Self::Turned(side), Self::Alien(side)]);
-            acts.extend([Copies::All, Copies::Upper, Copies::Lower, Copies::Touching].map(|c| Self::Blank(side, c)));
+            acts.extend(Copies::ONE.into_iter().flat_map(|c| [Self::Turned(side, c), Self::Alien(side, c)]));
+            acts.extend(Copies::BLANK.map(|c| Self::Blank(side, c)));
         }
         acts.extend([Lies::HeadToTail, Lies::TurnedInPlane, Lies::SideToSide].map(Self::Lies));
         acts.push(Self::Double);
@@ -57,15 +78,18 @@ impl Act {
 
     /// Whether it can be acted out alone, without a second sheet.
     pub(super) fn alone(self) -> bool {
-        !matches!(self, Self::Blank(_, Copies::Upper | Copies::Lower | Copies::Touching))
+        match self {
+            Self::Turned(_, copies) | Self::Blank(_, copies) | Self::Alien(_, copies) => copies == Copies::All,
+            _ => true,
+        }
     }
 
     /// Whether two are worth acting out together: two of one family are one of it again, or cancel.
     pub(super) fn goes_with(self, other: Self) -> bool {
         match (self, other) {
             (Self::Laid { .. }, Self::Laid { .. })
-            | (Self::Turned(_), Self::Turned(_))
-            | (Self::Alien(_), Self::Alien(_))
+            | (Self::Turned(..), Self::Turned(..))
+            | (Self::Alien(..), Self::Alien(..))
             | (Self::Lies(_), Self::Lies(_)) => false,
             (one, Self::Double) | (Self::Double, one) => one != Self::Double,
             (one, another) => one.alone() && another.alone() && one != another,
@@ -80,9 +104,9 @@ impl Act {
             Self::Laid { x: true, y: true } => Cause::SheetEndForEnd,
             Self::Laid { x: true, .. } => Cause::SheetTurnedOver { about: Crease::Vertical },
             Self::Laid { .. } => Cause::SheetTurnedOver { about: Crease::Horizontal },
-            Self::Turned(_) => Cause::SecondSideTurnedRound,
+            Self::Turned(..) => Cause::SecondSideTurnedRound,
             Self::Blank(side, _) => Cause::SecondSideBlank { side },
-            Self::Alien(_) => Cause::WrongSecondSide,
+            Self::Alien(..) => Cause::WrongSecondSide,
             Self::Lies(lies) => Cause::SectionLies { lies },
             Self::Double => Cause::DoubleSheet,
         }
@@ -141,24 +165,29 @@ impl Printed {
 
     /// Reads a section folded from this sheet under the given acts; those about folds have been carried out in it.
     pub(super) fn read(&self, folded: &Section, acts: &[Act]) -> Reading {
-        let section =
-            Section { faces: folded.faces.iter().map(|f| self.printed_at(*f, acts)).collect(), ..folded.clone() };
-        let mut cells = Vec::with_capacity(2 * section.faces.len());
-        if acts.contains(&Act::Double) {
-            for leaf in section.faces.chunks(2) {
+        let printed = |upper| move |f: &FoundFace| self.printed_at(*f, acts, upper);
+        let mut cells = Vec::with_capacity(2 * folded.faces.len());
+        let double = acts.contains(&Act::Double);
+        if double {
+            for leaf in folded.faces.chunks(2) {
                 // The sheet on side A comes first where side A faces the front. The print tells sides as it was laid.
-                let a_first = leaf.first().is_some_and(|f| f.face.side == Side::A);
-                for upper in [a_first, !a_first] {
-                    cells.extend(leaf.iter().map(|f| self.cell(f, acts, Some(upper))));
+                let a_first = leaf.first().map(printed(None)).is_some_and(|f| f.face.side == Side::A);
+                for upper in [Some(a_first), Some(!a_first)] {
+                    cells.extend(leaf.iter().map(printed(upper)).map(|f| self.cell(&f, acts, upper)));
                 }
             }
         } else {
-            cells.extend(section.faces.iter().map(|f| self.cell(f, acts, None)));
+            cells.extend(folded.faces.iter().map(printed(None)).map(|f| self.cell(&f, acts, None)));
         }
-        let mut showing = self.mark.map_or(Showing::Inside, |mark| mark.showing(&section));
-        if [cells.first(), cells.last()].contains(&Some(&Cell::Blank)) {
-            showing = Showing::Inside;
-        }
+        let showing = match self.mark {
+            // The outermost of two sheets is the one on the side of the mark.
+            Some(mark) if ![cells.first(), cells.last()].contains(&Some(&Cell::Blank)) => {
+                let outermost = double.then_some(mark.first_page.side == Side::A);
+                let faces = folded.faces.iter().map(printed(outermost)).collect();
+                mark.showing(&Section { faces, ..folded.clone() })
+            }
+            _ => Showing::Inside,
+        };
         let mut reading = Reading {
             cells,
             fore_edge: false,
@@ -177,7 +206,7 @@ impl Printed {
     }
 
     /// The place on the printed sheet that lies at a place of the sheet on the bench.
-    fn printed_at(&self, found: FoundFace, acts: &[Act]) -> FoundFace {
+    fn printed_at(&self, found: FoundFace, acts: &[Act], upper: Option<bool>) -> FoundFace {
         let mut at = found;
         for act in acts {
             if let Act::Laid { x, y } = *act {
@@ -185,7 +214,7 @@ impl Printed {
             }
         }
         for act in acts {
-            if *act == Act::Turned(at.face.side) {
+            if matches!(act, Act::Turned(side, copies) if copies.have(*side, at.face.side, upper)) {
                 at = self.mirrored(at, true, true);
             }
         }
@@ -196,7 +225,7 @@ impl Printed {
     pub(super) fn face(&self, face: Face, acts: &[Act], upper: Option<bool>) -> Option<(Cell, Direction)> {
         const DIRECTIONS: [Direction; 4] = [Direction::Up, Direction::Right, Direction::Down, Direction::Left];
         DIRECTIONS.into_iter().find_map(|head| {
-            let at = self.printed_at(FoundFace { face, head, spine: head }, acts);
+            let at = self.printed_at(FoundFace { face, head, spine: head }, acts, upper);
             let cell = self.cell(&at, acts, upper);
             matches!(cell, Cell::Page { up: true, .. }).then_some((cell, head))
         })
@@ -236,17 +265,13 @@ impl Printed {
 
     fn cell(&self, at: &FoundFace, acts: &[Act], upper: Option<bool>) -> Cell {
         let side = at.face.side;
-        let unprinted = acts.iter().any(|act| match (*act, upper) {
-            (Act::Blank(s, Copies::All), _) => s == side,
-            (Act::Blank(s, Copies::Upper), Some(upper)) => s == side && upper,
-            (Act::Blank(s, Copies::Lower), Some(upper)) => s == side && !upper,
-            (Act::Blank(_, Copies::Touching), Some(upper)) => (side == Side::A) != upper,
-            _ => false,
-        });
+        let has = |fault: fn(Act) -> Option<(Side, Copies)>| {
+            acts.iter().filter_map(|act| fault(*act)).any(|(of, copies)| copies.have(of, side, upper))
+        };
+        let unprinted = has(|act| if let Act::Blank(side, copies) = act { Some((side, copies)) } else { None });
+        let alien = has(|act| if let Act::Alien(side, copies) = act { Some((side, copies)) } else { None });
         match self.landing.page_on(&at.face).and_then(|page| self.landing.page(page)) {
-            Some(page) if !unprinted => {
-                Cell::Page { page: page.page, up: page.head == at.head, alien: acts.contains(&Act::Alien(side)) }
-            }
+            Some(page) if !unprinted => Cell::Page { page: page.page, up: page.head == at.head, alien },
             _ => Cell::Blank,
         }
     }

@@ -202,7 +202,7 @@ impl<'a> Bench<'a> {
         let page = |page: u32, at: String| {
             let page = i64::from(page);
             let reach = if alien { self.pages } else { 0 };
-            if (from - reach..end + reach).contains(&page) {
+            if ((from - reach).max(1)..end + reach).contains(&page) {
                 return Ok(());
             }
             Err(refused(&at, format!("this section has pages {from} to {}", end - 1)))
@@ -232,6 +232,8 @@ impl<'a> Bench<'a> {
     /// The acts that a single cause may be; none where only the print of single pages is wrong.
     fn ways(&self, cause: &Cause, double: bool) -> Vec<Act> {
         let sides = [self.inner, self.inner.other()];
+        let copies: &[Copies] = if double { &Copies::ONE } else { &[Copies::All] };
+        let each = |act: &dyn Fn(Copies) -> Vec<Act>| copies.iter().flat_map(|copies| act(*copies)).collect();
         let fold = |fold: u32| (fold as usize).saturating_sub(1);
         match cause {
             Cause::FoldOtherWay { fold: f } => vec![Act::Way(fold(*f))],
@@ -241,11 +243,9 @@ impl<'a> Bench<'a> {
                 let x = *about == crate::fold::Crease::Vertical;
                 vec![Act::Laid { x, y: !x }]
             }
-            Cause::SecondSideTurnedRound => sides.map(Act::Turned).to_vec(),
-            Cause::WrongSecondSide => sides.map(Act::Alien).to_vec(),
-            Cause::SecondSideBlank { side } if double => {
-                [Copies::All, Copies::Upper, Copies::Lower, Copies::Touching].map(|c| Act::Blank(*side, c)).to_vec()
-            }
+            Cause::SecondSideTurnedRound => each(&|copies| sides.map(|side| Act::Turned(side, copies)).to_vec()),
+            Cause::WrongSecondSide => each(&|copies| sides.map(|side| Act::Alien(side, copies)).to_vec()),
+            Cause::SecondSideBlank { side } if double => Copies::BLANK.map(|c| Act::Blank(*side, c)).to_vec(),
             Cause::SecondSideBlank { side } => vec![Act::Blank(*side, Copies::All)],
             Cause::SectionLies { lies } => vec![Act::Lies(*lies)],
             Cause::DoubleSheet => vec![Act::Double],
@@ -255,7 +255,7 @@ impl<'a> Bench<'a> {
 
     /// How far the numbers of the other section lie from those of this one.
     fn shifts(&self, acts: &[Act]) -> Vec<i64> {
-        if !acts.iter().any(|a| matches!(a, Act::Alien(_))) {
+        if !acts.iter().any(|a| matches!(a, Act::Alien(..))) {
             return vec![0];
         }
         let mut shifts = vec![self.pages];

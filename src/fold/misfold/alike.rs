@@ -31,8 +31,8 @@ pub struct Alikes {
     pub no_harm: Vec<Cause>,
 }
 
-/// Acts out every single cause, and puts those together that make the same section. A cause that stands for several acts
-/// (either forme turned, the next section or the one before) is in several groups.
+/// Acts out every single cause, and puts those together that make the same section. A cause that stands for several
+/// acts (either forme turned, the next section or the one before) is in several groups.
 ///
 /// # Errors
 /// When the scheme gives no section or too large a one, or page numbers would leave what a number can hold.

@@ -2,7 +2,7 @@
 
 use super::act::{Act, Cell, Printed, Reading};
 use super::cause::{Cause, Mark, Stage};
-use super::labels::{self, Shown};
+use super::labels::{self, Agrees, Shown};
 use crate::fold::{Direction, FoldError, Folding, Place, Scheme, Section};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -119,6 +119,18 @@ pub fn explain(
     fold_at: FoldAt,
     found: &[FoundPage],
 ) -> Result<Explained, NotExplained> {
+    explain_by(labels::same, scheme, first_page, fold_at, found)
+}
+
+/// The same with the comparison given. All that is told comes from comparing what the acts give with what was found; a
+/// comparison that always or never agrees tells nothing (`tests.rs`).
+pub(super) fn explain_by(
+    agrees: Agrees,
+    scheme: &Scheme,
+    first_page: u32,
+    fold_at: FoldAt,
+    found: &[FoundPage],
+) -> Result<Explained, NotExplained> {
     scheme.check_size()?;
     if scheme.leaves() > MAX_EXPLAINED {
         return Err(NotExplained::TooLarge);
@@ -132,6 +144,7 @@ pub fn explain(
     let first = i64::from(first_page);
     let mut search = Search {
         printed,
+        agrees,
         found,
         own: first..first + one as i64,
         copies: found.len() / one,
@@ -168,6 +181,7 @@ struct Fit {
 
 struct Search<'a> {
     printed: Printed,
+    agrees: Agrees,
     found: &'a [FoundPage],
     own: std::ops::Range<i64>,
     copies: usize,
@@ -232,7 +246,7 @@ impl Search<'_> {
         let own = |c: &Cell| self.number(c, 0);
         reading.fore_edge == self.fore_edge
             && reading.cells.len() == self.found.len()
-            && reading.cells.iter().zip(self.found).all(|(c, f)| labels::same(&own(c), f))
+            && reading.cells.iter().zip(self.found).all(|(c, f)| (self.agrees)(&own(c), f))
     }
 
     fn number(&self, cell: &Cell, shift: i64) -> Shown {
@@ -251,7 +265,7 @@ impl Search<'_> {
         }
         for shift in self.shifts(reading) {
             let shown: Vec<Shown> = reading.cells.iter().map(|c| self.number(c, shift)).collect();
-            for (faults, shown) in labels::faults(&shown, self.found, most, &self.own, self.copies) {
+            for (faults, shown) in labels::faults(&shown, self.found, most, &self.own, self.copies, self.agrees) {
                 let mut causes: Vec<Cause> = acts.iter().map(|act| act.cause()).chain(faults).collect();
                 causes.sort_by_key(Cause::order);
                 let cause = match causes.len() {

@@ -7,6 +7,9 @@ use crate::fold::Direction;
 /// A page as it would be found, with the number printed; `None` where nothing is printed.
 pub(super) type Shown = Option<(i64, bool)>;
 
+/// How what is shown is held against what was found.
+pub(super) type Agrees = fn(&Shown, &FoundPage) -> bool;
+
 /// Whether what is shown is what was found. A head that was not looked at fits both ways.
 pub(super) fn same(shown: &Shown, found: &FoundPage) -> bool {
     match (shown, found.page) {
@@ -27,9 +30,10 @@ pub(super) fn faults(
     most: usize,
     own: &std::ops::Range<i64>,
     copies: usize,
+    agrees: Agrees,
 ) -> Vec<(Vec<Cause>, Vec<Shown>)> {
     let mut out = Vec::new();
-    Search { found, own, copies }.step(shown, most, &[], &mut out);
+    Search { found, own, copies, agrees }.step(shown, most, &[], &mut out);
     out
 }
 
@@ -37,6 +41,7 @@ struct Search<'a> {
     found: &'a [FoundPage],
     own: &'a std::ops::Range<i64>,
     copies: usize,
+    agrees: Agrees,
 }
 
 impl Search<'_> {
@@ -46,7 +51,7 @@ impl Search<'_> {
         let wrong: Vec<usize> = (0..)
             .zip(shown)
             .zip(self.found)
-            .filter(|((_, s), f)| !same(s, f))
+            .filter(|((_, s), f)| !(self.agrees)(s, f))
             .map(|((i, _), _)| i)
             .take(limit + 1)
             .collect();

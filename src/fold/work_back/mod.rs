@@ -3,8 +3,11 @@
 //! Every fold takes all layers, so nothing ever comes between two faces that touch: they must be pages 2j and 2j + 1
 //! the moment they meet, heads the same way. That cuts a search over all folds down to few.
 
+mod facts;
 mod nearest;
+mod piles;
 mod printed;
+mod room;
 mod search;
 
 pub use nearest::{Change, Near};

@@ -1,6 +1,6 @@
 //! What is known of a printed sheet.
 
-use crate::fold::{Direction, Face, Landing, Side};
+use crate::fold::Direction;
 
 /// What is known of one face.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -20,10 +20,6 @@ pub struct Printed {
     pub columns: u32,
     /// Side A row by row, then side B, columns as seen from side A.
     faces: Vec<Known>,
-    /// The face of each page, at page - 1.
-    places: Vec<Option<usize>>,
-    /// Whether every page is one of this section and stands once.
-    sound: bool,
 }
 
 /// A side, row by row, as seen from that side.
@@ -37,21 +33,7 @@ impl Printed {
         faces.extend(side_a.iter().flatten().copied());
         faces.extend(side_b.iter().flat_map(|row| row.iter().rev()).copied());
         faces.resize(2 * (rows * columns) as usize, Known::default());
-        Self { rows, columns, faces, places: Vec::new(), sound: true }.placed()
-    }
-
-    /// Looks up where each page stands.
-    fn placed(mut self) -> Self {
-        self.places = vec![None; self.faces.len()];
-        self.sound = true;
-        for (i, known) in self.faces.iter().enumerate() {
-            let Some(page) = known.page else { continue };
-            match (page as usize).checked_sub(1).and_then(|p| self.places.get_mut(p)) {
-                Some(slot @ None) => *slot = Some(i),
-                _ => self.sound = false,
-            }
-        }
-        self
+        Self { rows, columns, faces }
     }
 
     /// Pages of the section.
@@ -59,62 +41,55 @@ impl Printed {
         2 * self.rows * self.columns
     }
 
+    /// Side A row by row, then side B, columns as seen from side A. The indexes are called places here.
     pub(super) fn known(&self) -> &[Known] {
         &self.faces
     }
 
-    /// The leaf (panel) of a place in [`Printed::known`].
-    pub(super) fn leaf(&self, at: usize) -> usize {
+    /// The panel of a place.
+    pub(super) fn panel(&self, at: usize) -> usize {
         at % (self.faces.len() / 2).max(1)
     }
 
-    pub(super) fn at(&self, face: &Face) -> Known {
-        let panels = self.rows * self.columns;
-        let i = face.row * self.columns + face.column + if face.side == Side::A { 0 } else { panels };
-        self.faces.get(i as usize).copied().unwrap_or_default()
+    /// Whether the row and the column of a place are odd.
+    pub(super) fn is_odd(&self, at: usize) -> (bool, bool) {
+        let columns = (self.columns as usize).max(1);
+        (self.panel(at) / columns % 2 == 1, self.panel(at) % columns % 2 == 1)
+    }
+
+    /// Whether a place is on side B.
+    pub(super) fn on_side_b(&self, at: usize) -> bool {
+        2 * at >= self.faces.len()
+    }
+
+    /// Whether side A of the first panel faces the front of the section if `page` stands in a place: an odd page is the
+    /// face of its leaf that lies towards the front, and neighbours lie face up and face down in turn.
+    pub(super) fn side_a_to_front(&self, at: usize, page: u32) -> bool {
+        let (row, column) = self.is_odd(at);
+        ((page % 2 == 1) != self.on_side_b(at)) != (row != column)
     }
 
     /// The same sheet with what is known changed.
-    pub(super) fn with(&self, change: impl FnOnce(&mut Vec<Known>)) -> Self {
+    pub(super) fn with(&self, change: impl FnOnce(&mut [Known])) -> Self {
         let mut other = self.clone();
         change(&mut other.faces);
-        other.placed()
+        other
     }
 
-    /// The leaves whose two pages can't be one leaf, and `None` where no folding at all can print this.
-    pub(super) fn broken(&self) -> Option<Vec<usize>> {
+    /// The pages that are seen and their places, unless one of them isn't of this section or stands twice.
+    pub(super) fn seen(&self) -> Option<Vec<(usize, u32)>> {
+        let seen: Vec<(usize, u32)> =
+            (0..).zip(&self.faces).filter_map(|(at, known)| Some((at, known.page?))).collect();
+        let mut pages: Vec<u32> = seen.iter().map(|(_, page)| *page).collect();
+        pages.sort_unstable();
+        let sound = pages.iter().all(|page| (1..=self.pages()).contains(page)) && pages.is_sorted_by(|a, b| a < b);
+        sound.then_some(seen)
+    }
+
+    /// The panels whose two pages, both seen, can't be one leaf.
+    pub(super) fn broken(&self) -> Vec<usize> {
         let (a, b) = self.faces.split_at(self.faces.len() / 2);
-        let leaf_holds = |(a, b): (&Known, &Known)| {
-            // Seen through the sheet, both heads of a leaf point the same way.
-            let heads = a.head.zip(b.head).is_none_or(|(a, b)| a == b.turned_over());
-            heads && self.go_together(a.page, b.page, |p| if p % 2 == 1 { p + 1 } else { p - 1 })
-        };
-        let broken = (0..).zip(a.iter().zip(b)).filter(|(_, leaf)| !leaf_holds(*leaf)).map(|(i, _)| i).collect();
-        self.sound.then_some(broken)
-    }
-
-    /// Whether two faces that touch may do so: pages 2j and 2j + 1.
-    pub(super) fn may_touch(&self, one: Option<u32>, other: Option<u32>) -> bool {
-        self.go_together(one, other, |p| if p % 2 == 0 { p + 1 } else { p - 1 })
-    }
-
-    /// Whether two faces carry each other's partner. One that is not known may be any page that is nowhere else.
-    fn go_together(&self, one: Option<u32>, other: Option<u32>, partner: impl Fn(u32) -> u32) -> bool {
-        let free = |page: u32| {
-            (page as usize).checked_sub(1).and_then(|p| self.places.get(p)).is_some_and(|place| place.is_none())
-        };
-        match (one, other) {
-            (Some(one), Some(other)) => one != 0 && partner(one) == other,
-            (Some(page), None) | (None, Some(page)) => page != 0 && free(partner(page)),
-            (None, None) => true,
-        }
-    }
-
-    /// Whether a scheme that lands so prints everything that is known.
-    pub(super) fn agrees(&self, landing: &Landing) -> bool {
-        landing.pages.iter().all(|at| {
-            let known = self.at(&at.face);
-            known.page.is_none_or(|p| p == at.page) && known.head.is_none_or(|h| h == at.head)
-        })
+        let one_leaf = |a: &Known, b: &Known| a.page.zip(b.page).is_none_or(|(a, b)| a.div_ceil(2) == b.div_ceil(2));
+        (0..).zip(a.iter().zip(b)).filter(|(_, (a, b))| !one_leaf(a, b)).map(|(panel, _)| panel).collect()
     }
 }

@@ -1,14 +1,21 @@
 //! The search through all folds of all layers.
 
+use super::facts::Facts;
 use super::nearest::{self, Near};
+use super::piles::{Pile, Piles};
 use super::printed::Printed;
-use crate::fold::{Direction, Fold, Folding, Landing, Lands, Layer, Packet, Part, Reads, Scheme, Section, Side, Turn};
+use super::room::Room;
+use crate::fold::{Direction, Fold, Lands, Part, Reads, Scheme};
+use std::collections::BTreeSet;
 
 /// The most panels of a sheet that is worked back. A bound on work.
 pub const MAX_WORKED_BACK: u32 = 128;
 
-/// The panels that may be looked at before a search is cut.
-const MAX_WORK: u64 = 5_000_000;
+/// The piles that may be looked at before a search is cut.
+const MAX_WORK: u64 = 15_000_000;
+
+/// How many times as much work it is to look whether a pile has room.
+const ROOM: usize = 16;
 
 /// The schemes listed at the most.
 const MAX_SCHEMES: usize = 2000;
@@ -50,116 +57,147 @@ impl Budget {
     /// Whether so much more may be done.
     pub(super) fn allows(&mut self, more: u64) -> bool {
         self.work = self.work.saturating_add(more);
-        self.cut |= self.work > MAX_WORK;
-        !self.cut
+        let allows = self.work <= MAX_WORK;
+        self.cut |= !allows;
+        allows
     }
 }
 
 /// Up to `most` schemes that print a sheet.
 pub(super) fn schemes(printed: &Printed, most: usize, budget: &mut Budget) -> Vec<Scheme> {
-    if printed.broken().is_none_or(|broken| !broken.is_empty()) {
-        return Vec::new();
+    let Some(facts) = Facts::of(printed) else { return Vec::new() };
+    let flat = Piles::flat(&facts);
+    let mut search = Search {
+        facts: &facts,
+        most,
+        budget,
+        folds: Vec::new(),
+        found: Vec::new(),
+        vain: BTreeSet::new(),
+        room: Room::default(),
+        spare: Vec::new(),
+    };
+    if search.room.is_left(&flat) {
+        // However the search ended, the budget knows whether something was left out.
+        let _: Result<(), Ended> = search.step(&flat);
     }
-    let mut search = Search { printed, most, budget, folds: Vec::new(), found: Vec::new() };
-    search.step(&Packet::flat(printed.rows, printed.columns));
     search.found
 }
 
+/// The work or the list is at its end.
+struct Ended;
+
 struct Search<'a> {
-    printed: &'a Printed,
+    facts: &'a Facts,
     most: usize,
     budget: &'a mut Budget,
     folds: Vec<Fold>,
     found: Vec<Scheme>,
+    /// Packets from which nothing fits, by their [`key`].
+    vain: BTreeSet<Key>,
+    room: Room,
+    /// Packets that are done with; their memory is used again.
+    spare: Vec<Piles>,
 }
 
 impl Search<'_> {
-    fn step(&mut self, packet: &Packet) {
-        let extent = packet.extent();
-        if extent.width() == 1 && extent.height() == 1 {
-            self.finish();
-            return;
+    /// Finds every way to fold on.
+    fn step(&mut self, packet: &Piles) -> Result<(), Ended> {
+        if packet.piles.len() == 1 {
+            return self.finish(packet);
         }
-        let creases = |part: Part, size: i32| (1..size.unsigned_abs()).map(move |after| (part, after));
-        for (part, after) in creases(Part::Right, extent.width()).chain(creases(Part::Bottom, extent.height())) {
+        let mut next = self.spare.pop().unwrap_or_default();
+        let creases = |part: Part, size: u32| (1..size).map(move |after| (part, after));
+        for (part, after) in creases(Part::Right, packet.width).chain(creases(Part::Bottom, packet.height)) {
             for lands in [Lands::Over, Lands::Under] {
-                if !self.budget.allows(u64::from(self.printed.pages())) {
-                    return;
-                }
                 let fold = Fold::new(after, part, lands);
-                let Some((next, turn)) = packet.fold(&fold) else { continue };
-                if self.touching_pages_follow(&next, &turn) {
+                let fits = packet.fold(&fold, &mut next);
+                self.allows(1 + next.piles.len())?;
+                if fits && self.head_allows(&next) {
+                    self.allows(ROOM * next.piles.len())?;
+                    if !self.room.is_left(&next) {
+                        continue;
+                    }
+                    let key = key(&next);
+                    if self.vain.contains(&key) {
+                        continue;
+                    }
+                    let found = self.found.len();
                     self.folds.push(fold);
-                    self.step(&next);
+                    self.step(&next)?;
                     self.folds.pop();
-                }
-            }
-        }
-    }
-
-    /// Whether the faces that a fold brought together may lie together.
-    fn touching_pages_follow(&self, packet: &Packet, turn: &Turn) -> bool {
-        let extent = packet.extent();
-        let split = if turn.fold.lands == Lands::Over { turn.stayed } else { packet.layers.len() - turn.stayed };
-        let (lower, upper) = packet.layers.split_at(split);
-        let width = extent.width().unsigned_abs() as usize;
-        let nearest = |layers: &mut dyn Iterator<Item = &Layer>| {
-            let mut there: Vec<Option<Layer>> = vec![None; width * extent.height().unsigned_abs() as usize];
-            for layer in layers {
-                for (x, y) in layer.footprint().cells() {
-                    let at = (y - extent.y0).unsigned_abs() as usize * width + (x - extent.x0).unsigned_abs() as usize;
-                    if let Some(slot) = there.get_mut(at) {
-                        slot.get_or_insert(*layer);
+                    if self.found.len() == found {
+                        self.vain.insert(key);
                     }
                 }
             }
-            there
-        };
-        let (below, above) = (nearest(&mut lower.iter().rev()), nearest(&mut upper.iter()));
-        extent.cells().zip(below.iter().zip(&above)).all(|((x, y), pair)| match pair {
-            (Some(below), Some(above)) => {
-                let (one, other) = (below.face_up(x, y), above.face_down(x, y));
-                let (known, met) = (self.printed.at(&one), self.printed.at(&other));
-                let lies = |layer: &Layer, side: Side, head: Direction| {
-                    layer.placement.direction(if side == Side::A { head } else { head.turned_over() })
-                };
-                let heads = known.head.zip(met.head);
-                heads.is_none_or(|(a, b)| lies(below, one.side, a) == lies(above, other.side, b))
-                    && self.printed.may_touch(known.page, met.page)
-            }
-            _ => true,
-        })
+        }
+        self.spare.push(next);
+        Ok(())
     }
 
-    /// The packet is one panel large: which head end and which front print what is known?
-    fn finish(&mut self) {
-        let Some(last) = self.folds.last() else { return };
+    fn allows(&mut self, more: usize) -> Result<(), Ended> {
+        if self.budget.allows(more as u64) { Ok(()) } else { Err(Ended) }
+    }
+
+    /// The spine is the last crease, and heads don't point to it: a known head says which way the last crease runs.
+    fn head_allows(&self, packet: &Piles) -> bool {
+        match self.facts.head {
+            Some(head) if head.is_sideways() => packet.height > 1 || packet.width == 1,
+            Some(_) => packet.width > 1 || packet.height == 1,
+            None => true,
+        }
+    }
+
+    /// The packet is one pile: which head ends and which fronts print what is known?
+    fn finish(&mut self, packet: &Piles) -> Result<(), Ended> {
+        let Some(last) = self.folds.last() else { return Ok(()) };
         let heads = match last.moves {
             Part::Left | Part::Right => [Direction::Up, Direction::Down],
             Part::Top | Part::Bottom => [Direction::Left, Direction::Right],
         };
-        let (rows, columns) = (self.printed.rows, self.printed.columns);
-        let mut scheme = Scheme { rows, columns, folds: self.folds.clone(), head: heads[0], reads: Reads::LeftToRight };
-        if !self.budget.allows(self.folds.len() as u64 * u64::from(scheme.leaves())) {
-            return;
-        }
-        let Ok(folding) = Folding::end_of(&scheme) else { return };
+        let spine = last.moves.direction();
         for reads in [Reads::LeftToRight, Reads::RightToLeft] {
             for head in heads {
-                (scheme.head, scheme.reads) = (head, reads);
-                let fits = Section::of(&scheme, &folding).is_ok_and(|s| self.printed.agrees(&Landing::of_section(&s)));
-                if !self.budget.allows(u64::from(self.printed.pages())) {
-                    return;
+                // As a reader has it: spine at the left from the front, or at the right.
+                let front_up = (spine.clockwise() == head) == (reads == Reads::LeftToRight);
+                if self.facts.side_a_to_front.is_some() && front_up != packet.front_up
+                    || self.facts.head.is_some_and(|known| known != packet.on_corner(head))
+                {
+                    continue;
                 }
-                let full = self.found.len() == self.most || (self.found.len() + 1) * self.folds.len() > MAX_FOLDS;
-                if fits && full {
+                self.allows(1 + self.folds.len())?;
+                if self.found.len() == self.most || (self.found.len() + 1) * self.folds.len() > MAX_FOLDS {
                     self.budget.cut = true;
-                    return;
+                    return Err(Ended);
                 }
-                if fits {
-                    self.found.push(scheme.clone());
-                }
+                let (rows, columns) = (self.facts.rows, self.facts.columns);
+                self.found.push(Scheme { rows, columns, folds: self.folds.clone(), head, reads });
             }
         }
+        Ok(())
     }
+}
+
+/// The width of a packet and its piles, row by row.
+type Key = (u32, Vec<Pile>);
+
+/// What decides whether a packet can be folded on: its piles, be it turned over or round. Which side is up doesn't
+/// matter, since each fold may land over or under.
+fn key(packet: &Piles) -> Key {
+    let (width, height) = (packet.width as usize, packet.height as usize);
+    let seen = |(mirror_x, mirror_y): (bool, bool)| {
+        (0..width * height).filter_map(move |at| {
+            let (x, y) = (at % width, at / width);
+            let (x, y) = (if mirror_x { width - 1 - x } else { x }, if mirror_y { height - 1 - y } else { y });
+            packet.piles.get(y * width + x).copied()
+        })
+    };
+    let mut least = (false, false);
+    for other in [(true, false), (false, true), (true, true)] {
+        if seen(other).lt(seen(least)) {
+            least = other;
+        }
+    }
+    (packet.width, seen(least).collect())
 }

@@ -20,7 +20,7 @@ impl Bench {
         items: &mut Vec<Item>,
     ) {
         let Stage::Fold { made, turn } = stage else { return };
-        let from_above = view.eye > 0.0;
+        let from_above = view.from_above();
         let nearest = if from_above { sheaf.layers.last() } else { sheaf.layers.first() };
         let Some(nearest) = nearest else { return };
         let packet = self.folding.packet(made);
@@ -49,7 +49,9 @@ impl Bench {
         let Stage::Fold { made, turn } = stage else { return };
         let Some(step) = self.folding.steps.get(made).filter(|_| turn > 0.0 && view.eye > 0.0) else { return };
         let fold = &step.turn.fold;
-        if fold.lands == crate::fold::Lands::Under {
+        let over = fold.lands == crate::fold::Lands::Over;
+        // Only a flap that is lifted from the bench, however the sheet lies on it, leaves something dark below.
+        if view.lay.up() * if over { 1.0 } else { -1.0 } < 0.999 {
             return;
         }
         let (pw, ph) = self.printing.panel();
@@ -77,11 +79,18 @@ impl Bench {
             Part::Top => Rect::new(x0, at, x1, y1),
             Part::Bottom => Rect::new(x0, y0, x1, at),
         };
-        let (area, w, ink) = if on_bench {
-            (footprint, 0.0, Ink::CastOnBench)
+        let leaf = self.leaf_between(shown, made, turn);
+        let (stayed, all) = (step.turn.stayed as f64, step.turn.parents.len() as f64);
+        // What stays is pushed away from the flap where that lands under it.
+        let (bench, paper) = if over {
+            (0.0, stayed - 0.5)
         } else {
-            let leaf = self.leaf_between(shown, made, turn);
-            (footprint.intersect(stays), step.turn.stayed as f64 * leaf - leaf / 2.0, Ink::CastOnPaper)
+            (stayed + (all - stayed) * turn - 1.0, (all - stayed) * turn - 0.5)
+        };
+        let (area, w, ink) = if on_bench {
+            (footprint, bench * leaf, Ink::CastOnBench)
+        } else {
+            (footprint.intersect(stays), paper * leaf, Ink::CastOnPaper)
         };
         if area.area() > 0.0 {
             let corners = [(area.x0, area.y0), (area.x1, area.y0), (area.x1, area.y1), (area.x0, area.y1)];
@@ -98,7 +107,7 @@ impl Bench {
         let (y0, y1) = (f64::from(r.y0) * ph, f64::from(r.y1) * ph);
         let off = 5.0;
         let layers = self.folding.last().layers.len();
-        let top = (layers as f64 - 0.5) * self.leaf(shown, layers);
+        let top = if view.from_above() { layers as f64 - 0.5 } else { -0.5 } * self.leaf(shown, layers);
         for edge in &self.slits {
             use crate::fold::Direction::{Down, Left, Right, Up};
             let ((ax, ay), (bx, by)) = match edge {

@@ -1,9 +1,10 @@
 //! The sides of a pile: leaves told apart by hairlines where it is open, an unbroken round strip where it is closed.
 
 use super::Bench;
-use crate::fold::{Direction, Reads, Rect};
+use crate::fold::{Crease, Direction, Face, Lands, Reads, Rect, Side};
 use crate::scene::item::{Ground, Ink, Item, Line};
 use crate::scene::joins::{Join, edge_of, joins, outermost};
+use crate::scene::moment::Stage;
 use crate::scene::pose::{Lying, Sheaf, Sheet};
 use crate::scene::view::{Vec3, View};
 use kurbo::{BezPath, Point};
@@ -123,21 +124,126 @@ impl<'a> Sides<'a> {
                     if from_above { (low.w - half, high.w + half) } else { (high.w + half, low.w - half) };
                 let bulge = ((top - foot).abs() * BULGE).min(BULGE_MOST) * self.edges.round;
                 let place = (join.line, join.from, join.to);
-                let ends = |out: f64, share: f64| {
-                    let w = foot + (top - foot) * share;
-                    [from, 1.0].map(|along| self.at(edge, place, along, out, w))
+                let at = |along: f64, (o, share): (f64, f64)| {
+                    self.at(edge, place, along, o * bulge, foot + (top - foot) * share)
                 };
-                let profile = [(0.0, 0.0), (0.7, 0.15), (1.0, 0.5), (0.7, 0.85), (0.0, 1.0)];
-                let points: Vec<Point> = profile.into_iter().flat_map(|(o, s)| ends(o * bulge, s)).collect();
-                let side = self.bench.outside(low);
-                let paper = |normal: Vec3| Some(Ink::Paper(Ground { side, tone: super::paint::tone(normal) }));
-                let line = Some(Line::solid(Ink::Black, 0.5));
-                items.push(Item::polygon(&super::paint::hull(&points), paper(out), line));
-                let ([a, b], [c, d]) = (ends(bulge, 0.5), ends(0.0, 1.0));
-                items.push(Item::polygon(&[a, b, d, c], paper((out + up * 1.4) * 0.58), None));
+                let mark = mark(self.bench, join, &low.sheet, &high.sheet);
+                let normals = [out, (out + up * 1.4) * 0.58];
+                strip(at, from, self.bench.outside(&low.sheet), normals, mark, items);
             }
         }
     }
+}
+
+/// Where along a closed edge the back mark is seen: from where to where, if this is the edge that it is printed on, and
+/// outside.
+fn mark(bench: &Bench, join: &Join, low: &Sheet, high: &Sheet) -> Option<(f64, f64)> {
+    let (mark, near, far) = bench.printing.mark.as_ref()?;
+    let faces = [mark.first_page, mark.last_page];
+    let outside = |sheet: &Sheet, up: bool| faces.iter().any(|f| shows(bench, sheet, up, f));
+    if !outside(low, false) || !outside(high, true) {
+        return None;
+    }
+    let first = if shows(bench, low, false, &mark.first_page) { low } else { high };
+    let Sheet::Layer(layer) = first else { return Some((*near, *far)) };
+    // Measured from the head, wherever that lies along the edge.
+    let (x, y) = (mark.first_page.column.cast_signed(), mark.first_page.row.cast_signed());
+    let panel = layer.placement.rect_in_packet(&Rect { x0: x, y0: y, x1: x + 1, y1: y + 1 });
+    let start = if join.edge.is_sideways() { panel.y0 } else { panel.x0 };
+    let head = crate::scene::uppermost::in_packet(layer, &mark.first_page, mark.head);
+    let from_start = matches!(head, Direction::Up | Direction::Left);
+    let (a, b) = if from_start { (*near, *far) } else { (1.0 - far, 1.0 - near) };
+    let along = |share: f64| (f64::from(start - join.from) + share) / f64::from(join.to - join.from);
+    Some((along(a), along(b)))
+}
+
+/// Whether a face is on the upper or the lower side of a layer.
+fn shows(bench: &Bench, sheet: &Sheet, up: bool, face: &Face) -> bool {
+    match sheet {
+        Sheet::Layer(layer) => {
+            let side = layer.placement.side_up();
+            let side = if up { side } else { side.other() };
+            face.side == side && layer.area.holds(face.column.cast_signed(), face.row.cast_signed())
+        }
+        Sheet::Leaf(leaf) => {
+            let found = bench.section.as_ref().and_then(|s| s.faces.get(2 * leaf + usize::from(!up)));
+            found.is_some_and(|f| f.face == *face)
+        }
+    }
+}
+
+/// The outline of a closed edge from its far to its near end: out of the pile, and across its thickness, both as shares.
+const PROFILE: [(f64, f64); 5] = [(0.0, 0.0), (0.7, 0.15), (1.0, 0.5), (0.7, 0.85), (0.0, 1.0)];
+
+/// A strip of paper around an edge, from so far along it: all of it, then the half that is towards the eye, each in its
+/// flat tone, then the back mark.
+fn strip(
+    at: impl Fn(f64, (f64, f64)) -> Point,
+    from: f64,
+    side: Side,
+    normals: [Vec3; 2],
+    mark: Option<(f64, f64)>,
+    items: &mut Vec<Item>,
+) {
+    let part = |from: f64, to: f64| {
+        let points: Vec<Point> = PROFILE.into_iter().flat_map(|p| [at(from, p), at(to, p)]).collect();
+        super::paint::hull(&points)
+    };
+    let [all, near] = normals.map(|n| Some(Ink::Paper(Ground { side, tone: super::paint::tone(n) })));
+    items.push(Item::polygon(&part(from, 1.0), all, Some(Line::solid(Ink::Black, 0.5))));
+    let [middle, edge] = [(1.0, 0.5), (0.0, 1.0)];
+    items.push(Item::polygon(&[at(from, middle), at(1.0, middle), at(1.0, edge), at(from, edge)], near, None));
+    let left = mark.map(|(a, b)| (a.max(from), b)).filter(|(a, b)| a < b);
+    items.extend(left.map(|(a, b)| Item::polygon(&part(a, b), Some(Ink::Black), None)));
+}
+
+/// The paper around a crease that is being folded, and the way out over it: it comes in order with the two sheaves.
+pub(super) fn around_crease(bench: &Bench, stage: Stage, sheaves: &[Sheaf], view: &View) -> Option<(Vec3, Vec<Item>)> {
+    let Stage::Fold { made, turn } = stage else { return None };
+    let step = bench.folding.steps.get(made).filter(|_| turn > 0.0)?;
+    let made = &step.turn;
+    let all = joins(&step.after.layers, bench.folding.rows, bench.folding.columns);
+    let new: Vec<Join> = all.into_iter().filter(|j| made.moved(j.low) != made.moved(j.high)).collect();
+    let out = sheaves.iter().fold(Vec3::new(0.0, 0.0, 0.0), |sum, s| sum - s.arm);
+    let long = out.dot(out).sqrt();
+    if long < 1e-3 {
+        return None;
+    }
+    let out = out * (1.0 / long);
+    let over = made.fold.lands == Lands::Over;
+    let (pw, ph) = bench.printing.panel();
+    let mut items = Vec::new();
+    for join in outermost(&new) {
+        // Where the outer side of a layer meets the crease, in its own plane.
+        let corner = |i: usize| {
+            let layer = *step.after.layers.get(i)?;
+            let flat = Sheet::Layer(if made.moved(i) { layer.flat_again(made) } else { layer });
+            let (sheaf, lying) = sheaves.iter().find_map(|s| Some((s, s.layers.iter().find(|l| l.sheet == flat)?)))?;
+            let w = lying.w + if over { -sheaf.leaf / 2.0 } else { sheaf.leaf / 2.0 };
+            Some(move |along: f64| {
+                let reach = f64::from(join.from) + f64::from(join.to - join.from) * along;
+                match made.fold.crease {
+                    Crease::Vertical => sheaf.frame.point(f64::from(made.at) * pw, reach * ph, w),
+                    Crease::Horizontal => sheaf.frame.point(reach * pw, f64::from(made.at) * ph, w),
+                }
+            })
+        };
+        let (Some(low), Some(high)) = (corner(join.low), corner(join.high)) else { continue };
+        let layer = |i: usize| step.after.layers.get(i).copied().map(Sheet::Layer);
+        let (Some(below), Some(above)) = (layer(join.low), layer(join.high)) else { continue };
+        let across = high(0.0) - low(0.0);
+        let thick = across.dot(across).sqrt();
+        let near_high = across.dot(view.towards_eye()) > 0.0;
+        let bulge = (thick * BULGE).min(BULGE_MOST);
+        let at = |along: f64, (o, share): (f64, f64)| {
+            let (far, near) = if near_high { (low(along), high(along)) } else { (high(along), low(along)) };
+            view.project(far + (near - far) * share + out * (o * bulge))
+        };
+        let up = across * (if near_high { 1.0 } else { -1.0 } / thick.max(1e-9));
+        let normals = [out, (out + up * 1.4) * 0.58];
+        strip(at, 0.0, bench.outside(&below), normals, mark(bench, &join, &below, &above), &mut items);
+    }
+    Some((out, items))
 }
 
 /// The way out of a sheaf over one of its edges.

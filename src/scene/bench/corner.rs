@@ -1,54 +1,54 @@
 //! What the hand can take: the free corner and its way, a crease pointed at, the room that the sheet needs.
 
-use super::{Bench, Grip, Shown, plane};
+use super::{Bench, Grip, Held, Shown, plane};
 use crate::fold::{Crease, Part};
 use crate::scene::moment::Stage;
-use crate::scene::pose::{self, Frame, Lying, Sheaf, Sheet};
-use crate::scene::view::View;
+use crate::scene::pose::Frame;
+use crate::scene::view::{Vec3, View};
 use kurbo::{Point, Rect};
 
 impl Bench {
     /// The free corner, nearest to the viewer, of the part that turns or would turn.
     pub(super) fn grip(&self, stage: Stage, view: &View, shown: &Shown) -> Option<Grip> {
         let Stage::Fold { made, turn } = stage else { return None };
-        let step = self.folding.steps.get(made)?;
+        let held = self.corner(made, view)?;
+        Some(Grip { at: self.held_at(&held, turn, view, shown)?, fold: made })
+    }
+
+    /// That corner, as a place that is held: of the two on the free edge the one nearer to the viewer, or to the right.
+    #[must_use]
+    pub fn corner(&self, fold: usize, view: &View) -> Option<Held> {
+        let part = self.folding.steps.get(fold)?.turn.fold.moves;
         let (pw, ph) = self.printing.panel();
-        let extent = self.folding.packet(made).extent();
-        let part = step.turn.fold.moves;
-        let (left, top) = (part == Part::Left, part == Part::Top);
-        let corner = (if left { extent.x0 } else { extent.x1 - 1 }, if top { extent.y0 } else { extent.y1 - 1 });
-        let x = f64::from(if left { extent.x0 } else { extent.x1 }) * pw;
-        let y = f64::from(if top { extent.y0 } else { extent.y1 }) * ph;
-        let leaf = self.leaf_between(shown, made, turn);
-        let sheaves = pose::half_folded(&step.after, &step.turn, turn, leaf, (pw, ph));
-        let Sheaf { frame, layers, .. } = sheaves.get(1)?;
-        // The uppermost leaf that reaches this corner; a packet can be thinner here than elsewhere.
-        let reaches = |l: &&Lying| match l.sheet {
-            Sheet::Layer(layer) => layer.footprint().holds(corner.0, corner.1),
-            Sheet::Leaf(_) => false,
+        let r = self.folding.packet(fold).extent();
+        let corner = |x: i32, y: i32| (f64::from(x) * pw, f64::from(y) * ph);
+        let [a, b] = match part {
+            Part::Left => [corner(r.x0, r.y0), corner(r.x0, r.y1)],
+            Part::Right => [corner(r.x1, r.y0), corner(r.x1, r.y1)],
+            Part::Top => [corner(r.x0, r.y0), corner(r.x1, r.y0)],
+            Part::Bottom => [corner(r.x0, r.y1), corner(r.x1, r.y1)],
         };
-        let w = layers.iter().rev().find(reaches).map_or(0.0, |l| l.w);
-        Some(Grip { at: view.project(frame.point(x, y, w)), fold: made })
+        let along = view.lay.on_bench(Vec3::new(b.0 - a.0, a.1 - b.1, 0.0));
+        let second = if along.x.abs() > along.y.abs() { along.x > 0.0 } else { along.y < 0.0 };
+        Some(Held { fold, at: if second { b } else { a } })
     }
 
     /// The way that the corner takes in a fold, on the screen.
     #[must_use]
     pub fn corner_way(&self, fold: usize, view: &View, shown: &Shown) -> Vec<Point> {
-        let turns = (0..=36).map(|i| f64::from(i) / 36.0);
-        turns.filter_map(|turn| Some(self.grip(Stage::Fold { made: fold, turn }, view, shown)?.at)).collect()
+        self.corner(fold, view).map_or_else(Vec::new, |held| self.way(&held, view, shown))
+    }
+
+    /// The way that a place takes in a fold, on the screen.
+    #[must_use]
+    pub fn way(&self, held: &Held, view: &View, shown: &Shown) -> Vec<Point> {
+        (0..=36).filter_map(|i| self.held_at(held, f64::from(i) / 36.0, view, shown)).collect()
     }
 
     /// The share of the half turn of fold `fold` at which its corner comes nearest to a point on the screen.
     #[must_use]
     pub fn turn_towards(&self, fold: usize, at: Point, view: &View, shown: &Shown) -> f64 {
-        let off = |turn: f64| {
-            let grip = self.grip(Stage::Fold { made: fold, turn }, view, shown);
-            grip.map_or(f64::INFINITY, |g| (g.at - at).hypot2())
-        };
-        let best = (0..=90).map(f64::from).min_by(|a, b| off(a / 90.0).total_cmp(&off(b / 90.0)));
-        let around = best.unwrap_or(0.0) - 1.0;
-        let fine = (0..=40).map(|i| ((around + f64::from(i) / 20.0) / 90.0).clamp(0.0, 1.0));
-        fine.min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap_or(0.0)
+        self.corner(fold, view).map_or(0.0, |held| self.turn_held(&held, at, view, shown))
     }
 
     /// The crease of the packet at rest that a point on the screen is nearest to, within `reach` pixels.

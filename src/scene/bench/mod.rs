@@ -3,7 +3,10 @@
 mod beside;
 mod bolt;
 mod corner;
+mod grab;
 mod paint;
+
+pub use grab::{Asked, Held, Hold};
 
 use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
@@ -138,13 +141,19 @@ impl Bench {
             Stage::Leaf { .. } => 0.0,
             _ => 1.0,
         };
+        let mut crease = bolt::around_crease(self, stage, &sheaves, view);
         for sheaf in &sheaves {
+            let eye = view.towards_eye();
+            if let Some((_, paper)) = crease.take_if(|(out, _)| out.dot(eye) < sheaf.arm.dot(eye)) {
+                items.extend(paper);
+            }
             self.paint(sheaf, view, &bolt::Edges { slit, round }, &mut items);
             if sheaf.frame == Frame::BENCH {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
             }
         }
+        items.extend(crease.into_iter().flat_map(|c| c.1));
         if let Stage::Slit { cut } = stage {
             self.knife(cut, shown, view, &mut items);
         }

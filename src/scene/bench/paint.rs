@@ -17,7 +17,7 @@ impl Bench {
         let frame = &sheaf.frame;
         let facing = frame.normal.dot(view.towards_eye());
         let from_above = facing > 0.0;
-        let tone = tone(frame.normal * if from_above { 1.0 } else { -1.0 });
+        let tone = tone(view.lay.on_bench(frame.normal) * if from_above { 1.0 } else { -1.0 });
         let surface = if from_above { sheaf.leaf / 2.0 } else { -sheaf.leaf / 2.0 };
         // What is nearer to the eye, panel by panel, hides what lies under it.
         let around = sheaf.layers.iter().filter_map(|l| match l.sheet {
@@ -90,8 +90,8 @@ impl Bench {
     }
 
     /// The side of the sheet that is down in a layer: outside where it is the lower half of a closed edge.
-    pub(super) fn outside(&self, lying: &Lying) -> Side {
-        match lying.sheet {
+    pub(super) fn outside(&self, sheet: &Sheet) -> Side {
+        match sheet {
             Sheet::Layer(layer) => layer.placement.side_up().other(),
             Sheet::Leaf(leaf) => {
                 let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + 1));

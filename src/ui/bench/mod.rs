@@ -3,11 +3,16 @@
 //! [`Hands`] holds the sheet: it knows the live moment, glides to another, paints the bench, moves the bone folder on
 //! its rule and lays the thread. It tells the program only when something begins, ends, or passes a whole step.
 
+mod choose;
 mod hands;
+mod mate;
 mod motion;
 mod on_bench;
+mod picture;
 mod pointer;
 mod rule;
+mod sight;
+mod take;
 mod thread;
 
 pub use hands::{Hands, Setting};

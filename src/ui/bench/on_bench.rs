@@ -13,4 +13,6 @@ pub struct OnBench {
     pub beside: Option<Shared<Bench>>,
     /// What it is, in a sentence.
     pub says: AttrValue,
+    /// Whether the hands may fold it as they like.
+    pub free: bool,
 }

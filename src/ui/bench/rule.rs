@@ -105,7 +105,9 @@ pub fn use_rule(props: &Props) -> Html {
     };
     let release = {
         let hands = props.hands.clone();
-        Callback::from(move |_: PointerEvent| hands.release())
+        Callback::from(move |_: PointerEvent| {
+            hands.release();
+        })
     };
     let keys = {
         let hands = props.hands.clone();

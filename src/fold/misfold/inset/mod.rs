@@ -4,6 +4,7 @@
 //! numbered through. A [`Stranger`] is something that [`Cause`](super::Cause) has no word for. It is acted out on the
 //! row of pages ([`play`](play::play)) like any cause; [`seek`] looks for those that give what was found.
 
+mod half;
 mod plan;
 mod play;
 mod seek;
@@ -12,7 +13,7 @@ mod words;
 
 pub use plan::{Plan, SheetOf};
 pub use play::NotPlayed;
-pub use stranger::{Beside, Both, Happened, Second, Stranger};
+pub use stranger::{Backed, Beside, Both, Forme, Happened, Second, Stranger};
 
 pub(super) use play::play;
 pub(super) use seek::{Fit, fits, seek};

@@ -1,5 +1,6 @@
 //! What happened, acted out on the row of pages.
 
+use super::half::half_sheet;
 use super::plan::{Plan, SheetOf, upright};
 use super::stranger::{Beside, Happened, Second, Stranger};
 use crate::fold::Direction;
@@ -60,6 +61,15 @@ pub fn play(plan: &Plan, happened: &Happened) -> Result<Outcome, NotPlayed> {
     if inset && !plan.has_inset() {
         return refused("this section has no inset");
     }
+    if let Some(half) = half(plan, &strangers)? {
+        let Acted { pages, fold_at, mark, .. } = half.clone();
+        let alone = happened.parts().len() == 1 && !plan.has_inset();
+        return if alone {
+            Ok(Outcome { row: pages, fold_at, mark, way: Some(half) })
+        } else {
+            refused("a half sheet backed up wrong is acted out alone")
+        };
+    }
     let [on_outer, on_inset] = sheet;
     let outer = acted(plan, SheetOf::Outer, on_outer)?;
     let inset = if plan.has_inset() { Some(acted(plan, SheetOf::Inset, on_inset)?) } else { None };
@@ -78,6 +88,14 @@ pub fn play(plan: &Plan, happened: &Happened) -> Result<Outcome, NotPlayed> {
         };
     }
     Ok(outcome)
+}
+
+fn half(plan: &Plan, strangers: &[Stranger]) -> Result<Option<Acted>, NotPlayed> {
+    let half = strangers.iter().find_map(|s| match s {
+        Stranger::HalfSheet { forme, was } => Some(half_sheet(plan, *forme, *was)),
+        _ => None,
+    });
+    Ok(half.transpose()?)
 }
 
 /// Lays a row of pages so.

@@ -2,7 +2,7 @@
 
 use super::plan::{Plan, SheetOf};
 use super::play::{base, counted, lie, play, printed, with_pages};
-use super::stranger::{Beside, Happened, Second, Stranger};
+use super::stranger::{Backed, Beside, Forme, Happened, Second, Stranger};
 use crate::fold::misfold::{Cause, FoldAt, FoundPage, Lies, Mark, explain};
 use std::collections::BTreeMap;
 
@@ -177,6 +177,12 @@ impl Seek<'_> {
         }
         if self.plan.has_inset() {
             self.insets();
+        } else {
+            for forme in [Forme::Outer, Forme::Inner] {
+                for was in [Backed::Tumbled, Backed::Turned] {
+                    self.try_out(Stranger::HalfSheet { forme, was });
+                }
+            }
         }
         self.leaves();
     }
@@ -305,6 +311,7 @@ impl Seek<'_> {
     /// A section of another number that is wrong besides.
     fn other_and_wrong(&mut self) {
         if self.plan.has_inset() {
+            self.inset_and_wrong();
             return;
         }
         for offset in self.offsets() {
@@ -320,6 +327,35 @@ impl Seek<'_> {
                     if let Some(both) = Happened::all(vec![other.into(), cause.into()]) {
                         self.keep(both, mark, group);
                     }
+                }
+            }
+        }
+    }
+
+    /// An inset that is missing, or of another section, or lies wrong, in an outer sheet that is wrong besides.
+    fn inset_and_wrong(&mut self) {
+        let lies = [Lies::HeadToTail, Lies::TurnedInPlane, Lies::SideToSide];
+        let mut strangers = vec![Stranger::InsetLeftOut];
+        strangers
+            .extend(self.offsets().into_iter().map(|section_offset| Stranger::InsetOfOtherSection { section_offset }));
+        strangers.extend(lies.map(|lies| Stranger::InsetLies { lies }));
+        strangers.extend([Second::Inside, Second::Behind].map(|second| Stranger::InsetTwice { second }));
+        let outer = self.plan.pages_of(SheetOf::Outer) as usize;
+        let from = self.plan.middle_of(SheetOf::Outer) as usize;
+        for stranger in strangers {
+            let Ok(alone) = play(self.plan, &stranger.clone().into()) else { continue };
+            let end = from + alone.row.len().saturating_sub(outer);
+            let inside = |row: &[FoundPage]| row.get(from..end).map(<[FoundPage]>::to_vec).unwrap_or_default();
+            if alone.row.len() != self.found.len() || !fits(&inside(&alone.row), &inside(self.found)) {
+                continue;
+            }
+            let outside =
+                [self.found.get(..from).unwrap_or_default(), self.found.get(end..).unwrap_or_default()].concat();
+            for (cause, mark, group) in self.of_one(SheetOf::Outer, self.fold_at, &outside) {
+                let single = !matches!(cause, Cause::Together { .. });
+                let both = Happened::all(vec![stranger.clone().into(), Stranger::OuterSheet { cause }.into()]);
+                if let Some(both) = both.filter(|_| single) {
+                    self.keep(both, mark, group);
                 }
             }
         }

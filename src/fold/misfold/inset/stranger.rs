@@ -25,6 +25,26 @@ pub enum Beside {
     AmongLeaves,
 }
 
+/// The pages of one side of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Forme {
+    /// The side of the first page.
+    Outer,
+    /// The other one.
+    Inner,
+}
+
+/// How a pile was brought to its second side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Backed {
+    /// Turned over left to right.
+    Turned,
+    /// Turned over top to bottom.
+    Tumbled,
+}
+
 /// Something that comes from outside a sheet. Leaves count from 1 in the whole section; `section_offset` counts
 /// sections on from this one, backwards below 0.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -84,6 +104,13 @@ pub enum Stranger {
     PairMissing {
         /// The two.
         leaves: [u32; 2],
+    },
+    /// A half sheet whose pile came to its second side the wrong way: both sides carry one forme.
+    HalfSheet {
+        /// The forme on both sides.
+        forme: Forme,
+        /// What was done.
+        was: Backed,
     },
     /// The inset was not laid in.
     InsetLeftOut,
@@ -167,6 +194,13 @@ impl Happened {
         if others.len() == 1 { others.pop() } else { Some(Self::Together(Both { kind: "together", causes: others })) }
     }
 
+    /// Whether two things are one, whatever the order of their parts.
+    #[must_use]
+    pub fn same(&self, other: &Self) -> bool {
+        let (one, other) = (self.parts(), other.parts());
+        one.len() == other.len() && one.iter().all(|part| other.contains(part))
+    }
+
     /// The single things in it.
     #[must_use]
     pub fn parts(&self) -> Vec<Self> {
@@ -192,7 +226,8 @@ impl From<Stranger> for Happened {
 
 impl Stranger {
     /// The words that name a stranger as `kind`.
-    pub const KINDS: [&'static str; 17] = [
+    pub const KINDS: [&'static str; 18] = [
+        "half_sheet",
         "other_section",
         "lanes_mixed",
         "leaf_of_other_section",

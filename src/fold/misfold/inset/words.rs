@@ -1,9 +1,9 @@
 //! Strangers in the words of the shop. What each says about hands and machines: common practice, no source.
 
 use super::plan::Plan;
-use super::stranger::{Beside, Second, Stranger};
+use super::stranger::{Backed, Beside, Forme, Second, Stranger};
+use crate::fold::misfold::Stage;
 use crate::fold::misfold::words::{Look, Trace, capital, lies_words, small, the_section};
-use crate::fold::misfold::{Cause, Stage};
 
 impl Stranger {
     /// Whether it speaks of an inset.
@@ -28,6 +28,7 @@ impl Stranger {
         match self {
             Self::OuterSheet { cause } | Self::InsetSheet { cause } => (cause.stage(), stage_words(cause.stage())),
             Self::LanesMixed { .. } => (Stage::Folder, stage_words(Stage::Folder)),
+            Self::HalfSheet { .. } => (Stage::Press, stage_words(Stage::Press)),
             stranger if stranger.about_inset() => (Stage::Gathering, "Laying in"),
             _ => (Stage::Gathering, stage_words(Stage::Gathering)),
         }
@@ -44,6 +45,7 @@ impl Stranger {
             Self::InsetTwice { .. } => 5,
             Self::InsetBeside { .. } => 6,
             Self::InsetOutside => 7,
+            Self::HalfSheet { .. } => 8,
             Self::LeafMissing { .. } | Self::PairMissing { .. } => 8,
             Self::LeafOfOtherSection { .. } | Self::PairOfOtherSection { .. } => 9,
             Self::LeafTuckedIn { .. } | Self::PairTuckedIn { .. } => 10,
@@ -60,8 +62,8 @@ impl Stranger {
             Self::LanesMixed { .. } => format!("The deliveries of the slit sheet were mixed: {other} stands here."),
             Self::LeafOfOtherSection { leaf, .. } => format!("Leaf {leaf} is one of {other}."),
             Self::PairOfOtherSection { leaves: [a, b], .. } => format!("Leaves {a} and {b} are those of {other}."),
-            Self::LeafTuckedIn { from_leaf, section_offset: 0, .. } => {
-                format!("A second copy of leaf {from_leaf} is tucked in.")
+            Self::LeafTuckedIn { after, from_leaf, section_offset: 0 } => {
+                format!("A second copy of leaf {from_leaf} is tucked in {}.", behind(*after))
             }
             Self::LeafTuckedIn { .. } => format!("A leaf of {other} is tucked in."),
             Self::PairTuckedIn { from_leaves: [a, b], section_offset: 0, .. } => {
@@ -70,6 +72,12 @@ impl Stranger {
             Self::PairTuckedIn { .. } => format!("Two joined leaves of {other} are tucked in."),
             Self::LeafMissing { leaf } => format!("Leaf {leaf} is missing."),
             Self::PairMissing { leaves: [a, b] } => format!("Leaves {a} and {b} are missing."),
+            Self::HalfSheet { was: Backed::Tumbled, .. } => {
+                "A half sheet was tumbled for its second side where it should be turned.".into()
+            }
+            Self::HalfSheet { was: Backed::Turned, .. } => {
+                "A half sheet was turned for its second side where it should be tumbled.".into()
+            }
             Self::InsetLeftOut => "The inset was left out.".into(),
             Self::OuterLeftOut => "The inset lies alone, without its outer sheet.".into(),
             Self::InsetOfOtherSection { .. } => format!("The inset of {other} was laid in."),
@@ -142,10 +150,20 @@ impl Stranger {
                 }
             }
             Self::PairMissing { leaves: [a, b] } => format!(
-                "Their pages {} and {} are gone. They are one piece of paper across the spine, so it slipped out whole.",
+                "Pages {} and {} are gone. They are one piece of paper across the spine, so it slipped out whole.",
                 pages(*a, 0),
                 pages(*b, 0)
             ),
+            Self::HalfSheet { forme, .. } => {
+                let (here, there) = match forme {
+                    Forme::Outer => ("outer", "inner"),
+                    Forme::Inner => ("inner", "outer"),
+                };
+                format!(
+                    "One forme prints both sides and the sheet is cut in two: backed up the wrong way, this half has the \
+                     {here} pages on both sides and the other half has the {there} ones."
+                )
+            }
             Self::InsetLeftOut => "The outer sheet is right and closes on itself: its middle opening jumps.".into(),
             Self::OuterLeftOut => "The inset was gathered as if it were the section.".into(),
             Self::InsetOfOtherSection { section_offset } => {
@@ -201,6 +219,10 @@ impl Stranger {
                 "Look for the two leaves by the folder and in the copies on either side; count the leaves of the next \
                  section from the same pile."
             }
+            Self::HalfSheet { .. } => {
+                "Hold an uncut sheet to the light: does each page back its own leaf? Half of the sections should have the \
+                 pages of the other forme alone; find where the pile was brought to its second side."
+            }
             Self::InsetLeftOut | Self::OuterLeftOut => {
                 "Count the piles of insets and of outer sheets: one copy over tells that it was missed."
             }
@@ -228,9 +250,9 @@ impl Stranger {
     }
 
     /// Where to look, and what is seen there if it was this.
-    pub(in crate::fold::misfold) fn trace(&self, of_sheet: &dyn Fn(&Cause) -> Trace) -> Trace {
+    pub(in crate::fold::misfold) fn trace(&self) -> Option<Trace> {
         let trace = |look, at: &str, sign: &str| Trace { look, at: at.into(), sign: sign.into() };
-        match self {
+        Some(match self {
             Self::LanesMixed { .. } => trace(
                 Look::Bundle,
                 "along the spines of the bundle",
@@ -238,7 +260,7 @@ impl Stranger {
             ),
             Self::OtherSection { .. } => trace(
                 Look::Bundle,
-                "at the bundle it came from",
+                "along the spines of the bundle",
                 "the wrong sections lie in one block, a lift or a bundle",
             ),
             Self::LeafOfOtherSection { .. } | Self::LeafTuckedIn { .. } => {
@@ -249,6 +271,9 @@ impl Stranger {
             }
             Self::LeafMissing { .. } => trace(Look::Table, "into the fold", "a stub or a torn edge is left"),
             Self::PairMissing { .. } => trace(Look::Table, "into the fold", "no stub is left"),
+            Self::HalfSheet { .. } => {
+                trace(Look::Print, "at both sides of an uncut sheet", "each half is backed by itself")
+            }
             Self::InsetLeftOut | Self::OuterLeftOut => {
                 trace(Look::Table, "at the two piles", "one copy is left over in one of them")
             }
@@ -261,8 +286,9 @@ impl Stranger {
             }
             Self::InsetOutside => trace(Look::Table, "at the back", "the back of the inset is outside"),
             Self::InsetBeside { .. } => trace(Look::Table, "at the back", "two folds lie one behind the other"),
-            Self::OuterSheet { cause } | Self::InsetSheet { cause } => of_sheet(cause),
-        }
+            // Causes of single sheets have traces of their own.
+            Self::OuterSheet { .. } | Self::InsetSheet { .. } => return None,
+        })
     }
 }
 

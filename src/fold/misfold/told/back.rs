@@ -1,6 +1,6 @@
 //! What the back of a wrong section shows, and where its mark is to be found.
 
-use crate::fold::misfold::inset::{Beside, Happened, Plan, SheetOf, Stranger};
+use crate::fold::misfold::inset::{Beside, Forme, Happened, Plan, SheetOf, Stranger};
 use crate::fold::misfold::{Cause, FoundPage, Lies, Mark};
 use crate::fold::{BackMark, Folding, Landing, Section};
 
@@ -60,6 +60,10 @@ fn of_stranger(plan: &Plan, stranger: &Stranger) -> Option<String> {
         | Stranger::InsetBeside { place: Beside::AmongLeaves, .. } => {
             "The outer sheet shows its mark at its place; the back of the inset lies inside, so no mark betrays this."
         }
+        Stranger::HalfSheet { forme: Forme::Outer, .. } => {
+            "Its mark stands at its place, so the back does not betray it."
+        }
+        Stranger::HalfSheet { .. } => "Its back is blank: the forme that carries the mark is on the other half.",
         Stranger::InsetOutside => "Its back is that of the inset; the mark of the outer sheet lies inside.",
         Stranger::OuterLeftOut => "Its back is that of the inset, without the mark of the outer sheet.",
         Stranger::InsetBeside { place: Beside::Before, .. } => {

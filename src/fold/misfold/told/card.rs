@@ -3,8 +3,8 @@
 use super::back::back;
 use super::way::Way;
 use crate::fold::misfold::inset::{Fit, Happened, Plan, SheetOf, Stranger, fits, play, stage_words};
-use crate::fold::misfold::words::{Trace, Traces, and, apart, both, cautions, opening};
-use crate::fold::misfold::{FoundPage, Mark, Stage, acts_out_all};
+use crate::fold::misfold::words::{Trace, Traces, and, apart, cautions, opening};
+use crate::fold::misfold::{Acted, Cause, FoundPage, Mark, Stage, acts_out_all};
 use serde::Serialize;
 
 /// How many groups of causes are told.
@@ -92,18 +92,20 @@ impl Asked<'_> {
     fn card(&self, fits: &[Fit]) -> Option<(Card, bool)> {
         let (first, others) = fits.split_first()?;
         let happened = &first.happened;
-        let trace = self.trace(happened);
-        let made = |fit: &Fit| self.made.is_some_and(|made| same(made, &fit.happened));
+        let traces = self.traces(happened);
+        let made = |fit: &Fit| self.made.is_some_and(|made| made.same(&fit.happened));
         // What was really made is never left out.
         let told = (0..).zip(others).filter(|(at, fit)| *at < MAX_ALIKE || made(fit)).map(|(_, fit)| fit);
         let alike: Vec<LookAlike> = told
             .map(|fit| LookAlike {
                 title: self.title(&fit.happened),
                 cause: fit.happened.clone(),
-                tell: apart((&trace, first.mark), (&self.trace(&fit.happened), fit.mark)),
+                tell: apart((&traces, first.mark), (&self.traces(&fit.happened), fit.mark)),
             })
             .collect();
         let cut = alike.len() < others.len();
+        let named = std::iter::once(happened).chain(alike.iter().map(|a| &a.cause));
+        let stages = named.flat_map(Happened::parts).flat_map(|part| stages(&part)).collect();
         let (row, mark, way) = self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None));
         let card = Card {
             title: self.title(happened),
@@ -111,7 +113,8 @@ impl Asked<'_> {
             stage: stage(happened).1.into(),
             mark: back(self.plan, happened, mark, &row),
             next_check: next_check(happened),
-            caution: cautions(happened.parts().iter().map(|part| stage(part).0).collect()),
+            // What tells the look-alikes apart sends to other machines as well.
+            caution: cautions(stages),
             cause: Some(happened.clone()),
             alike,
             way,
@@ -146,28 +149,29 @@ impl Asked<'_> {
                 Happened::Stranger(stranger) => stranger.did(self.plan),
                 Happened::Together(_) => String::new(),
             };
-            said.push(did);
+            if !said.contains(&did) {
+                said.push(did);
+            }
         }
         said.push(format!("The section reads {}.", opening(row)));
         said.retain(|s| !s.is_empty());
         said.join(" ")
     }
 
-    fn trace(&self, happened: &Happened) -> Trace {
-        let traces: Vec<Trace> = happened
-            .parts()
-            .iter()
-            .map(|part| match part {
-                Happened::Stranger(stranger) => {
-                    let inset = matches!(stranger, Stranger::InsetSheet { .. });
-                    let which = if inset { SheetOf::Inset } else { SheetOf::Outer };
-                    stranger.trace(&|cause| self.on_sheet(which, |traces| traces.of_single(cause)))
-                }
-                Happened::Sheet(cause) => self.on_sheet(SheetOf::Outer, |traces| traces.of_single(cause)),
-                Happened::Together(_) => both(&[]),
-            })
-            .collect();
-        both(&traces)
+    /// What each part leaves behind.
+    fn traces(&self, happened: &Happened) -> Vec<Trace> {
+        let parts = happened.parts();
+        let traces = parts.iter().flat_map(|part| match part {
+            Happened::Sheet(cause) | Happened::Stranger(Stranger::OuterSheet { cause }) => {
+                self.on_sheet(SheetOf::Outer, |traces| traces.of_cause(cause))
+            }
+            Happened::Stranger(Stranger::InsetSheet { cause }) => {
+                self.on_sheet(SheetOf::Inset, |traces| traces.of_cause(cause))
+            }
+            Happened::Stranger(stranger) => stranger.trace().into_iter().collect(),
+            Happened::Together(_) => Vec::new(),
+        });
+        traces.collect()
     }
 
     fn on_sheet<T>(&self, which: SheetOf, say: impl Fn(&Traces) -> T) -> T {
@@ -177,24 +181,43 @@ impl Asked<'_> {
         say(&Traces::of(plan.scheme_of(which), &number))
     }
 
+    /// The same with the pages of the next section as those of other sections that were found.
+    fn of_elsewhere(&self, way: &Acted) -> Vec<Acted> {
+        let section = |page: u32| self.plan.leaf(page).0;
+        if !way.pages.iter().filter_map(|p| p.page).any(|page| section(page) == 1) {
+            return Vec::new();
+        }
+        let mut offsets: Vec<i64> = self.found.iter().filter_map(|p| p.page).map(section).collect();
+        offsets.sort_unstable();
+        offsets.dedup();
+        let moved = |offset: i64| {
+            let number = |page: u32| match section(page) {
+                1 => u32::try_from(i64::from(page) + (offset - 1) * self.plan.pages()).unwrap_or(page),
+                _ => page,
+            };
+            let mut way = way.clone();
+            way.pages.iter_mut().for_each(|p| p.page = p.page.map(number));
+            for cell in way.sheet.side_a.iter_mut().chain(&mut way.sheet.side_b).flatten().flatten() {
+                cell.page = number(cell.page);
+            }
+            way
+        };
+        offsets.into_iter().filter(|offset| ![0, 1].contains(offset)).map(moved).collect()
+    }
+
     /// The pages, the mark and the way of it. Of several ways the one that gives the pages found.
     fn way(&self, happened: &Happened) -> Option<(Vec<FoundPage>, Mark, Option<Way>)> {
         if let (Happened::Sheet(cause), false) = (happened, self.plan.has_inset()) {
             let first = u32::try_from(self.plan.first()).ok()?;
             let ways = acts_out_all(self.plan.scheme_of(SheetOf::Outer), first, cause).ok()?;
-            let way = ways.into_iter().find(|way| fits(&way.pages, self.found))?;
+            let of_others = ways.iter().flat_map(|way| self.of_elsewhere(way)).collect::<Vec<_>>();
+            let way = ways.into_iter().chain(of_others).find(|way| fits(&way.pages, self.found))?;
             return Some((way.pages.clone(), way.mark, Some(Way::of(way))));
         }
         let outcome = play(self.plan, happened).ok()?;
         let way = outcome.way.map(Way::of);
         fits(&outcome.row, self.found).then_some((outcome.row, outcome.mark, way))
     }
-}
-
-/// Whether two things are one, whatever the order of their parts.
-fn same(one: &Happened, other: &Happened) -> bool {
-    let (one, other) = (one.parts(), other.parts());
-    one.len() == other.len() && one.iter().all(|part| other.contains(part))
 }
 
 /// Less comes first; two at once after all single things.
@@ -220,6 +243,16 @@ fn stage(happened: &Happened) -> (Stage, &'static str) {
     };
     let none = (Stage::Gathering, stage_words(Stage::Gathering));
     happened.parts().iter().map(of).min_by_key(|(stage, _)| *stage).unwrap_or(none)
+}
+
+/// Every stage that a single thing may send to.
+fn stages(part: &Happened) -> Vec<Stage> {
+    match part {
+        Happened::Stranger(Stranger::OuterSheet { cause } | Stranger::InsetSheet { cause }) => {
+            cause.singles().into_iter().map(Cause::stage).collect()
+        }
+        other => vec![stage(other).0],
+    }
 }
 
 fn next_check(happened: &Happened) -> String {

@@ -2,13 +2,13 @@
 
 use crate::fold::Direction;
 use crate::fold::misfold::inset::{Plan, fits};
-use crate::fold::misfold::words::{capital, list, the_section};
+use crate::fold::misfold::words::{capital, list, opening, the_section};
 use crate::fold::misfold::{FoldAt, FoundPage};
 use std::collections::BTreeMap;
 
 /// The leads, each one or two sentences.
 pub(super) fn leads(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> Vec<String> {
-    let mut said = vec![pairs_lead(plan, found), place_lead(plan, found), count_lead(plan, found)];
+    let mut said = vec![pairs_lead(plan, found, fold_at), place_lead(plan, found), count_lead(plan, found)];
     said.extend(heads_lead(found));
     if fold_at == FoldAt::ForeEdge {
         said.push("Its fold lies at the fore-edge, so the section does not lie right.".into());
@@ -35,12 +35,29 @@ pub(super) fn broken(plan: &Plan, found: &[FoundPage]) -> Vec<usize> {
     leaves.map(|(at, _)| at).collect()
 }
 
-fn pairs_lead(plan: &Plan, found: &[FoundPage]) -> String {
+/// The first leaf (from 1) whose sides follow each other as in a leaf whose fold is at the fore-edge, in a section whose
+/// fold is at the back.
+fn turned_leaf(found: &[FoundPage], fold_at: FoldAt) -> Option<usize> {
+    let turned = |leaf: &[FoundPage]| match leaf {
+        [FoundPage { page: Some(p), head: Some(head) }, FoundPage { page: Some(q), .. }] => {
+            (p < q) != (*head == Direction::Up)
+        }
+        _ => false,
+    };
+    (1..).zip(found.chunks(2)).find(|(_, leaf)| fold_at == FoldAt::Spine && turned(leaf)).map(|(at, _)| at)
+}
+
+fn pairs_lead(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> String {
     let broken = broken(plan, found);
     let Some(first) = broken.first() else {
-        let leaves = found.len() >= 2;
-        let own = "Each leaf carries its own two pages, so it was not the press.";
-        return if leaves { own.into() } else { String::new() };
+        return match (found.len(), turned_leaf(found, fold_at)) {
+            (0 | 1, _) => String::new(),
+            (_, Some(leaf)) => format!(
+                "Each leaf carries its own two pages, but leaf {leaf} carries them back to front: it was turned over, or \
+                 the two stand in each other's place on the formes."
+            ),
+            _ => "Each leaf carries its own two pages, so it was not the press.".into(),
+        };
     };
     let also = match broken.len() - 1 {
         0 => String::new(),
@@ -93,7 +110,8 @@ fn place_lead(plan: &Plan, found: &[FoundPage]) -> String {
     }
     let of = strange.iter().map(|(section, pages)| {
         let (noun, belong) = if pages.len() == 1 { ("page", "belongs") } else { ("pages", "belong") };
-        let numbers = list(&pages.iter().map(u32::to_string).collect::<Vec<_>>());
+        let page = |n: &u32| FoundPage { page: Some(*n), head: None };
+        let numbers = opening(&pages.iter().map(page).collect::<Vec<_>>());
         format!("{noun} {numbers} {belong} to {}", the_section(*section))
     });
     let of = capital(&list(&of.collect::<Vec<_>>()));
@@ -101,7 +119,11 @@ fn place_lead(plan: &Plan, found: &[FoundPage]) -> String {
         let of: Vec<i64> = leaf.iter().filter_map(|p| p.page).map(|n| plan.leaf(n).0).collect();
         of.windows(2).all(|two| matches!(two, [a, b] if a == b))
     });
-    let look = if whole { "whole leaves, so look at what was put together" } else { "sides of leaves, not whole ones" };
+    let look = if whole {
+        "whole leaves, so look at what was put together"
+    } else {
+        "single sides of leaves, so look at the press"
+    };
     format!("{of}: {look}.")
 }
 
@@ -110,15 +132,26 @@ fn own_pages(plan: &Plan, found: &[FoundPage]) -> String {
     if fits(&plan.due(), found) {
         return "All its pages are its own, in their order.".into();
     }
-    let lost = plan.due().iter().filter(|p| !found.iter().any(|f| f.page == p.page)).count();
-    match lost {
-        0 if broken(plan, found).is_empty() => {
-            "All its pages are its own: the disorder is inside the section, so look at the folding and at how it lies."
-                .into()
+    let due = plan.due();
+    let lost: Vec<FoundPage> = due.iter().filter(|p| !found.iter().any(|f| f.page == p.page)).copied().collect();
+    if lost.is_empty() && found.len() == 2 * due.len() && found.iter().all(|p| p.page.is_some()) {
+        return "All its pages are its own, and each is there twice.".into();
+    }
+    let many = |p: &&FoundPage| found.iter().filter(|f| f.page == p.page).count() > 1;
+    let twice: Vec<FoundPage> = due.iter().filter(many).copied().collect();
+    let look = if plan.has_inset() {
+        "the folding, at the laying in and at how it lies"
+    } else {
+        "the folding and at how it lies"
+    };
+    match lost.as_slice() {
+        [] if !twice.is_empty() => format!("All its pages are its own, but {} are there twice.", opening(&twice)),
+        [] if broken(plan, found).is_empty() => {
+            format!("All its pages are its own: the disorder is inside the section, so look at {look}.")
         }
-        0 => "All its pages are its own: the disorder is inside the section.".into(),
-        1 => "The pages that are there are its own; one is not there.".into(),
-        _ => format!("The pages that are there are its own; {lost} are not there."),
+        [] => "All its pages are its own: the disorder is inside the section.".into(),
+        [one] => format!("The pages that are there are its own, but {} is not there.", opening(&[*one])),
+        lost => format!("The pages that are there are its own, but {} are not there.", opening(lost)),
     }
 }
 
@@ -145,13 +178,17 @@ fn heads_lead(found: &[FoundPage]) -> Option<String> {
         return None;
     }
     let unseen = heads.len() < found.iter().filter(|p| p.page.is_some()).count();
-    let down: Vec<String> = heads.iter().filter(|(_, h)| *h != Direction::Up).map(|(n, _)| n.to_string()).collect();
+    let down: Vec<FoundPage> = found
+        .iter()
+        .filter(|p| p.page.is_some() && p.head.is_some_and(|h| h != Direction::Up))
+        .map(|p| FoundPage { head: None, ..*p })
+        .collect();
     Some(match down.len() {
         0 if unseen => "The heads that were looked at point up.".into(),
         0 => "All heads point up.".into(),
         n if n == heads.len() && unseen => "The heads that were looked at point down.".into(),
         n if n == heads.len() => "All heads point down.".into(),
-        1 => format!("The head of {} points down, the others up.", list(&down)),
-        _ => format!("The heads of {} point down, the others up.", list(&down)),
+        1 => format!("The head of {} points down, the others up.", opening(&down)),
+        _ => format!("The heads of {} point down, the others up.", opening(&down)),
     })
 }

@@ -10,7 +10,7 @@ mod leads;
 mod nothing;
 mod way;
 
-use super::inset::{Happened, NotPlayed, Plan, SheetOf, fits, play, seek};
+use super::inset::{Fit, Happened, NotPlayed, Plan, SheetOf, fits, play, seek};
 use super::{FoldAt, FoundPage, NotExplained};
 use crate::fold::Scheme;
 use serde::Serialize;
@@ -84,7 +84,7 @@ pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
         Given::Found(found, fold_at) => (found.to_vec(), fold_at, None),
         Given::Made(made) => {
             let outcome = play(&plan, made).map_err(NotTold::Made)?;
-            (outcome.row, outcome.fold_at, Some(made))
+            (outcome.row, outcome.fold_at, Some((made, outcome.mark)))
         }
     };
     let due = plan.due();
@@ -97,9 +97,13 @@ pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
                       the last fold.";
         cannot_tell.push(unseen.to_owned());
     } else {
-        let sought = seek(&plan, question.lanes, fold_at, &found);
+        let mut sought = seek(&plan, question.lanes, fold_at, &found);
+        // What was made gives these pages, also where the search is content with less.
+        if let Some((made, mark)) = made.filter(|(made, _)| !sought.fits.iter().any(|fit| fit.happened.same(made))) {
+            sought.fits.push(Fit { happened: made.clone(), mark, group: 0 });
+        }
         complete = sought.complete;
-        let cards = card::Asked { plan: &plan, found: &found, made }.cards(sought.fits);
+        let cards = card::Asked { plan: &plan, found: &found, made: made.map(|(made, _)| made) }.cards(sought.fits);
         causes = cards.groups;
         if let Some(first) = causes.first().filter(|first| !first.alike.is_empty()) {
             cannot_tell.push(card::look_alikes(first));

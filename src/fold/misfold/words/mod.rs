@@ -6,7 +6,7 @@ mod trace;
 
 pub(super) use apart::apart;
 pub(super) use title::{and, capital, lies_words, list, opening, run, small, the_section};
-pub(super) use trace::{Look, Trace, Traces, both};
+pub(super) use trace::{Look, Trace, Traces};
 
 use super::cause::{Cause, Lies, Stage};
 use crate::fold::{Crease, Side};

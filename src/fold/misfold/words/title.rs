@@ -101,8 +101,12 @@ pub(in crate::fold::misfold) fn the_section(offset: i64) -> String {
         0 => "this section".into(),
         1 => "the next section".into(),
         -1 => "the section before".into(),
-        2.. => format!("the section {offset} further on"),
-        _ => format!("the section {} before this one", -offset),
+        2 => "the second section after this one".into(),
+        3 => "the third section after this one".into(),
+        -2 => "the second section before this one".into(),
+        -3 => "the third section before this one".into(),
+        4.. => format!("the section {offset} places after this one"),
+        _ => format!("the section {} places before this one", -offset),
     }
 }
 

@@ -2,9 +2,9 @@
 //! corner lies and which part moves are reckoned from the scheme; that the lay corner is at the lower left of side A is
 //! this program's convention. What each says about a machine: common practice, no source.
 
-use super::title::{list, side_word, turned};
-use crate::fold::misfold::{Cause, Lies};
-use crate::fold::{Crease, Fold, Landing, Scheme, Side};
+use super::title::{opening, side_word, turned};
+use crate::fold::misfold::{Cause, FoundPage, Lies};
+use crate::fold::{Crease, Face, Fold, Landing, Scheme, Side};
 
 /// What kind of thing is to be looked at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,34 +44,38 @@ impl<'a> Traces<'a> {
         Self { scheme, landing: Landing::of(scheme).ok(), number }
     }
 
-    /// What a single cause leaves behind.
-    pub(in crate::fold::misfold) fn of_single(&self, cause: &Cause) -> Trace {
+    /// What a cause leaves behind, each of two at once.
+    pub(in crate::fold::misfold) fn of_cause(&self, cause: &Cause) -> Vec<Trace> {
+        cause.singles().into_iter().filter_map(|single| self.of_single(single)).collect()
+    }
+
+    fn of_single(&self, cause: &Cause) -> Option<Trace> {
         let trace = |look, at: &str, sign: String| Trace { look, at: at.into(), sign };
-        match cause {
+        Some(match cause {
             Cause::FoldOtherWay { fold } => trace(
                 Look::Setting,
                 &format!("at the plate or knife of fold {fold}"),
-                format!("the pile lies right and fold {fold} lands {}", self.fold(*fold).lands.other().word()),
+                format!("fold {fold} lands {}", self.fold(*fold).lands.other().word()),
             ),
             Cause::FoldFromOtherEdge { fold } => trace(
                 Look::Setting,
                 &format!("at the stop of fold {fold}"),
-                format!(
-                    "the pile lies right and the {} part moves in fold {fold}",
-                    self.fold(*fold).moves.other().word()
-                ),
+                format!("the {} part moves in fold {fold}", self.fold(*fold).moves.other().word()),
             ),
             Cause::SheetEndForEnd => trace(
                 Look::Pile,
                 "at the pile",
-                "the sheets lie end for end, with the lay corner at the upper right instead of the lower left".into(),
+                format!(
+                    "the sheets lie end for end, with {} at the upper right instead of the lower left",
+                    self.corner()
+                ),
             ),
             Cause::SheetTurnedOver { about } => {
                 let corner = if *about == Crease::Vertical { "lower right" } else { "upper left" };
                 trace(
                     Look::Pile,
                     "at the pile",
-                    format!("{} is up, and the lay corner lies beneath, at the {corner}", self.side(Side::B)),
+                    format!("{} is up, and {} lies beneath, at the {corner}", self.side(Side::B), self.corner()),
                 )
             }
             Cause::SecondSideTurnedRound => trace(
@@ -108,13 +112,8 @@ impl<'a> Traces<'a> {
             Cause::DoubleSheet => {
                 trace(Look::Pile, "between the leaves", "two sheets come apart, each with all its pages".into())
             }
-            Cause::Together { causes } => self.together(causes),
-        }
-    }
-
-    fn together(&self, causes: &[Cause]) -> Trace {
-        let traces: Vec<Trace> = causes.iter().map(|c| self.of_single(c)).collect();
-        both(&traces)
+            Cause::Together { .. } => return None,
+        })
     }
 
     /// What was done to the sheet, in a sentence.
@@ -150,7 +149,7 @@ impl<'a> Traces<'a> {
                     .into()
             }
             Cause::SecondSideBlank { side } => {
-                format!("The sheet missed a pass: the pages {} are not there.", self.pages_of(*side))
+                format!("A sheet missed a pass, so pages {} are blank.", self.pages_of(*side))
             }
             Cause::WrongSecondSide => {
                 "The sheet was backed up with the forme of another section, so each leaf carries one page of each."
@@ -189,28 +188,21 @@ impl<'a> Traces<'a> {
         lowest.map_or_else(|| format!("side {}", side_word(side)), |n| format!("side {}, with {n},", side_word(side)))
     }
 
+    /// The lay corner, with the page beside it.
+    fn corner(&self) -> String {
+        let face = Face { side: Side::A, row: self.scheme.rows.saturating_sub(1), column: 0 };
+        let page = self.landing.as_ref().and_then(|l| l.page_on(&face)).and_then(|p| (self.number)(p));
+        page.map_or_else(|| "the lay corner".to_owned(), |page| format!("the lay corner (beside {page})"))
+    }
+
     fn pages_of(&self, side: Side) -> String {
-        list(&self.on(side).iter().map(u32::to_string).collect::<Vec<_>>())
+        let page = |n: u32| FoundPage { page: Some(n), head: None };
+        opening(&self.on(side).into_iter().map(page).collect::<Vec<_>>())
     }
 
     /// The numbers printed on a side, ascending.
     fn on(&self, side: Side) -> Vec<u32> {
         let pages = self.landing.iter().flat_map(|l| &l.pages).filter(|p| p.face.side == side);
         pages.filter_map(|p| (self.number)(p.page)).collect()
-    }
-}
-
-/// The traces of two things at once.
-pub(in crate::fold::misfold) fn both(traces: &[Trace]) -> Trace {
-    let mut at: Vec<String> = Vec::new();
-    for trace in traces {
-        if !at.contains(&trace.at) {
-            at.push(trace.at.clone());
-        }
-    }
-    Trace {
-        look: traces.first().map_or(Look::Table, |t| t.look),
-        at: list(&at),
-        sign: list(&traces.iter().map(|t| t.sign.clone()).collect::<Vec<_>>()),
     }
 }

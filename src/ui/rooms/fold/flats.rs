@@ -28,12 +28,12 @@ pub fn use_flats(bench: &Shared<Bench>, state: &State, act: &Act) -> Html {
     html! {
         <section class="flats" aria-label="The flat sheet">
             <div class="flat-box">
-                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }<span class="roomy" hidden={outer.is_none()}>{ " forme" }</span></span></p>
+                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span></p>
                 { side_a }
             </div>
             <div class="flat-box">
                 <div class="flat-head">
-                    <span class="letter">{ "B" }</span><span>{ forme(Side::B) }<span class="roomy" hidden={outer.is_none()}>{ " forme" }</span></span>
+                    <span class="letter">{ "B" }</span><span>{ forme(Side::B) }</span>
                     <button type="button" class="plain" aria-pressed={through.to_string()} onclick={toggle}
                         title="Side B as it is seen through the paper from side A">{ "Through" }</button>
                 </div>

@@ -71,9 +71,17 @@ fn creases(props: &Props) -> Html {
         return html! { <span class="quiet">{ "It is down to one page." }</span> };
     }
     let chosen = props.state.considered(&props.bench, *props.crease);
-    let name = |(crease, after): (Crease, u32)| match crease {
-        Crease::Vertical => format!("upright, {after} from the left"),
-        Crease::Horizontal => format!("level, {after} from the top"),
+    // All is named as the sheet lies.
+    let r = props.bench.folding.last().extent();
+    let size = (r.width().unsigned_abs(), r.height().unsigned_abs());
+    let lay = props.state.look.lay;
+    let name = |(crease, after): (Crease, u32)| {
+        let part = if crease == Crease::Vertical { Part::Left } else { Part::Top };
+        let Fold { crease, after, .. } = lay.seen(&Fold::new(after, part, Lands::Over), size);
+        match crease {
+            Crease::Vertical => format!("upright, {after} from the left"),
+            Crease::Horizontal => format!("level, {after} from the top"),
+        }
     };
     let choose = {
         let (crease, all) = (props.crease.clone(), all.clone());
@@ -98,7 +106,7 @@ fn creases(props: &Props) -> Html {
                 crease.set(None);
                 act.emit(Action::AddFold(fold));
             });
-            html! { <button type="button" class="button" {onclick}>{ fold_name(&fold) }</button> }
+            html! { <button type="button" class="button" {onclick}>{ fold_name(&lay.seen(&fold, size)) }</button> }
         };
         let ways = parts.into_iter().flat_map(|p| [(p, Lands::Over), (p, Lands::Under)]);
         html! { <>{ for ways.map(way) }</> }
@@ -118,9 +126,10 @@ fn creases(props: &Props) -> Html {
 /// The folds so far; any can be taken back. Those that can no longer be made are outlined in dashes.
 fn made(props: &Props) -> Html {
     let possible = props.bench.folding.steps.len();
+    let lay = props.state.look.lay;
     let fold = |(i, fold): (usize, &Fold)| {
         let onclick = props.act.reform(move |_: MouseEvent| Action::RemoveFold(i));
-        let name = format!("{} {}", i + 1, fold_name(fold));
+        let name = format!("{} {}", i + 1, fold_name(&lay.seen(fold, (0, 0))));
         let class = classes!("button", (i >= possible).then_some("not-now"));
         html! { <li><button type="button" {class} {onclick} aria-label={format!("Take back fold {name}")}>{ name }{ " ×" }</button></li> }
     };

@@ -1,13 +1,15 @@
 //! The Fold room: a sheet on the bench, its two flat sides, the rule.
 
+mod beside;
 mod flats;
+mod inside;
 mod layout;
 mod maker;
 mod picker;
 mod tables;
 
 use crate::app::{Action, State, Task};
-use crate::fold::{Crease, Face};
+use crate::fold::{Crease, Face, Lay, fold_name};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, OnBench, Pointed, RuleProps, RuleShape, use_rule};
 use crate::ui::browser::checker::Checker;
@@ -37,8 +39,6 @@ pub struct Props {
     pub rule_width: f64,
     /// The spine of the book.
     pub strip: Html,
-    /// Whether the bench is seen from beneath.
-    pub beneath: UseStateHandle<bool>,
     /// The crease that is being considered while one's own scheme is made.
     pub crease: UseStateHandle<Option<(Crease, u32)>>,
     /// Who works layouts back.
@@ -71,14 +71,12 @@ pub fn FoldRoom(props: &Props) -> Html {
         Some(name) => name.into(),
         None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
     };
-    let toggle_beneath = {
-        let (hands, beneath) = (props.hands.clone(), props.beneath.clone());
-        Callback::from(move |_: MouseEvent| {
-            let now = !*beneath;
-            hands.look_from_beneath(now);
-            beneath.set(now);
-        })
-    };
+    let lay = state.look.lay;
+    let laying = act.reform(Action::Lay);
+    let (turn_over, turn_round) =
+        (laying.reform(move |_: MouseEvent| lay.turned_over()), laying.reform(move |_: MouseEvent| lay.turned_round()));
+    // Once it was turned to its reader it lies as it is read.
+    let to_reader = state.look.at > bench.rule.folds as f64 + 1.0;
     let pick = {
         let picking = picking.clone();
         Callback::from(move |_: MouseEvent| picking.set(true))
@@ -113,12 +111,40 @@ pub fn FoldRoom(props: &Props) -> Html {
         Ok(view) => view(of_layout()),
         Err(meanwhile) => meanwhile,
     };
+    let looking = !working_back && state.look.inside.is_some();
+    let sides = match use_later(looking, inside::way) {
+        _ if !looking => sides,
+        Ok(view) => view(inside::Props {
+            state: state.clone(),
+            bench: bench.clone(),
+            act: act.clone(),
+            cut: state.look.inside.unwrap_or((Crease::Horizontal, 0)),
+            size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
+        }),
+        Err(meanwhile) => meanwhile,
+    };
+    let other = props.on_bench.as_ref().and_then(|o| o.beside.clone());
+    let sides = match (use_later(other.is_some(), beside::way), other.clone()) {
+        (_, None) => sides,
+        (Ok(view), Some(bench)) => view(beside::Props { bench, hands: props.hands.clone(), lay: state.look.lay }),
+        (Err(meanwhile), _) => meanwhile,
+    };
+    let comparing = state.look.compare && state.look.task == Task::Fold;
+    let compare = match use_later(comparing, beside::compare_way) {
+        _ if !comparing => Html::default(),
+        Ok(view) => view(beside::CompareProps { state: state.clone(), act: act.clone(), put: props.put.clone() }),
+        Err(meanwhile) => meanwhile,
+    };
+    let look_inside = {
+        let cut = state.look.inside.is_none().then_some((Crease::Horizontal, 0));
+        act.reform(move |_: MouseEvent| Action::Inside(cut))
+    };
     let rule = use_rule(&RuleProps {
         hands: props.hands.clone(),
         shape,
         packets,
         at: state.look.at,
-        says: moment_name(&bench, state.look.at).into(),
+        says: moment_name(&bench, state.look.at, state.look.lay).into(),
     });
     let page_box = use_page_box(&PageBoxProps { state: state.clone(), bench: bench.clone(), act: act.clone() });
     let picker = match use_later(*picking, picker::way) {
@@ -140,19 +166,24 @@ pub fn FoldRoom(props: &Props) -> Html {
             { props.strip.clone() }
             { bench_box }
             { sides }
-            <main class={classes!("front", "fold", (making || working_back).then_some("making"))}>
+            <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
-                <div class="maker-box" hidden={!making && !working_back}>
+                { by_hand(state, &bench, act, &props.on_bench, &props.put) }
+                <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
+                    { compare }
                 </div>
                 { rule }
                 <div class="tools">
                     { page_box }
                     <div class="row">
-                        <button type="button" class="button" aria-pressed={props.beneath.to_string()} onclick={toggle_beneath}>
-                            { "From beneath" }
-                        </button>
+                        <button type="button" class="button" aria-pressed={lay.over.to_string()} onclick={turn_over} disabled={to_reader}
+                            title="Key T, or two taps on the sheet">{ "Turn over" }</button>
+                        <button type="button" class="button roomy" onclick={turn_round} disabled={to_reader}
+                            title="Key R, or two fingers">{ "Turn round" }</button>
+                        <button type="button" class="button look-inside" aria-pressed={looking.to_string()} hidden={working_back || other.is_some()}
+                            onclick={look_inside} title="The packet cut through">{ "Inside" }</button>
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
                     </div>
                 </div>
@@ -163,18 +194,54 @@ pub fn FoldRoom(props: &Props) -> Html {
     }
 }
 
-/// What a moment is called: "fold 2, 45 degrees".
-fn moment_name(bench: &Bench, at: f64) -> String {
+/// What can be done with a sheet that was folded otherwise than its scheme says.
+fn by_hand(
+    state: &State,
+    bench: &Bench,
+    act: &Act,
+    on_bench: &Option<Rc<OnBench>>,
+    put: &Callback<Option<Rc<OnBench>>>,
+) -> Html {
+    let from_elsewhere = on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
+    let button = |name: &'static str, hidden: bool, action: Action| {
+        let onclick = act.reform(move |_: MouseEvent| action.clone());
+        html! { <button type="button" class="plain" {hidden} {onclick}>{ name }</button> }
+    };
+    html! {
+        <div class="by-hand" hidden={!state.folds_by_hand() && !from_elsewhere}>
+            { button("Back to the scheme", from_elsewhere, Action::ByScheme) }
+            { button("Beside the scheme", from_elsewhere || state.look.compare, Action::Compare(true)) }
+            { button("Print it so", from_elsewhere, Action::PrintForTried) }
+            { button("Read it as found", from_elsewhere || bench.rule.leaves == 0, Action::ReadTried) }
+            <button type="button" class="plain" hidden={!from_elsewhere} onclick={put.reform(|_: MouseEvent| None)}>
+                { "Take it off the bench" }
+            </button>
+        </div>
+    }
+}
+
+/// What a moment is called: "fold 2, top over bottom, 45 degrees".
+fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
+    let fold = |made: usize| {
+        let fold = bench.folding.steps.get(made).map(|s| fold_name(&lay.seen(&s.turn.fold, (0, 0))));
+        let mut fold = fold.unwrap_or_default();
+        fold.make_ascii_lowercase();
+        format!("fold {}, {fold}", made + 1)
+    };
     match bench.rule.stage(at) {
         Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
-        Stage::Fold { made, turn: 0.0 } => format!("fold {made} made"),
-        Stage::Fold { made, turn } => format!("fold {}, {} degrees", made + 1, (turn * 180.0).round()),
+        Stage::Fold { made, turn: 0.0 } => fold(made - 1),
+        Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round() as u32),
         Stage::Slit { .. } => "slit".into(),
         Stage::Offer { .. } => "turning to the front".into(),
         Stage::Leaf { turned, turn: 0.0 } => format!("open, {turned} leaves turned"),
         Stage::Leaf { turned, .. } => format!("leaf {} turning", turned + 1),
     }
 }
+
+/// All that hands and keys can do here, for those who rest the pointer on the sheet or hear it named.
+const HELP: &str = "Take an edge or a corner and fold; with Shift or a second finger it goes under. \
+    Keys: arrows step, F folds elsewhere, Backspace unfolds, T turns over, R turns round, Shift with arrows tilts.";
 
 struct BenchProps {
     state: Rc<State>,
@@ -229,10 +296,15 @@ fn use_bench_box(props: &BenchProps) -> Html {
             None => {}
         })
     };
+    let left = {
+        let hands = props.hands.clone();
+        Callback::from(move |_: PointerEvent| hands.left())
+    };
     html! {
         <section class="bench" aria-label="The bench">
-            <canvas ref={canvas} role="img" aria-label={format!("The sheet on the bench. {}", props.says)}
-                onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()} onpointercancel={lifted} />
+            <canvas ref={canvas} role="img" tabindex="0" aria-label={format!("The sheet on the bench. {}", props.says)}
+                title={HELP} onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()}
+                onpointercancel={lifted} onpointerout={left} />
         </section>
     }
 }

@@ -66,6 +66,14 @@ fn Picker(props: &Props) -> Html {
             close.emit(());
         })
     };
+    let two = {
+        let (act, close) = (props.act.clone(), props.close.clone());
+        Callback::from(move |_: MouseEvent| {
+            act.emit(Action::Task(Task::Fold));
+            act.emit(Action::Compare(true));
+            close.emit(());
+        })
+    };
     let shut = props.close.reform(|_: MouseEvent| ());
     html! {
         <>
@@ -73,7 +81,8 @@ fn Picker(props: &Props) -> Html {
             <div class="dialog-foot">
                 <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
                 <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
-                <button type="button" class="button" onclick={back}>{ "Find the folds of a layout" }</button>
+                <button type="button" class="button layout-way" onclick={back}>{ "Find the folds of a layout" }</button>
+                <button type="button" class="button two-ways" onclick={two}>{ "Two ways side by side" }</button>
                 <button type="button" class="button" onclick={shut}>{ "Close" }</button>
             </div>
         </>

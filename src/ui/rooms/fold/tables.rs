@@ -11,7 +11,7 @@ pub fn tables(state: &State, bench: &Bench) -> Html {
         Stage::Fold { made, .. } => made,
         _ => bench.rule.folds,
     };
-    let outside = |beneath: bool| outside_pages(&bench.folding, &bench.printing, made, beneath);
+    let outside = |beneath: bool| outside_pages(&bench.folding, &bench.printing, made, beneath, state.look.lay);
     html! {
         <div class="unseen">
             { table("Pages that lie uppermost", outside(false)) }

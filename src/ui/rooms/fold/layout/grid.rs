@@ -17,9 +17,16 @@ pub fn Grid(props: &Props) -> Html {
     let layout = &props.state.job.layout;
     // The cell that the button turns: the one that had the focus last.
     let here = use_state_eq(|| None::<Place>);
+    // What is being typed and is no cell yet; it must outlast an answer that comes meanwhile.
+    let draft = use_state_eq(|| None::<(Place, String)>);
+    let typing = {
+        let draft = draft.setter();
+        Callback::from(move |e: InputEvent| draft.set(at(&e).map(|(place, input)| (place, input.value()))))
+    };
     let write = {
-        let (act, layout) = (props.act.clone(), layout.clone());
+        let (act, layout, draft) = (props.act.clone(), layout.clone(), draft.setter());
         move |place: Place, text: &str| {
+            draft.set(None);
             let cell = typed(&layout, place, text);
             let same = cell_at(&layout, place) == cell;
             if !same {
@@ -28,9 +35,10 @@ pub fn Grid(props: &Props) -> Html {
         }
     };
     let turn = {
-        let (act, layout) = (props.act.clone(), layout.clone());
+        let (act, layout, draft) = (props.act.clone(), layout.clone(), draft.setter());
         move |place: Place, text: &str, to: fn(Option<Direction>) -> Option<Direction>| {
             if let Some(cell) = typed(&layout, place, text) {
+                draft.set(None);
                 let cell = Some(Cell { head: to(cell.head), ..cell });
                 act.emit(Action::LayoutCell { side: place.0, row: place.1, column: place.2, cell });
             }
@@ -100,9 +108,9 @@ pub fn Grid(props: &Props) -> Html {
     let set_rows = props.act.reform(move |rows| Action::LayoutSize { rows, columns });
     let set_columns = props.act.reform(move |columns| Action::LayoutSize { rows, columns });
     html! {
-        <section class="flats layout" aria-label="The layout" onchange={changed} onfocusin={focused} onkeydown={keys}>
-            { side(layout, Side::A) }
-            { side(layout, Side::B) }
+        <section class="flats layout" aria-label="The layout" oninput={typing} onchange={changed} onfocusin={focused} onkeydown={keys}>
+            { side(layout, Side::A, draft.as_ref()) }
+            { side(layout, Side::B, draft.as_ref()) }
             <div class="layout-foot">
                 <button type="button" class="button" onclick={turn_here(quarter)} title="Or the keys t and v in the cell">
                     { "Turn its head" }
@@ -117,7 +125,7 @@ pub fn Grid(props: &Props) -> Html {
     }
 }
 
-fn side(layout: &Layout, side: Side) -> Html {
+fn side(layout: &Layout, side: Side, draft: Option<&(Place, String)>) -> Html {
     let letter = letter(side);
     let cell = |row: u32, column: u32| {
         let known = cell_at(layout, (side, row, column));
@@ -130,7 +138,10 @@ fn side(layout: &Layout, side: Side) -> Html {
             Some(Direction::Left) => "head-left",
             None => "head-unknown",
         };
-        let value = known.map(|c| c.page.to_string()).unwrap_or_default();
+        let value = match draft {
+            Some((place, text)) if *place == (side, row, column) => text.clone(),
+            _ => known.map(|c| c.page.to_string()).unwrap_or_default(),
+        };
         // What could be read upside down has a foot rule, as on the sheet.
         let rule = value.contains(['6', '9']).then_some("turns-over");
         html! {

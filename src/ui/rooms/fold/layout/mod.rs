@@ -30,13 +30,13 @@ pub struct Props {
 }
 
 /// The way to the cells.
-#[wasm_split(layout, fallible)]
+#[wasm_split(more, fallible)]
 pub fn grid_way() -> Result<Later<Props>, Missing> {
     Ok(|props| html! { <Grid ..props /> })
 }
 
 /// The way to what was found.
-#[wasm_split(layout, fallible)]
+#[wasm_split(more, fallible)]
 pub fn ways_way() -> Result<Later<Props>, Missing> {
     Ok(|props| html! { <Ways ..props /> })
 }

@@ -37,7 +37,9 @@ pub fn Ways(props: &Props) -> Html {
                 Some((scheme, change)) => worked_bench(scheme, *change),
                 None => Bench::new(layout.printing(), &unfolded(layout)).ok(),
             };
-            put.emit(bench.map(|bench| Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(way) })));
+            put.emit(bench.map(|bench| {
+                Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(way), free: false })
+            }));
             if let Some((scheme, _)) = way {
                 act.emit(Action::Play(scheme.folds.len() as u32));
             }
@@ -90,7 +92,7 @@ pub fn Ways(props: &Props) -> Html {
             <div class="way-acts">
                 <button type="button" class="button slip" hidden={ways == 0} onclick={keep}>{ "Keep this scheme" }</button>
                 <button type="button" class="button" hidden={ways == 0} onclick={again}>{ "Fold it again" }</button>
-                <button type="button" class="button" onclick={press(|| Action::LayoutOfScheme)}>{ "Write down this book’s sheet" }</button>
+                <button type="button" class="button copy" onclick={press(|| Action::LayoutOfScheme)}>{ "Write down this book’s sheet" }</button>
                 <button type="button" class="button" hidden={layout.known() == 0} onclick={press(|| Action::LayoutClear)}>{ "Clear" }</button>
                 <button type="button" class="plain" onclick={press(|| Action::Task(Task::Fold))}>{ "Done" }</button>
             </div>

@@ -1,0 +1,384 @@
+//! Random requests of the ask protocol, each from one number, so that a case that fails is made again from its number.
+//!
+//! A request that is new in the protocol is added to [`KINDS`] and gets a function here; the tests and the fuzzing
+//! then ask it, too.
+#![allow(dead_code, reason = "each of those that use it uses some of it")]
+
+use backmark::fold::{Crease, Direction, Fold, Folding, FoundFace, Landing, Lands, Part, Reads, Scheme, Section, Side};
+use serde_json::{Value, json};
+
+/// The most rows and columns of a random scheme.
+pub const MOST: (u32, u32) = (8, 16);
+
+/// Makes a request about a scheme, or about a book that has nothing to do with it.
+pub type Make = fn(&mut Dice, &Scheme) -> Value;
+
+/// Every request of the protocol: its name, and what makes one.
+pub const KINDS: [(&str, Make); 9] = [
+    ("landing", landing),
+    ("work_back", work_back),
+    ("explain_section", explain_section),
+    ("act_out", act_out),
+    ("look_alikes", look_alikes),
+    ("tell_section", tell_section),
+    ("read_spine", read_spine),
+    ("explain_book", explain_book),
+    ("tell_book", tell_book),
+];
+
+/// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
+/// OOPSLA 2014, figure 17; the constants of its mixer are David Stafford's variant 13.
+pub struct Dice(u64);
+
+impl Dice {
+    /// Dice that fall the same for the same number.
+    pub const fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    /// The next number.
+    pub const fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    /// A number below `end`, or 0 where there is none.
+    pub const fn below(&mut self, end: u32) -> u32 {
+        (self.next() >> 32) as u32 % if end == 0 { 1 } else { end }
+    }
+
+    /// True once in `n` throws.
+    pub const fn once_in(&mut self, n: u32) -> bool {
+        self.below(n) == 0
+    }
+
+    /// One of some.
+    pub fn pick<T: Copy>(&mut self, some: &[T]) -> T {
+        some[self.below(some.len() as u32) as usize]
+    }
+
+    /// Brings a list into a random order.
+    pub fn shuffle<T>(&mut self, list: &mut [T]) {
+        for last in (1..list.len()).rev() {
+            list.swap(last, self.below(last as u32 + 1) as usize);
+        }
+    }
+}
+
+/// A sheet that folds into a section: any size up to [`MOST`] by the other way round, any folds that can be made, the
+/// head at either end, read either way.
+pub fn scheme(dice: &mut Dice) -> Scheme {
+    let (most_rows, most_columns) = if dice.once_in(2) { MOST } else { (MOST.1, MOST.0) };
+    // As in the trade, small sheets and powers of two come more often than others.
+    let mut size = |most: u32| match dice.below(3) {
+        0 => 1 + dice.below(most),
+        1 => 1 + dice.below(most.min(4)),
+        _ => 1 << dice.below(most.ilog2() + 1),
+    };
+    let (rows, columns) = (size(most_rows), size(most_columns));
+    let columns = if rows * columns == 1 { 2 } else { columns };
+    let mut scheme = Scheme { rows, columns, folds: Vec::new(), head: Direction::Up, reads: Reads::LeftToRight };
+    let halves = dice.once_in(2);
+    let (mut high, mut wide) = (rows, columns);
+    while high * wide > 1 {
+        let vertical = high == 1 || (wide > 1 && dice.once_in(2));
+        let (size, parts) =
+            if vertical { (&mut wide, [Part::Left, Part::Right]) } else { (&mut high, [Part::Top, Part::Bottom]) };
+        let after = if halves && !dice.once_in(8) { (*size / 2).max(1) } else { 1 + dice.below(*size - 1) };
+        *size = after.max(*size - after);
+        scheme.folds.push(Fold::new(after, dice.pick(&parts), dice.pick(&[Lands::Over, Lands::Under])));
+    }
+    let upright = scheme.folds.last().is_none_or(|f| f.crease == Crease::Vertical);
+    scheme.head =
+        dice.pick(if upright { &[Direction::Up, Direction::Down] } else { &[Direction::Left, Direction::Right] });
+    scheme.reads = dice.pick(&[Reads::LeftToRight, Reads::RightToLeft]);
+    scheme
+}
+
+/// A request of the kind `at` in [`KINDS`], or of a random kind.
+pub fn request(dice: &mut Dice, at: Option<usize>) -> Value {
+    let scheme = scheme(dice);
+    let (_, make) = at.and_then(|at| KINDS.get(at)).copied().unwrap_or_else(|| dice.pick(&KINDS));
+    make(dice, &scheme)
+}
+
+/// Where its pages land.
+pub fn landing(_: &mut Dice, scheme: &Scheme) -> Value {
+    json!({"ask": "landing", "scheme": scheme})
+}
+
+/// Its two sides as printed, with cells hidden and sometimes one page wrong.
+pub fn work_back(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let known = Landing::of(scheme).ok();
+    let hidden = dice.pick(&[0, 10, 50, 90, 100]);
+    let headless = dice.pick(&[0, 0, 30, 100]);
+    let mut side = |side: Side| -> Vec<Vec<Value>> {
+        let rows = known.as_ref().map_or_else(Vec::new, |l| l.grid(side));
+        let mut cell = |page: u32, head: Direction| match (dice.below(100) < hidden, dice.below(100) < headless) {
+            (true, _) => Value::Null,
+            (_, true) => json!({"page": page}),
+            _ => json!({"page": page, "head": head}),
+        };
+        rows.into_iter().map(|row| row.into_iter().map(|p| cell(p.page, p.head)).collect()).collect()
+    };
+    let (mut side_a, side_b) = (side(Side::A), side(Side::B));
+    if dice.once_in(4) {
+        let row = dice.below(scheme.rows) as usize;
+        let column = dice.below(scheme.columns) as usize;
+        side_a[row][column] = json!({"page": 1 + dice.below(scheme.pages()), "head": dice.pick(&["up", "down"])});
+    }
+    json!({"ask": "work_back", "rows": scheme.rows, "columns": scheme.columns, "side_a": side_a, "side_b": side_b})
+}
+
+/// A page found: its number, nothing where it is blank, and whether its head is up.
+type FoundPage = (Option<u32>, bool);
+
+/// The pages of its section after something went wrong with the sheet, or in no order at all.
+pub fn explain_section(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let first = dice.pick(&[1, 1, 17, 999_000]);
+    let mut pages = wrong_pages(dice, scheme);
+    if dice.once_in(6) {
+        // Two sheets in one: every leaf twice.
+        pages = pages.chunks(2).flat_map(|leaf| [leaf, leaf].concat()).collect();
+    }
+    let looked = dice.pick(&[0, 50, 100]);
+    let page = |(page, up): &FoundPage| {
+        let page = page.map(|p| p + first - 1);
+        if dice.below(100) < looked {
+            json!({"page": page, "head": if *up { "up" } else { "down" }})
+        } else {
+            json!({"page": page})
+        }
+    };
+    let pages: Vec<Value> = pages.iter().map(page).collect();
+    let fold_at = dice.pick(&["spine", "spine", "spine", "fore_edge"]);
+    json!({"ask": "explain_section", "scheme": scheme, "first_page": first, "fold_at": fold_at, "pages": pages})
+}
+
+fn wrong_pages(dice: &mut Dice, scheme: &Scheme) -> Vec<FoundPage> {
+    let mut folded = scheme.clone();
+    for _ in 0..dice.pick(&[0, 0, 1, 1, 2]) {
+        let other = folded.fold_other_way(1 + dice.below(scheme.folds.len() as u32));
+        folded = if Landing::of(&other).is_ok() { other } else { folded };
+    }
+    let printed = Landing::of(scheme).ok();
+    let section = Folding::of(&folded).ok().and_then(|f| Section::of(&folded, &f).ok());
+    let (Some(printed), Some(section)) = (printed, section) else { return Vec::new() };
+    let blank = dice.once_in(6).then(|| dice.pick(&[Side::A, Side::B]));
+    let found = |face: &FoundFace| {
+        let page = printed.page_on(&face.face).and_then(|page| printed.page(page));
+        let page = page.filter(|_| Some(face.face.side) != blank);
+        (page.map(|p| p.page), page.is_none_or(|p| p.head == face.head))
+    };
+    let mut pages: Vec<FoundPage> = section.faces.iter().map(found).collect();
+    let count = pages.len() as u32;
+    match dice.below(6) {
+        0 => pages.swap(dice.below(count) as usize, dice.below(count) as usize),
+        1 => pages[dice.below(count) as usize].1 ^= true,
+        2 => {
+            pages.reverse();
+            pages.iter_mut().for_each(|page| page.1 ^= true);
+        }
+        3 => dice.shuffle(&mut pages),
+        _ => {}
+    }
+    pages
+}
+
+/// A cause of wrong pages. A fold made from the other edge may be none that can be made; that is refused.
+fn cause(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let fold = 1 + dice.below(scheme.folds.len() as u32);
+    let (page, other) = (1 + dice.below(scheme.pages()), 1 + dice.below(scheme.pages()));
+    match dice.below(11) {
+        0 => json!({"kind": "fold_other_way", "fold": fold}),
+        1 => json!({"kind": "fold_from_other_edge", "fold": fold}),
+        2 => json!({"kind": "sheet_end_for_end"}),
+        3 => json!({"kind": "sheet_turned_over", "about": dice.pick(&["vertical", "horizontal"])}),
+        4 => json!({"kind": "second_side_turned_round"}),
+        5 => json!({"kind": "second_side_blank", "side": dice.pick(&["A", "B"])}),
+        6 => json!({"kind": "wrong_second_side"}),
+        7 if page != other => json!({"kind": "pages_exchanged", "pages": [page.min(other), page.max(other)]}),
+        8 => json!({"kind": "section_lies", "lies": dice.pick(&["head_to_tail", "turned_in_plane", "side_to_side"])}),
+        9 => json!({"kind": "double_sheet"}),
+        _ => json!({"kind": "page_head_down", "page": page}),
+    }
+}
+
+/// What comes from outside the sheet, or from a second one.
+fn stranger(dice: &mut Dice, scheme: &Scheme, inset: bool) -> Value {
+    let leaf = 1 + dice.below(scheme.leaves());
+    let offset = dice.pick(&[1, -1, 5]);
+    match dice.below(if inset { 10 } else { 6 }) {
+        0 => json!({"kind": "other_section", "section_offset": offset}),
+        1 => json!({"kind": "leaf_of_other_section", "leaf": leaf, "section_offset": offset}),
+        2 => json!({"kind": "leaf_tucked_in", "after": leaf - 1, "from_leaf": leaf, "section_offset": offset}),
+        3 => json!({"kind": "leaf_missing", "leaf": leaf}),
+        4 => {
+            json!({"kind": "half_sheet", "forme": dice.pick(&["outer", "inner"]), "was": dice.pick(&["tumbled", "turned"])})
+        }
+        5 => json!({"kind": "lanes_mixed", "section_offset": offset}),
+        6 => json!({"kind": dice.pick(&["inset_left_out", "outer_left_out", "inset_outside"])}),
+        7 => json!({"kind": "inset_twice", "second": dice.pick(&["inside", "behind"])}),
+        8 => json!({"kind": "inset_sheet", "cause": {"kind": "sheet_end_for_end"}}),
+        _ => json!({"kind": "inset_beside", "place": "among_leaves", "after": leaf}),
+    }
+}
+
+/// One cause, or two at once.
+pub fn act_out(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let one = cause(dice, scheme);
+    let cause = if dice.once_in(3) { json!({"kind": "together", "causes": [one, cause(dice, scheme)]}) } else { one };
+    json!({"ask": "act_out", "scheme": scheme, "first_page": dice.pick(&[1, 17]), "cause": cause})
+}
+
+/// Every cause of a scheme.
+pub fn look_alikes(dice: &mut Dice, scheme: &Scheme) -> Value {
+    json!({"ask": "look_alikes", "scheme": scheme, "first_page": dice.pick(&[1, 1, 17])})
+}
+
+/// Pages found, pages typed or something made, with a second sheet laid in or without.
+pub fn tell_section(dice: &mut Dice, outer: &Scheme) -> Value {
+    let mut request = explain_section(dice, outer);
+    request["ask"] = "tell_section".into();
+    let inset = dice.once_in(3).then(|| scheme(dice));
+    if let Some(inset) = &inset {
+        request["inset"] = json!(inset);
+        let within = explain_section(dice, inset)["pages"].take();
+        if let (Some(pages), Some(within)) = (request["pages"].as_array_mut(), within.as_array()) {
+            let middle = pages.len() / 4 * 2;
+            pages.splice(middle..middle, within.iter().cloned());
+        }
+    }
+    if dice.once_in(4) {
+        request["lanes"] = dice.pick(&[1, 2, 8, 64]).into();
+    }
+    let typed = |page: &Value| {
+        let number = page["page"].as_u64().map_or("_".to_owned(), |page| page.to_string());
+        number + if page["head"] == "down" && !page["page"].is_null() { "v" } else { "" }
+    };
+    match dice.below(4) {
+        0 => {
+            let pages = request["pages"].take();
+            let words: Vec<String> = pages.as_array().into_iter().flatten().map(typed).collect();
+            request["typed"] = words.join(" ").into();
+        }
+        1 => {
+            let mut made = Vec::new();
+            for _ in 0..dice.pick(&[1, 1, 2]) {
+                let foreign = dice.once_in(2);
+                made.push(if foreign { stranger(dice, outer, inset.is_some()) } else { cause(dice, outer) });
+            }
+            request["made"] = made.into();
+        }
+        _ => return request,
+    }
+    if let Some(fields) = request.as_object_mut() {
+        fields.remove("pages");
+    }
+    request
+}
+
+fn marks(dice: &mut Dice) -> Value {
+    let (spine, levels) = (dice.pick(&[180.0, 216.0, 297.0, 1500.0]), 1 + dice.below(30));
+    let step = (spine - 40.0) / f64::from(levels + 1);
+    let step = if dice.once_in(3) { step.min(6.0) } else { step };
+    json!({"spine_mm": spine, "first_mm": dice.pick(&[0.0, 20.0, 30.0]), "step_mm": step,
+        "length_mm": step * dice.pick(&[0.3, 0.5, 1.0]), "levels": levels})
+}
+
+/// The book as it was gathered: numbers of sections with what is wrong, `None` for another job's.
+fn gathered(dice: &mut Dice, sections: u32) -> Vec<Option<u32>> {
+    let mut book: Vec<Option<u32>> = (1..=sections).map(Some).collect();
+    for _ in 0..dice.below(4) {
+        if book.is_empty() {
+            break;
+        }
+        let places = book.len() as u32;
+        let (at, other) = (dice.below(places) as usize, dice.below(places) as usize);
+        match dice.below(7) {
+            0 => _ = book.remove(at),
+            1 => book.insert(at, book[at]),
+            2 => book[at] = Some(1 + dice.below(sections)),
+            3 => book.swap(at, other),
+            4 => book.rotate_left(at),
+            5 => book[at] = None,
+            _ => {
+                let one = book.remove(at);
+                book.insert(other.min(book.len()), one);
+            }
+        }
+    }
+    if dice.once_in(12) {
+        dice.shuffle(&mut book);
+    }
+    if dice.once_in(12) {
+        book.reverse();
+    }
+    // A book is refused beyond its bound, which is not what is tried here.
+    book.truncate(400);
+    book
+}
+
+fn number_of_sections(dice: &mut Dice) -> u32 {
+    match dice.below(8) {
+        0 => 1 + dice.below(400),
+        1 => 1 + dice.below(3),
+        _ => 1 + dice.below(40),
+    }
+}
+
+fn seen_backs(dice: &mut Dice, sections: u32, marks: &Value) -> Vec<Value> {
+    let number = |field: &str| marks[field].as_f64().unwrap_or(1.0);
+    let (levels, spine) = (marks["levels"].as_u64().unwrap_or(1) as u32, number("spine_mm"));
+    let book = gathered(dice, sections);
+    let back = |section: Option<u32>| {
+        let section = section.unwrap_or(1 + dice.below(sections));
+        let level = f64::from((section - 1) % levels);
+        let slip = f64::from(dice.below(21)) / 10.0 - 1.0;
+        let middle = number("first_mm") + level * number("step_mm") + number("length_mm") / 2.0 + slip;
+        match dice.below(24) {
+            0 => json!({"marks_mm": null}),
+            1 => json!({"marks_mm": []}),
+            2 => json!({"marks_mm": [spine - middle]}),
+            3 => json!({"marks_mm": [middle, spine - middle]}),
+            _ => json!({"marks_mm": [middle]}),
+        }
+    };
+    book.into_iter().map(back).collect()
+}
+
+fn found_sections(dice: &mut Dice, sections: u32) -> Vec<Value> {
+    let book = gathered(dice, sections);
+    let one = |section: Option<u32>| match (section, dice.below(24)) {
+        (_, 0) => json!({"no_mark": true}),
+        (_, 1) => json!({"unread": true}),
+        (None, _) => json!({"foreign": true}),
+        (Some(section), 2) => {
+            json!({"section": section, "lies": dice.pick(&["head_to_tail", "turned_in_plane", "side_to_side"])})
+        }
+        (Some(section), _) => json!({"section": section}),
+    };
+    book.into_iter().map(one).collect()
+}
+
+/// Marks as they would be seen on the backs of a book with faults.
+pub fn read_spine(dice: &mut Dice, _: &Scheme) -> Value {
+    let (sections, marks) = (number_of_sections(dice), marks(dice));
+    let seen = seen_backs(dice, sections, &marks);
+    json!({"ask": "read_spine", "sections": sections, "marks": marks, "seen": seen})
+}
+
+/// A book with faults.
+pub fn explain_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let sections = number_of_sections(dice);
+    json!({"ask": "explain_book", "sections": sections, "found": found_sections(dice, sections)})
+}
+
+/// A book with faults, as marks or as sections.
+pub fn tell_book(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let mut request = if dice.once_in(2) { read_spine(dice, scheme) } else { explain_book(dice, scheme) };
+    request["ask"] = "tell_book".into();
+    request
+}
