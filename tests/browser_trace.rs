@@ -112,7 +112,7 @@ async fn entered_by_keyboard_alone_with_heads_down_and_blanks() {
 #[tokio::test]
 async fn a_fault_is_made_and_read_by_its_pages_alone() {
     let page = trace(Setup::default()).await;
-    page.click(".teach .button:first-child").await;
+    page.click(".teach .plain:first-child").await;
     page.wait_for_text("dialog[open]", "Fold 2 was made the other way.").await;
     page.eval("[...document.querySelectorAll('dialog[open] li .button')].find((b) => b.textContent.startsWith('Fold 2 was made the other')).click()").await;
     page.click("dialog[open] .slip").await;
@@ -120,7 +120,7 @@ async fn a_fault_is_made_and_read_by_its_pages_alone() {
     assert_eq!(page.value("#pages").await, "5-8 1-4 13-16 9-12");
     page.wait_for_text(".alike", "end for end").await;
 
-    page.click(".teach .button:last-child").await;
+    page.click(".teach .plain:last-child").await;
     page.wait_for_text("dialog[open] table", "Look at the pile").await;
     page.wait_for_text("dialog[open] table", "3 4 1 2 7 8 5 6").await;
     page.screenshot("trace-alike").await;

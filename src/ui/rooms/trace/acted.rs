@@ -87,6 +87,8 @@ pub fn done_bench(way: &WayTold, right: &Printing, wrong: &[usize]) -> Option<Be
     let printing = Printing { mark, reads, lay_corner, shift: right.shift, ..blank };
     let bench = Bench::new(printing.clone(), &way.scheme).ok()?;
     let faces = &bench.section.as_ref()?.faces;
+    // Places are those of this one sheet only where nothing is laid into it, or over it.
+    let wrong = if way.pages.len() == faces.len() { wrong } else { &[] };
     let few = wrong.len() * 2 <= faces.len();
     let opening = wrong.first().copied().map(opening_of);
     let marked = wrong.iter().filter(|at| few || Some(opening_of(**at)) == opening);
@@ -104,7 +106,7 @@ pub fn wrong_places(way: &WayTold, due: &[u32]) -> Vec<usize> {
 pub fn ends_at(bench: &Bench, way: &WayTold, wrong: &[usize]) -> u32 {
     let folds = bench.rule.folds as u32;
     match wrong.first() {
-        Some(at) if bench.rule.leaves > 0 && way.sheets == 1 => folds + 2 + opening_of(*at) as u32,
+        Some(at) if way.pages.len() == 2 * bench.rule.leaves => folds + 2 + opening_of(*at) as u32,
         _ => folds,
     }
 }

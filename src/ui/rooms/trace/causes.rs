@@ -32,8 +32,8 @@ pub struct Props<'a> {
     pub choose: Callback<Chosen>,
     /// Makes an example.
     pub example: Callback<()>,
-    /// The section ends here.
-    pub end: Callback<()>,
+    /// The buttons for those who teach.
+    pub teach: Html,
     /// The two benches.
     pub pair: Html,
 }
@@ -48,7 +48,7 @@ pub fn causes(props: &Props<'_>) -> Html {
     let several = told.is_some_and(|told| told.causes.len() > 1);
     html! {
         <section class="causes" aria-label="What would leave these pages">
-            <h2 class="half-head">{ "What would leave these pages" }</h2>
+            <div class="half-head"><h2>{ "What would leave these pages" }</h2>{ props.teach.clone() }</div>
             <div aria-live="polite">{ head(props, card) }</div>
             { props.pair.clone() }
             <div class="cause-body">{ card.map_or_else(Html::default, |card| body(props, card)) }</div>
@@ -76,12 +76,9 @@ fn head(props: &Props<'_>, card: Option<&CauseTold>) -> Html {
                 <p><button type="button" class="button slip" onclick={props.example.reform(|_: MouseEvent| ())}>{ "Show me a wrong one" }</button></p>
             </div>
         },
-        (Known::Going(here, due), _) => html! {
-            <div class="cause-head plain-head">
-                <h3>{ words(&format!("{here} of {due} pages so far.")) }</h3>
-                <p><button type="button" class="button" onclick={props.end.reform(|_: MouseEvent| ())}>{ "The section ends here" }</button></p>
-            </div>
-        },
+        (Known::Going(here, due), _) => {
+            plain(&format!("{here} of {due} pages so far."), "The causes come with the last page.")
+        }
         (Known::Asked, _) => plain("Trying every cause.", ""),
         (Known::Refused(why), _) => plain("This can’t be read.", why),
         (Known::Told(told), None) if told.right => {

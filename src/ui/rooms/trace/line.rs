@@ -74,7 +74,10 @@ pub fn use_line(props: &Props) -> Html {
     let wrong = props.found.broken.clone();
     html! {
         <div class="page-line">
-            <label for="pages">{ "Its pages, front to back" }</label>
+            <div class="line-head">
+                <label for="pages">{ "Its pages, front to back" }</label>
+                <button type="button" class="plain" hidden={stands.is_empty()} onclick={clear}>{ "Begin anew" }</button>
+            </div>
             <div class="run-line">
                 <input id="pages" class="field" autocomplete="off" autocapitalize="off" spellcheck="false" value={(*text).clone()}
                     aria-invalid={wrong.is_some().to_string()} aria-describedby="pages-wrong pages-legend"
@@ -87,7 +90,6 @@ pub fn use_line(props: &Props) -> Html {
                 <span><span class="n">{ "1-8" }</span>{ " in order" }</span>
             </p>
             { fold_at(props) }
-            <button type="button" class="button" hidden={stands.is_empty()} onclick={clear}>{ "Another section" }</button>
         </div>
     }
 }

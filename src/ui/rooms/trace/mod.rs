@@ -5,6 +5,7 @@
 //! - `asked`: questions to the worker and their newest answers
 //! - `causes`: the right half, what would leave these pages
 //! - `acted`: the right sheet and the one of a cause (no web); `player`, `pair`: both fold in step
+//! - `thread`: from the wrong page in hand to the cause
 //! - `teach`: a wrong section made by choice, and the table of faults that look alike
 
 mod acted;
@@ -18,10 +19,12 @@ mod pad;
 mod pair;
 mod player;
 mod teach;
+mod thread;
 
 use crate::app::{
     Action, Room, SectionCase, SectionEvidence, State, WayTold, act_out_question, read_acted_out, read_section_told,
 };
+use crate::fold::Reads;
 use crate::json::Json;
 use crate::scene::Bench;
 use crate::ui::bench::OnBench;
@@ -40,6 +43,7 @@ use pad::use_pad;
 use pair::use_pair;
 use std::rc::Rc;
 use teach::use_teach;
+use thread::use_thread;
 use yew::prelude::*;
 
 /// What the room needs.
@@ -140,16 +144,12 @@ fn TraceRoom(props: &Props) -> Html {
                 opening.set(Some(k));
             })
         },
+        end: (going && here > 0).then(|| end.clone()),
     };
-    let pad = use_pad(&pad::Props { found: found.clone(), entering, enter, back, end: end.clone() });
+    let pad = use_pad(&pad::Props { found: found.clone(), entering, enter, back });
     let fore_edge = told.filter(|_| found.made).map_or(case.fore_edge, |told| told.fore_edge);
-    let line = use_line(&line::Props {
-        case: case.clone(),
-        found: found.clone(),
-        fore_edge,
-        act: act.clone(),
-        read: end.clone(),
-    });
+    let line =
+        use_line(&line::Props { case: case.clone(), found: found.clone(), fore_edge, act: act.clone(), read: end });
     let known = match (heard.as_ref(), told) {
         _ if question.is_none() => Known::Nothing,
         _ if going && found.broken.is_none() => Known::Going(here, found.due.len()),
@@ -181,9 +181,19 @@ fn TraceRoom(props: &Props) -> Html {
             move |to| chosen.set(to)
         }),
         example,
-        end,
+        teach,
         pair: acts,
     });
+    let room = use_node_ref();
+    let recto = found::sides(opening, found.places());
+    let at_right = if state.job.scheme.reads == Reads::LeftToRight { recto.1 } else { recto.0 };
+    let explained = matches!(&known, Known::Told(told) if told.causes.iter().any(|c| c.cause.is_some()));
+    let thread = use_thread(&room, !props.narrow && explained && at_right.is_some_and(|at| found.is_wrong(at)));
+    {
+        // What was put on the bench from here is taken off it by coming back.
+        let put = props.put.clone();
+        use_effect_with((), move |()| put.emit(None));
+    }
     let leads: &[String] = match &known {
         Known::Told(told) => &told.leads,
         _ => &[],
@@ -191,21 +201,21 @@ fn TraceRoom(props: &Props) -> Html {
     let last = found.due.last().copied().unwrap_or(first);
     let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
     html! {
-        <main class="room-trace">
+        <main ref={room} class="room-trace">
             <h1 class="unseen" hidden={!props.narrow}>{ "Trace" }</h1>
             <section class="finds" aria-label="What was found">
-                <h2 class="half-head">{ "What was found" }<span class="quiet about">{ words(&about) }</span></h2>
+                <div class="half-head"><h2>{ "What was found" }</h2><span class="quiet about">{ words(&about) }</span></div>
                 { openings::in_hand(&paper) }
                 { openings::sentence(&paper) }
                 { pad }
                 { openings::row(&paper) }
-                <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
                 { line }
+                <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
                 { made_up(case, act) }
-                { teach }
             </section>
             { right_half }
             { dialogs }
+            { thread }
         </main>
     }
 }
@@ -251,7 +261,12 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         let (benches, put, act, says) = (benches.clone(), props.put.clone(), props.act.clone(), says.clone());
         Callback::from(move |()| {
             if let Some((right, done)) = benches.clone() {
-                put.emit(Some(Rc::new(OnBench { bench: done, beside: Some(right), says: says.clone() })));
+                put.emit(Some(Rc::new(OnBench {
+                    bench: done,
+                    beside: Some(right),
+                    says: format!("{says} ").into(),
+                    free: false,
+                })));
                 act.emit(Action::Go(Room::Fold));
             }
         })

@@ -21,6 +21,8 @@ pub struct Props {
     pub tap: Callback<usize>,
     /// Called with an opening that was tapped.
     pub open: Callback<usize>,
+    /// Says that the section ends here, though pages are due; `None` where it has no page yet or is complete.
+    pub end: Option<Callback<()>>,
 }
 
 /// The opening in hand: two pages, each to be tapped.
@@ -92,7 +94,19 @@ pub fn sentence(props: &Props) -> Html {
         Some(at) => format!("Place {} of {}: which page is there?", at + 1, props.found.places().max(at + 1)),
         None => props.found.sentence(props.opening),
     };
-    html! { <p class="hand-says" aria-live="polite">{ words(&says) }</p> }
+    let end = props.end.clone();
+    let hidden = end.is_none();
+    let end = Callback::from(move |_: MouseEvent| {
+        if let Some(end) = &end {
+            end.emit(());
+        }
+    });
+    html! {
+        <div class="hand-foot">
+            <p class="hand-says" aria-live="polite">{ words(&says) }</p>
+            <button type="button" class="plain" {hidden} onclick={end}>{ "It ends here" }</button>
+        </div>
+    }
 }
 
 /// A page in its own units: figure, head tick, and a frame of dashes where it is wrong.

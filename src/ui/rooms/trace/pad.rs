@@ -15,8 +15,6 @@ pub struct Props {
     pub enter: Callback<(Option<u32>, bool)>,
     /// Goes back by a leaf.
     pub back: Callback<()>,
-    /// Says that the section ends here.
-    pub end: Callback<()>,
 }
 
 /// The pad.
@@ -75,7 +73,6 @@ pub fn use_pad(props: &Props) -> Html {
             }
         })
     };
-    let short = found.pages.len() < found.due.len() && !found.pages.is_empty();
     html! {
         <div class="pad" role="group" aria-label="What the page says" hidden={props.entering.is_none()}>
             <ul class="page-slips">{ for found.due.iter().map(slip) }</ul>
@@ -84,16 +81,11 @@ pub fn use_pad(props: &Props) -> Html {
                 <button type="button" class="button" disabled={stuck} onclick={props.enter.reform(move |_: MouseEvent| (None, down))}>
                     { "Blank" }
                 </button>
-                <label for="other-page">{ "another" }
-                    <input id="other-page" class="field" inputmode="numeric" autocomplete="off" size="3" disabled={stuck}
-                        aria-label="Another number" value={(*other).clone()} oninput={typed} onkeydown={entered}
-                        onchange={Callback::from(move |_: Event| give())} />
-                </label>
+                <input id="other-page" class="field" inputmode="numeric" autocomplete="off" disabled={stuck}
+                    aria-label="Another number" placeholder="other" value={(*other).clone()} oninput={typed}
+                    onkeydown={entered} onchange={Callback::from(move |_: Event| give())} />
                 <button type="button" class="button" disabled={stuck || props.entering == Some(0)} onclick={props.back.reform(|_: MouseEvent| ())}>
                     { "Back one leaf" }
-                </button>
-                <button type="button" class="button" hidden={!short} onclick={props.end.reform(|_: MouseEvent| ())}>
-                    { "It ends here" }
                 </button>
             </div>
         </div>

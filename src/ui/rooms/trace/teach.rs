@@ -57,8 +57,8 @@ pub fn use_teach(props: &Props) -> (Html, Html) {
     };
     let buttons = html! {
         <div class="teach">
-            <button type="button" class="button" onclick={toggle(&making, true).reform(|_: MouseEvent| ())}>{ "Make a wrong section" }</button>
-            <button type="button" class="button" onclick={toggle(&table, true).reform(|_: MouseEvent| ())}>{ "Which faults look alike" }</button>
+            <button type="button" class="plain" onclick={toggle(&making, true).reform(|_: MouseEvent| ())}>{ "Make a wrong section" }</button>
+            <button type="button" class="plain" onclick={toggle(&table, true).reform(|_: MouseEvent| ())}>{ "Which faults look alike" }</button>
         </div>
     };
     let dialogs = html! {
@@ -182,6 +182,7 @@ fn use_table(props: &Props, all: Option<&LookAlikes>, open: bool) -> Html {
     });
     html! {
         <div class="alike-table" hidden={groups.is_empty()}>
+            <p class="table-print"><button type="button" class="button" onclick={print}>{ "Print this table" }</button></p>
             <p hidden={harmless.is_empty()}>{ words(&format!("Not every fault spoils the pages. Right in spite of it: {}", harmless.join(" "))) }</p>
             <div class="table-box" tabindex="0" role="group" aria-label="The table">
                 <table>
@@ -190,9 +191,6 @@ fn use_table(props: &Props, all: Option<&LookAlikes>, open: bool) -> Html {
                     { body("The same pages come of either", &together) }
                     { body("Told by their pages alone", &alone) }
                 </table>
-            </div>
-            <div class="dialog-foot">
-                <button type="button" class="button" onclick={print}>{ "Print this table" }</button>
             </div>
         </div>
     }
