@@ -176,7 +176,7 @@ mod tests {
             Json::object([("kind", "sheet_turned_over".into()), ("about", "horizontal".into())]),
         ] {
             let done = done_bench(&way(cause), &right.printing, &[0]).unwrap();
-            let (mark, ..) = done.printing.mark.clone().unwrap();
+            let (mark, ..) = done.printing.mark.unwrap();
             let figure = |face: &Face| done.printing.figure(face).unwrap();
             assert_eq!((figure(&mark.first_page).page, figure(&mark.last_page).page), (1, 16));
             assert_eq!(figure(&mark.first_page).head, Some(mark.head));

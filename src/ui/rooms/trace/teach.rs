@@ -55,10 +55,11 @@ pub fn use_teach(props: &Props) -> (Html, Html) {
         let set = state.setter();
         Callback::from(move |()| set.set(to))
     };
+    let open = |state: &UseStateHandle<bool>| toggle(state, true).reform(|_: MouseEvent| ());
     let buttons = html! {
         <div class="teach">
-            <button type="button" class="plain" onclick={toggle(&making, true).reform(|_: MouseEvent| ())}>{ "Make a wrong section" }</button>
-            <button type="button" class="plain" onclick={toggle(&table, true).reform(|_: MouseEvent| ())}>{ "Which faults look alike" }</button>
+            <button type="button" class="plain" onclick={open(&making)}>{ "Make a wrong one" }</button>
+            <button type="button" class="plain" onclick={open(&table)}>{ "Look-alikes" }</button>
         </div>
     };
     let dialogs = html! {
