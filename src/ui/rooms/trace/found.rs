@@ -105,6 +105,7 @@ impl Found {
         let found = match (there(left), there(right)) {
             (Some(a), Some(b)) => format!("Open at {} and {}", self.says(a), self.says(b)),
             (None, Some(b)) => format!("In front is {}", self.says(b)),
+            (Some(a), None) if right.is_some() => format!("Open at {}", self.says(a)),
             (Some(a), None) => format!("Behind it is {}", self.says(a)),
             (None, None) => return String::new(),
         };
@@ -178,6 +179,7 @@ mod tests {
         assert_eq!(wrong.sentence(1), "Open at 4 and 1, where 2 and 3 are due.");
         assert_eq!(wrong.sentence(4), "Behind it is 6, where 8 is due.");
         assert_eq!(found("1 2 3v").sentence(1), "Open at 2 and 3, head down, where 3 is due.");
+        assert_eq!(found("1 6").sentence(1), "Open at 6, where 2 is due.");
         assert_eq!(found("1-8").sentence(2), "Open at 4 and 5.");
         assert_eq!((openings(8), opening_of(0), opening_of(1), opening_of(2), opening_of(7)), (5, 0, 1, 1, 4));
         assert_eq!((sides(0, 8), sides(4, 8)), ((None, Some(0)), (Some(7), None)));

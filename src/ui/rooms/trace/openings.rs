@@ -36,8 +36,8 @@ pub fn in_hand(props: &Props) -> Html {
         let label = format!("Place {}: {}{}", at + 1, found.says(at), due.unwrap_or_default());
         let tap = props.tap.reform(move |_: MouseEvent| at);
         html! {
-            <button key={side} type="button" class={classes!("leaf", now.then_some("now"))} aria-label={label}
-                aria-pressed={now.to_string()} onclick={tap}>
+            <button key={side} type="button" class={classes!("leaf", now.then_some("now"))} aria-pressed={now.to_string()} onclick={tap}>
+                <span class="unseen">{ label }</span>
                 <svg viewBox="0 0 148 210" aria-hidden="true">
                     { leaf(found.pages.get(at), found.is_wrong(at)) }
                     <text class="place-note" x="74" y="118">{ note(found.pages.get(at), at) }</text>
@@ -79,7 +79,8 @@ pub fn row(props: &Props) -> Html {
         let open = props.open.reform(move |_: MouseEvent| k);
         html! {
             <li key={k}>
-                <button type="button" class="opening" aria-label={label} aria-current={here} onclick={open}>
+                <button type="button" class="opening" aria-current={here} onclick={open}>
+                    <span class="unseen">{ label }</span>
                     <svg viewBox="0 0 300 214" aria-hidden="true">{ half(left, 1.0) }{ half(right, 151.0) }</svg>
                 </button>
             </li>

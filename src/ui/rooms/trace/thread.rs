@@ -34,7 +34,7 @@ pub fn use_thread(room: &NodeRef, shown: bool) -> Html {
     }
     html! {
         <svg ref={node} class="trace-thread" aria-hidden="true">
-            <path class="casing" /><path class="strand" /><path class="hole" />
+            <path class="strand" /><path class="hole" />
         </svg>
     }
 }
@@ -42,7 +42,7 @@ pub fn use_thread(room: &NodeRef, shown: bool) -> Html {
 fn lay(room: &Element, svg: &Element, shown: bool) {
     let line = if shown { way(room) } else { None };
     let (strand, hole) = line.unwrap_or_default();
-    for (part, d) in [(".casing", &strand), (".strand", &strand), (".hole", &hole)] {
+    for (part, d) in [(".strand", &strand), (".hole", &hole)] {
         if let Ok(Some(part)) = svg.query_selector(part) {
             let _ = part.set_attribute("d", d);
         }
@@ -55,7 +55,7 @@ fn way(room: &Element) -> Option<(String, String)> {
     let (all, page) = (room.get_bounding_client_rect(), found(".in-hand .leaf:last-child")?);
     let stitch = found(".cause-head .stitch")?;
     let (x0, y0) = (page.right() - all.left() - 4.0, page.top() + page.height() / 2.0 - all.top());
-    let (x1, y1) = (stitch.left() - all.left() + 1.0, stitch.top() + stitch.height() / 2.0 - all.top());
+    let (x1, y1) = (stitch.left() - all.left(), stitch.top() + stitch.height() / 2.0 - all.top());
     let inside = |y: f64| y > HEADS && y < all.height() - 8.0;
     if stitch.height() < 1.0 || x1 < x0 + 40.0 || !inside(y0) || !inside(y1) {
         return None;
