@@ -41,7 +41,7 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         page.wait_for_step(1).await;
         page.wait_for_text(".says", "Left over right: 2 falls on 3, 7 on 6;").await;
         page.wait_for_text(".says", "Not the scheme’s fold.").await;
-        assert_eq!(ways_out(&page).await, "Back to the scheme | Print it so");
+        assert_eq!(ways_out(&page).await, "Back to the scheme | Beside the scheme | Print it so");
         page.screenshot(&format!("hands-left-over-{pointer:?}")).await;
 
         // Undone it is the flat sheet of the scheme again, and redone it is folded.
@@ -166,7 +166,7 @@ async fn all_of_it_is_done_by_keys() {
     page.press(Key::Down).await;
     page.wait_for_step(3).await;
     page.wait_for_text(".says", "It reads").await;
-    assert_eq!(ways_out(&page).await, "Back to the scheme | Print it so | Read it as found");
+    assert_eq!(ways_out(&page).await, "Back to the scheme | Beside the scheme | Print it so | Read it as found");
     page.screenshot("hands-to-the-end").await;
     page.click(".by-hand button").await;
     page.wait_for_sentence(FLAT).await;
