@@ -14,7 +14,7 @@ use std::hint::black_box;
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
-/// Yardsticks that a sheet of 128 pages may take. About 12 were measured; a quadratic slip would be over a hundred.
+/// Yardsticks that a sheet of 128 pages may take. Four or five were measured; a quadratic slip would be over a hundred.
 const LIMIT: f64 = 60.0;
 
 /// How much longer a panel of the largest sheet may take than a panel of the smallest.

@@ -21,7 +21,7 @@ async fn a_sixteen_is_folded_and_read_by_keys_and_unfolded_again() {
     let told = [
         "Right over left: 3 falls on 2, 6 on 7; 4, 13 and 5, 12 are now on top.",
         "Top over bottom: 5 falls on 4, 12 on 13; 8, 9 are now on top.",
-        "Right over left: 9 falls on 8; 16 is now on top.",
+        "Right over left: 9 falls on 8; 16 is now on top. Slit the bolts: one step on.",
         "The head and fore-edge bolts are slit.",
         "Page 1 is in front. Turn the leaves.",
     ];
@@ -103,7 +103,7 @@ async fn the_rule_is_drawn_by_mouse_and_by_finger() {
         page.wait_for_text(".says", "come on top").await;
         page.drag(pointer, rule(1.5).await, rule(2.97).await).await;
         page.wait_for_step(3).await;
-        page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top.").await;
+        page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top. Slit the bolts: one step on.").await;
         page.drag(pointer, rule(3.0).await, rule(13.0).await).await;
         page.wait_for_step(13).await;
         page.wait_for_text(".says", "every page in order").await;

@@ -7,6 +7,7 @@ mod support;
 
 use fantoccini::key::Key;
 use serde_json::json;
+use std::time::Duration;
 use support::chrome::Setup;
 use support::page::{Page, Pointer};
 
@@ -38,9 +39,9 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         let [left, right, ..] = page.edges().await;
         page.drag(pointer, left, right).await;
         page.wait_for_step(1).await;
-        page.wait_for_text(".says", "Left over right: 6 falls on 7, 3 on 2;").await;
+        page.wait_for_text(".says", "Left over right: 2 falls on 3, 7 on 6;").await;
         page.wait_for_text(".says", "Not the scheme’s fold.").await;
-        assert_eq!(ways_out(&page).await, "Back to the scheme | Print it so");
+        assert_eq!(ways_out(&page).await, "Back to the scheme | Beside the scheme | Print it so");
         page.screenshot(&format!("hands-left-over-{pointer:?}")).await;
 
         // Undone it is the flat sheet of the scheme again, and redone it is folded.
@@ -87,21 +88,37 @@ async fn a_small_drag_falls_back() {
 }
 
 #[tokio::test]
-async fn a_corner_is_taken_and_the_other_way_goes_under() {
+async fn a_corner_goes_either_way_and_with_shift_it_goes_under() {
     let page = open(Pointer::Mouse).await;
-    let [left, _, top, bottom] = page.edges().await;
-    // The corner at the lower left, led up: the bottom row over the top row.
-    let down = bottom.1 - left.1;
-    let corner = (left.0 + 4.0, left.1 + down - (bottom.0 - left.0) * 0.0);
-    let corner = (corner.0, corner.1.min(bottom.1 + 60.0));
-    let up = top.1 - bottom.1;
-    page.drag(Pointer::Mouse, bottom, (bottom.0, bottom.1 + up)).await;
+    let [upper_left, upper_right, _, lower_left] = page.corners().await;
+    page.drag(Pointer::Mouse, lower_left, upper_left).await;
     page.wait_for_step(1).await;
     page.wait_for_text(".says", "Bottom over top:").await;
     page.screenshot("hands-bottom-over").await;
     page.chord(&[char::from(Key::Control), 'z']).await;
     page.wait_for_sentence(FLAT).await;
-    let _ = corner;
+    page.wait_for_step(0).await;
+    tokio::time::sleep(Duration::from_millis(400)).await;
+    page.drag(Pointer::Mouse, upper_left, upper_right).await;
+    page.wait_for_step(1).await;
+    page.wait_for_text(".says", "Left over right:").await;
+    page.chord(&[char::from(Key::Control), 'z']).await;
+    page.wait_for_sentence(FLAT).await;
+    page.wait_for_step(0).await;
+    tokio::time::sleep(Duration::from_millis(400)).await;
+    // The driver holds no key while it drags: the events are made here.
+    let body = format!(
+        "const canvas = document.querySelector('.bench canvas'), [a, b] = {};
+         const tell = (kind, s) => canvas.dispatchEvent(new PointerEvent(kind, {{ bubbles: true, pointerId: 1, shiftKey: true,
+             clientX: a[0] + (b[0] - a[0]) * s, clientY: a[1] + (b[1] - a[1]) * s }}));
+         tell('pointerdown', 0);
+         for (let i = 1; i <= 20; i++) tell('pointermove', i / 20);
+         tell('pointerup', 1)",
+        json!([upper_left, upper_right])
+    );
+    page.eval(&body).await;
+    page.wait_for_step(1).await;
+    page.wait_for_text(".says", "Left under right:").await;
 }
 
 #[tokio::test]
@@ -149,7 +166,7 @@ async fn all_of_it_is_done_by_keys() {
     page.press(Key::Down).await;
     page.wait_for_step(3).await;
     page.wait_for_text(".says", "It reads").await;
-    assert_eq!(ways_out(&page).await, "Back to the scheme | Print it so | Read it as found");
+    assert_eq!(ways_out(&page).await, "Back to the scheme | Beside the scheme | Print it so | Read it as found");
     page.screenshot("hands-to-the-end").await;
     page.click(".by-hand button").await;
     page.wait_for_sentence(FLAT).await;
@@ -163,7 +180,7 @@ async fn turned_over_and_round_it_is_folded_and_told_as_it_lies() {
     let page = open(Pointer::Mouse).await;
     page.type_text("t").await;
     page.wait_until("document.querySelector('.tools .row button').getAttribute('aria-pressed') === 'true'").await;
-    tokio::time::sleep(std::time::Duration::from_millis(600)).await;
+    tokio::time::sleep(Duration::from_millis(600)).await;
     page.screenshot("hands-over").await;
     // The scheme's own fold, as it is seen now.
     page.press(Key::Right).await;
@@ -185,7 +202,7 @@ async fn turned_over_and_round_it_is_folded_and_told_as_it_lies() {
     page.tap(Pointer::Mouse, (middle.0 + 20.0, middle.1 + 30.0)).await;
     page.wait_until("document.querySelector('.tools .row button').getAttribute('aria-pressed') === 'false'").await;
     page.type_text("r").await;
-    tokio::time::sleep(std::time::Duration::from_millis(600)).await;
+    tokio::time::sleep(Duration::from_millis(600)).await;
     page.screenshot("hands-round").await;
     page.press(Key::Right).await;
     page.wait_for_step(1).await;

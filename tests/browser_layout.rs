@@ -43,7 +43,7 @@ async fn nicholsons_octavo_is_typed_with_keys_alone_and_folds() {
     page.wait_for_text(".worked .finding", "One way of folding prints this.").await;
     page.wait_for_text(".worked .way", "Sixteen, three folds: Right over left, top over bottom, right over left").await;
     page.wait_for_step(3).await;
-    page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top.").await;
+    page.wait_for_sentence("Right over left: 9 falls on 8; 16 is now on top. Slit the bolts: one step on.").await;
     assert_eq!(
         page.eval("return document.querySelector('[data-cell=\"A 0 1\"]').parentElement.className").await,
         json!("head-down")

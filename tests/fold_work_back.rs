@@ -451,7 +451,8 @@ fn a_long_strip_is_worked_back_as_far_as_the_list_goes() {
     let rolled = strip((1..128).rev().map(|after| Fold::new(after, Part::Right, Lands::Over)).collect());
     let found = worked(&sides(&rolled));
     assert_eq!((found.schemes.as_slice(), found.complete), (&[rolled][..], true), "a roll can be made in one way");
-    let zigzag = |after: u32| Fold::new(after, Part::Right, if after % 2 == 0 { Lands::Over } else { Lands::Under });
+    let zigzag =
+        |after: u32| Fold::new(after, Part::Right, if after.is_multiple_of(2) { Lands::Over } else { Lands::Under });
     let found = worked(&sides(&strip((1..128).rev().map(zigzag).collect())));
     assert!(!found.complete && found.schemes.len() > 100, "an accordion can be begun at either end");
 }

@@ -1,6 +1,8 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
-use crate::fold::{BackMark, Direction, Fold, Folding, Landing, NamedScheme, Scheme, Section, Showing, Side, library};
+use crate::fold::{
+    BackMark, Crease, Direction, Fold, Folding, Landing, NamedScheme, Scheme, Section, Showing, Side, library,
+};
 use crate::gather::stack::{Placed, Stack, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
@@ -178,6 +180,20 @@ pub fn trade_name(scheme: &Scheme) -> Option<&'static str> {
 }
 
 impl Job {
+    /// The scheme with the folds made by hand, where they are others. The head lies along the last crease, at the top if
+    /// that can be.
+    #[must_use]
+    pub fn tried_scheme(&self) -> Option<Scheme> {
+        let folds = self.tried.clone()?;
+        let upright = folds.last().is_none_or(|f| f.crease == Crease::Vertical);
+        let head = match self.scheme.head {
+            head if head.is_sideways() != upright => head,
+            _ if upright => Direction::Up,
+            _ => Direction::Right,
+        };
+        Some(Scheme { folds, head, ..self.scheme.clone() })
+    }
+
     /// The trade name of the scheme, if it is one of those at hand.
     #[must_use]
     pub fn trade_name(&self) -> Option<&'static str> {

@@ -23,8 +23,7 @@ impl State {
     /// The scheme with the folds made by hand, where they are others.
     #[must_use]
     pub fn tried_scheme(&self) -> Option<Scheme> {
-        let folds = self.job.tried.clone()?;
-        Some(Scheme { folds, ..self.job.scheme.clone() })
+        self.job.tried_scheme()
     }
 
     /// What is printed on the sheet on the bench.

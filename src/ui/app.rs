@@ -82,7 +82,12 @@ pub fn App() -> Html {
                 && on_bench.as_ref().is_none_or(|o| o.free)
                 && state.placed().misfold.is_none(),
             making,
-            tried: state.job.tried.as_ref().filter(|_| state.folds_by_hand()).map(Vec::len),
+            tried: state
+                .job
+                .tried
+                .as_ref()
+                .filter(|_| on_bench.as_ref().is_none_or(|o| o.free) && state.folds_by_hand())
+                .map(Vec::len),
         };
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.

@@ -55,32 +55,37 @@ impl Page {
         (found[0].as_f64().unwrap(), found[1].as_f64().unwrap())
     }
 
-    /// The middles of the left, right, upper and lower edge of the sheet, where the cursor says that it can be taken.
-    pub async fn edges(&self) -> [At; 4] {
+    /// The corners of the sheet as it lies at first, from the upper left clockwise, where the cursor says that it can be
+    /// taken: what can be taken reaches 24 pixels beyond them.
+    pub async fn corners(&self) -> [At; 4] {
         let body = "
             const canvas = document.querySelector('.bench canvas'), box = canvas.getBoundingClientRect();
-            const at = (clientX, clientY) => {
+            const taken = (clientX, clientY) => {
                 canvas.dispatchEvent(new PointerEvent('pointermove', { bubbles: true, clientX, clientY }));
-                return canvas.style.cursor;
+                return ['grab', 'pointer'].includes(canvas.style.cursor);
             };
             const found = [];
-            for (let top = box.top + 2; top < box.bottom; top += 6)
-                for (let left = box.left + 2; left < box.right; left += 6)
-                    if (at(left, top) === 'pointer') found.push([left, top]);
-            at(-99, -99);
+            for (let top = box.top + 2; top < box.bottom; top += 4)
+                for (let left = box.left + 2; left < box.right; left += 4)
+                    if (taken(left, top)) found.push([left, top]);
+            taken(-99, -99);
             if (!found.length) return null;
-            const ends = (i) => [Math.min(...found.map((p) => p[i])), Math.max(...found.map((p) => p[i]))];
-            const [[x0, x1], [y0, y1]] = [ends(0), ends(1)];
-            const middle = (some) => some.reduce((a, p) => [a[0] + p[0] / some.length, a[1] + p[1] / some.length], [0, 0]);
-            const near = (v, end) => Math.abs(v - end) < 14;
-            const [l, r] = [x0, x1].map((x) => middle(found.filter((p) => near(p[0], x))));
-            const across = found.filter((p) => Math.abs(p[0] - (x0 + x1) / 2) < 4).map((p) => p[1]);
-            const c = (x0 + x1) / 2, m = (l[1] + r[1]) / 2;
-            const above = across.filter((y) => y < m), below = across.filter((y) => y > m);
-            const mean = (some) => some.reduce((a, b) => a + b / some.length, 0);
-            return [[x0 + 24, l[1]], [x1 - 24, r[1]], [c, mean(above)], [c, mean(below)]]";
-        let found = until("edges to take", async || Some(self.eval(body).await).filter(|v| !v.is_null())).await;
+            const corner = (axis, sign) => {
+                const end = Math.max(...found.map((p) => sign * p[axis]));
+                const there = found.filter((p) => end - sign * p[axis] < 2);
+                const other = there.reduce((sum, p) => sum + p[1 - axis], 0) / there.length;
+                const at = sign * (end - 22);
+                return axis ? [other, at] : [at, other];
+            };
+            return [corner(0, -1), corner(1, -1), corner(0, 1), corner(1, 1)]";
+        let found = until("corners to take", async || Some(self.eval(body).await).filter(|v| !v.is_null())).await;
         [0, 1, 2, 3].map(|i| (found[i][0].as_f64().unwrap(), found[i][1].as_f64().unwrap()))
+    }
+
+    /// The middles of its left, right, upper and lower edge.
+    pub async fn edges(&self) -> [At; 4] {
+        let [a, b, c, d] = self.corners().await;
+        [(a, d), (b, c), (a, b), (d, c)].map(|(p, q)| ((p.0 + q.0) / 2.0, (p.1 + q.1) / 2.0))
     }
 
     /// Takes the ring and leads it towards a point in small steps until the moment is far enough (in hundredths),

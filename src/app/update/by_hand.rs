@@ -34,12 +34,8 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
         }
         Action::PrintForTried => {
             change(state, |job| {
-                let Some(folds) = job.tried.take() else { return Err("The sheet is folded by its scheme.".into()) };
-                let upright = folds.last().is_none_or(|f| f.crease == crate::fold::Crease::Vertical);
-                job.scheme.folds = folds;
-                if job.scheme.head.is_sideways() == upright {
-                    job.scheme.head = if upright { crate::fold::Direction::Up } else { crate::fold::Direction::Right };
-                }
+                job.scheme = job.tried_scheme().ok_or("The sheet is folded by its scheme.")?;
+                job.tried = None;
                 Ok(())
             })?;
             state.look.followed = None;
@@ -78,9 +74,8 @@ fn begins_with(scheme: &[Fold], folds: &[Fold]) -> bool {
 /// The pages as they follow in the section that the folds made by hand end in, as a checker writes them down.
 fn pages_of_tried(job: &Job, shift: u32) -> Result<String, String> {
     let unfinished = || "Fold it down to one page first; then its pages can be read.".to_owned();
-    let Some(folds) = &job.tried else { return Err("The sheet is folded by its scheme, and reads right.".into()) };
+    let tried = job.tried_scheme().ok_or("The sheet is folded by its scheme, and reads right.")?;
     let (_, landing) = job.section().ok_or_else(unfinished)?;
-    let tried = Scheme { folds: folds.clone(), ..job.scheme.clone() };
     let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
     let section = Section::of(&tried, &folding).map_err(|_| unfinished())?;
     let mut text = String::new();
