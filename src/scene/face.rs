@@ -22,7 +22,7 @@ impl Printing {
     pub fn items(&self, face: &Face) -> Vec<Item> {
         let (w, h) = self.panel();
         let mut items = Vec::new();
-        if face.side == Side::B {
+        if self.paper(face.side) == Side::B {
             items.push(hatch(w, h, self.coarse));
         }
         let marked = self.is_marked(face);

@@ -84,7 +84,8 @@ pub fn done_bench(way: &WayTold, right: &Printing, wrong: &[usize]) -> Option<Be
     let laid = Laid::ALL.into_iter().find(both).or_else(|| Laid::ALL.into_iter().find(either)).unwrap_or(Laid::Right);
     let mark = right.mark.as_ref().map(|(mark, from, to)| (laid.mark(mark, rows, columns), *from, *to));
     let (reads, lay_corner) = (way.scheme.reads, laid.lay_corner());
-    let printing = Printing { mark, reads, lay_corner, shift: right.shift, ..blank };
+    let turned_over = matches!(laid, Laid::OverSideways | Laid::OverUpwards);
+    let printing = Printing { mark, reads, lay_corner, turned_over, shift: right.shift, ..blank };
     let bench = Bench::new(printing.clone(), &way.scheme).ok()?;
     let faces = &bench.section.as_ref()?.faces;
     // Places are those of this one sheet only where nothing is laid into it, or over it.

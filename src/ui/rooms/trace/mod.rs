@@ -251,7 +251,12 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         let wrong = wrong_places(way, due);
         let done = Shared::new(done_bench(way, &right.printing, &wrong)?);
         let end = ends_at(&done, way, &wrong);
-        Some((right.clone(), done, end, way.sheets > 1))
+        let note = match way.sheets {
+            1 if way.pages.len() == 2 * done.rule.leaves => "",
+            1 => "The outer sheet alone is drawn.",
+            _ => "Two sheets are folded as one; the upper one is drawn.",
+        };
+        Some((right.clone(), done, end, note))
     });
     let says: AttrValue =
         alike.map(|a| &a.title).or_else(|| card.map(|c| &c.title)).cloned().unwrap_or_default().into();
@@ -271,6 +276,11 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
             }
         })
     };
-    let (end, two) = acted.as_ref().as_ref().map_or((0, false), |(_, _, end, two)| (*end, *two));
-    use_pair(&pair::Props { benches, end, says, two, show })
+    let (end, mut note) =
+        acted.as_ref().as_ref().map_or_else(|| (0, String::new()), |(_, _, end, note)| (*end, (*note).to_owned()));
+    if let Some(alike) = alike {
+        note = format!("Done here: {} {note}", alike.title);
+    }
+    let turn = chosen.1.map_or(0, |at| at + 1);
+    use_pair(&pair::Props { benches, end, says, note: note.trim().to_owned().into(), turn, show })
 }

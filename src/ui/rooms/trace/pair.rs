@@ -6,7 +6,7 @@ use crate::scene::Bench;
 use crate::ui::browser::media;
 use crate::ui::shared::Shared;
 use crate::ui::widgets::words;
-use web_sys::HtmlCanvasElement;
+use web_sys::{Element, HtmlCanvasElement};
 use yew::prelude::*;
 
 /// What lies on the benches.
@@ -17,8 +17,10 @@ pub struct Props {
     pub end: u32,
     /// What was done, in a sentence.
     pub says: AttrValue,
-    /// Whether two sheets were folded as one, of which one is drawn.
-    pub two: bool,
+    /// What has to be said about the picture, if anything.
+    pub note: AttrValue,
+    /// The look-alike whose turn it is to be folded; 0 for the cause itself.
+    pub turn: usize,
     /// Shows both at full size.
     pub show: Callback<()>,
 }
@@ -54,6 +56,16 @@ pub fn use_pair(props: &Props) -> Html {
             player.play(*end);
         });
     }
+    let place = use_node_ref();
+    {
+        let place = place.clone();
+        // Who chose a look-alike below wants to see it fold.
+        use_effect_with(props.turn, move |turn| {
+            if let Some(pair) = place.cast::<Element>().filter(|_| *turn > 0) {
+                pair.scroll_into_view();
+            }
+        });
+    }
     let (now, end) = (*at, props.end);
     // Beyond the first wrong page one may turn on to the last.
     let last = benches.as_ref().map_or(0, |(_, done)| done.rule.end() as u32);
@@ -80,12 +92,12 @@ pub fn use_pair(props: &Props) -> Html {
         }
     };
     html! {
-        <div class="pair" role="group" aria-label="Folded beside the right way" hidden={benches.is_none()}>
+        <div ref={place} class="pair" role="group" aria-label="Folded beside the right way" hidden={benches.is_none()}>
             <div class="small-benches">
                 { one(&right, "The right way", "The right way.".into(), &right_says, false) }
                 { one(&done, "As it was done", format!("As it was done. {}", props.says), &done_says, differs) }
             </div>
-            <p class="quiet" hidden={!props.two}>{ "Two sheets are folded as one; the upper one is drawn." }</p>
+            <p class="quiet" hidden={props.note.is_empty()}>{ words(&props.note) }</p>
             <div class="pair-tools">
                 <button type="button" class="button" aria-disabled={(now == 0).to_string()} onclick={step(-1)}>{ "Step back" }</button>
                 <button type="button" class="button" aria-disabled={(now >= last).to_string()} onclick={step(1)}>{ "Step on" }</button>
