@@ -49,6 +49,7 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         page.wait_for_sentence(FLAT).await;
         page.wait_for_step(0).await;
         assert_eq!(ways_out(&page).await, "");
+        tokio::time::sleep(Duration::from_millis(400)).await;
         page.drag(pointer, left, right).await;
         page.wait_for_step(1).await;
         page.wait_for_text(".says", "Not the scheme’s fold.").await;
