@@ -9,7 +9,7 @@ use crate::gather::stack::{Placed, What};
 use crate::json::Json;
 use crate::marks::{Design, Lies};
 
-const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
+pub(super) const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
 const HALVES: [(&str, Half); 4] =
     [("left", Half::Left), ("right", Half::Right), ("top", Half::Top), ("bottom", Half::Bottom)];
 const TASKS: [(&str, Task); 3] = [("fold", Task::Fold), ("make", Task::Make), ("work_back", Task::WorkBack)];
@@ -17,7 +17,7 @@ const LANDS: [(&str, Lands); 2] = [("over", Lands::Over), ("under", Lands::Under
 const EDGES: [(&str, Direction); 4] =
     [("top", Direction::Up), ("right", Direction::Right), ("bottom", Direction::Down), ("left", Direction::Left)];
 /// The ways a head points, as the ask protocol words them too.
-const HEADS: [(&str, Direction); 4] =
+pub(super) const HEADS: [(&str, Direction); 4] =
     [("up", Direction::Up), ("right", Direction::Right), ("down", Direction::Down), ("left", Direction::Left)];
 const READS: [(&str, Reads); 2] = [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
 const ROOMS: [(&str, Room); 3] = [("fold", Room::Fold), ("gather", Room::Gather), ("trace", Room::Trace)];

@@ -16,6 +16,7 @@ mod layout_asked;
 mod look;
 mod part;
 mod saved;
+mod section_asked;
 mod state;
 mod telling;
 mod update;
@@ -30,6 +31,10 @@ pub use job::{
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
+pub use section_asked::{
+    AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,
+    look_alikes_question, read_acted_out, read_look_alikes, read_section_told,
+};
 pub use state::State;
 pub use telling::{outside_pages, page_name};
 pub use update::update;

@@ -22,7 +22,7 @@ impl Printing {
     pub fn items(&self, face: &Face) -> Vec<Item> {
         let (w, h) = self.panel();
         let mut items = Vec::new();
-        if face.side == Side::B {
+        if self.paper(face.side) == Side::B {
             items.push(hatch(w, h, self.coarse));
         }
         let marked = self.is_marked(face);
@@ -54,17 +54,23 @@ impl Printing {
         Some(placed(bar, page_in_panel(w, h, mark.head)))
     }
 
-    /// The lay corner: an L at the lower left of side A, which is the lower right of side B.
+    /// The lay corner: an L in one corner of the sheet, on both sides.
     fn lay_corner(&self, face: &Face) -> Option<Item> {
-        if face.row + 1 != self.rows || face.column != 0 {
+        let (right, top) = self.lay_corner;
+        let row = if top { 0 } else { self.rows.saturating_sub(1) };
+        let column = if right { self.columns.saturating_sub(1) } else { 0 };
+        if (face.row, face.column) != (row, column) {
             return None;
         }
         let (w, h) = self.panel();
         let (long, thick) = (46.0, 7.0);
         let mut points =
             vec![(0.0, h - long), (thick, h - long), (thick, h - thick), (long, h - thick), (long, h), (0.0, h)];
-        if face.side == Side::B {
+        if right != (face.side == Side::B) {
             points.iter_mut().for_each(|p| p.0 = w - p.0);
+        }
+        if top {
+            points.iter_mut().for_each(|p| p.1 = h - p.1);
         }
         let points: Vec<Point> = points.into_iter().map(Point::from).collect();
         Some(Item::polygon(&points, Some(Ink::Black), None))

@@ -13,7 +13,7 @@ pub fn flat_side(printing: &Printing, side: Side, through: bool) -> Scene {
     let (pw, ph) = printing.panel();
     let (w, h) = (pw * f64::from(printing.columns), ph * f64::from(printing.rows));
     let mirror = if through && side == Side::B { Affine::new([-1.0, 0.0, 0.0, 1.0, w, 0.0]) } else { Affine::IDENTITY };
-    let ground = Ground { side, tone: 0 };
+    let ground = Ground { side: printing.paper(side), tone: 0 };
     let mut items = Vec::new();
     for row in 0..printing.rows {
         for column in 0..printing.columns {

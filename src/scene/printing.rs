@@ -33,6 +33,12 @@ pub struct Printing {
     pub shift: u32,
     /// The back mark: where, and its near and far end as a share of the spine from the head.
     pub mark: Option<(BackMark, f64, f64)>,
+    /// Where the lay corner is as seen from side A: at the right, and at the top. It goes with a sheet that is laid
+    /// otherwise than it should be.
+    pub lay_corner: (bool, bool),
+    /// Whether the sheet lies with the side up that should be down: then A is the side that is named B elsewhere, and has
+    /// its paper.
+    pub turned_over: bool,
     /// Whether the spine is at the left or at the right of an odd page.
     pub reads: Reads,
     /// Whether the sheet is large, so that hatch and figures are drawn coarser.
@@ -53,6 +59,8 @@ impl Printing {
             landing: None,
             shift: 0,
             mark: None,
+            lay_corner: (false, false),
+            turned_over: false,
             reads: Reads::LeftToRight,
             coarse: rows.saturating_mul(columns) > 16,
             sideways: false,
@@ -115,6 +123,12 @@ impl Printing {
         [Side::A, Side::B].into_iter().flat_map(move |side| {
             (0..rows).flat_map(move |row| (0..columns).map(move |column| Face { side, row, column }))
         })
+    }
+
+    /// The side by whose paper and hatch a side is drawn.
+    #[must_use]
+    pub const fn paper(&self, side: Side) -> Side {
+        if self.turned_over { side.other() } else { side }
     }
 
     /// Width and height of a panel.

@@ -59,7 +59,7 @@ impl Bench {
                 for (x, y) in cells {
                     let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
                     let plane = plane(frame, lying.w + surface, view);
-                    let ground = Ground { side: face.side, tone };
+                    let ground = Ground { side: self.printing.paper(face.side), tone };
                     let place = plane * in_frame;
                     items.push(Item::Group(Group {
                         place,
@@ -91,13 +91,13 @@ impl Bench {
 
     /// The side of the sheet that is down in a layer: outside where it is the lower half of a closed edge.
     pub(super) fn outside(&self, sheet: &Sheet) -> Side {
-        match sheet {
+        self.printing.paper(match sheet {
             Sheet::Layer(layer) => layer.placement.side_up().other(),
             Sheet::Leaf(leaf) => {
                 let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + 1));
                 found.map_or(Side::A, |f| f.face.side)
             }
-        }
+        })
     }
 
     /// The rectangle that a layer covers in its frame, mm.

@@ -1,0 +1,162 @@
+//! The Trace room in a real browser: the pages of a wrong section typed, tapped and made, and what is told of them.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
+#![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
+
+mod support;
+
+use fantoccini::key::Key;
+use serde_json::json;
+use support::chrome::Setup;
+use support::page::Page;
+
+const TRACE: &str = ".rooms .room:nth-child(3)";
+const FOLD_1_AWAY: &str = "3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14";
+const SECOND_SIDE_ROUND: [u32; 16] = [1, 6, 7, 4, 5, 2, 3, 8, 9, 14, 15, 12, 13, 10, 11, 16];
+
+async fn trace(setup: Setup) -> Page {
+    let page = Page::open(setup).await;
+    page.click(TRACE).await;
+    page.wait_for_text(".causes", "Tap what each page says").await;
+    page
+}
+
+async fn slip(page: &Page, number: u32) {
+    page.click(&format!(".page-slips li:nth-child({number}) button")).await;
+}
+
+async fn fine(page: &Page) {
+    assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
+    assert_eq!(page.console_errors().await, Vec::<String>::new(), "console");
+}
+
+#[tokio::test]
+async fn typed_pages_are_told_with_their_look_alike_and_kept() {
+    let page = trace(Setup::default()).await;
+    fine(&page).await;
+    page.fill("#pages", FOLD_1_AWAY).await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "Fold 1 was made the other way.").await;
+    page.wait_for_text(".cause-head", "At the folder").await;
+    page.wait_for_text(".alike", "The sheet was turned over left to right").await;
+    page.wait_for_text(".alike", "Look at the pile").await;
+    page.wait_for_text(".cause-body", "Look next: Fold a passed sheet beside this one").await;
+    page.wait_for_text(".cause-body", "Stop the folder").await;
+    page.wait_for_text(".leads", "so it was not the press").await;
+    assert_eq!(page.count(".openings .leaf-wrong").await, 16);
+    // Both sheets fold by themselves and end open at the first wrong page.
+    page.wait_for_text(".small-bench:nth-child(2)", "In front, 3").await;
+    page.wait_for_text(".small-bench:nth-child(1)", "In front, 1").await;
+    page.screenshot("trace-typed").await;
+    // A look-alike folds itself too.
+    page.click(".alike li:first-child .button").await;
+    page.wait_for_text(".small-bench:nth-child(2) p", "In front, 3").await;
+    fine(&page).await;
+
+    page.wait_until("document.documentElement.dataset.kept === 'yes'").await;
+    page.reload().await;
+    page.wait_for_text(".cause-head", "Fold 1 was made the other way.").await;
+    assert_eq!(page.value("#pages").await, FOLD_1_AWAY);
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn a_press_fault_is_tapped_in_leaf_by_leaf() {
+    let page = trace(Setup { viewport: (375, 812), touch: true, ..Setup::default() }).await;
+    for number in SECOND_SIDE_ROUND {
+        slip(&page, number).await;
+    }
+    page.wait_for_text(".cause-head", "The second side was printed half turned round.").await;
+    page.wait_for_text(".cause-head", "At the press").await;
+    page.wait_for_text(".leads", "Leaf 1 carries 1 and 6").await;
+    assert!(page.value("#pages").await.starts_with("1 6 7 4 5 2 3 8 9"));
+    assert_eq!(page.overflow().await, 0);
+    let small = "[...document.querySelectorAll('.room-trace button, .room-trace input, .room-trace summary')]
+        .filter((e) => e.offsetParent && (e.offsetHeight < 44 || e.offsetWidth < 24)).map((e) => e.outerHTML)";
+    assert_eq!(page.eval(&format!("return {small}")).await, json!([]));
+    page.screenshot("trace-tapped-375").await;
+
+    // One page is corrected, and taken back by undo.
+    page.click(".openings li:nth-child(2) .opening").await;
+    page.wait_for_text(".hand-says", "Open at 6 and 7, where 2 and 3 are due.").await;
+    page.click(".in-hand .leaf:first-child").await;
+    slip(&page, 2).await;
+    page.wait_until("document.querySelector('#pages').value.startsWith('1 2 7 4')").await;
+    page.click(".rooms .plain:not([hidden])").await;
+    page.wait_until("document.querySelector('#pages').value.startsWith('1 6 7 4')").await;
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn entered_by_keyboard_alone_with_heads_down_and_blanks() {
+    let page = trace(Setup::default()).await;
+    page.focus(".page-slips li:nth-child(3) button").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".hand-says", "Place 2 of 16").await;
+    page.wait_for_text(".cause-head", "1 of 16 pages so far.").await;
+    page.focus(".pad-tools button:nth-child(1)").await;
+    page.press(Key::Space).await;
+    page.focus("#other-page").await;
+    page.type_text("21").await;
+    page.press(Key::Enter).await;
+    page.wait_until("document.querySelector('#pages').value === '3 21v'").await;
+    page.focus(".pad-tools button:nth-child(2)").await;
+    page.press(Key::Enter).await;
+    page.wait_until("document.querySelector('#pages').value === '3 21v _'").await;
+    page.focus(".pad-tools button:nth-of-type(3)").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".hand-says", "Open at 21, head down and blank, where 2 and 3 are due.").await;
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn a_fault_is_made_and_read_by_its_pages_alone() {
+    let page = trace(Setup::default()).await;
+    page.click(".teach .plain:first-child").await;
+    page.wait_for_text("dialog[open]", "Fold 2 was made the other way.").await;
+    page.eval("[...document.querySelectorAll('dialog[open] li .button')].find((b) => b.textContent.startsWith('Fold 2 was made the other')).click()").await;
+    page.click("dialog[open] .slip").await;
+    page.wait_for_text(".cause-head", "Fold 2 was made the other way.").await;
+    assert_eq!(page.value("#pages").await, "5-8 1-4 13-16 9-12");
+    page.wait_for_text(".alike", "end for end").await;
+
+    page.click(".teach .plain:last-child").await;
+    page.wait_for_text("dialog[open] table", "Look at the pile").await;
+    page.wait_for_text("dialog[open] table", "3 4 1 2 7 8 5 6").await;
+    page.screenshot("trace-alike").await;
+    fine(&page).await;
+    page.press(Key::Escape).await;
+
+    page.click(".pair-tools .button:last-child").await;
+    page.wait_until("document.querySelector('.window.fold')").await;
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn a_text_that_can_t_be_read_stays_with_its_place_and_reason() {
+    let page = trace(Setup::default()).await;
+    page.fill("#pages", "3 4 1 q 7").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text("#pages-wrong", "At character 7, “q”").await;
+    assert_eq!(page.value("#pages").await, "3 4 1 q 7");
+    page.wait_until("document.documentElement.dataset.kept === 'yes'").await;
+    page.reload().await;
+    page.wait_for_text("#pages-wrong", "At character 7").await;
+    assert_eq!(page.value("#pages").await, "3 4 1 q 7");
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn an_example_is_one_tap_away_and_right_pages_are_said_to_be_right() {
+    let page = trace(Setup::default()).await;
+    page.click(".causes .slip").await;
+    page.wait_for_text(".cause-head", "Fold 1 was made the other way.").await;
+    page.fill("#pages", "1-16").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "These pages are right.").await;
+    page.fill("#pages", "1 9 5 3 13 2 7 16 4 11 6 14 8 10 12 15").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "Nothing that was tried gives these pages.").await;
+    page.wait_for_text(".cause-body", "Look next:").await;
+    fine(&page).await;
+}
