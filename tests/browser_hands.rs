@@ -49,11 +49,13 @@ async fn the_left_edge_is_folded_over_and_pulled_back() {
         page.wait_for_sentence(FLAT).await;
         page.wait_for_step(0).await;
         assert_eq!(ways_out(&page).await, "");
+        tokio::time::sleep(Duration::from_millis(400)).await;
         page.drag(pointer, left, right).await;
         page.wait_for_step(1).await;
         page.wait_for_text(".says", "Not the scheme’s fold.").await;
 
         // The free edge lies at the right now. Led out to the left, past the crease, it unfolds.
+        tokio::time::sleep(Duration::from_millis(400)).await;
         let [left_of_it, right, ..] = page.edges().await;
         let out = (2.0 * left_of_it.0 - right.0, left_of_it.1);
         page.drag(pointer, right, (out.0.max(4.0), out.1)).await;

@@ -28,10 +28,11 @@ fn inner_width() -> f64 {
 }
 
 /// Width of the rule in the Fold room, as the style sheets leave it (px).
-fn rule_width(window: f64) -> f64 {
+fn rule_width(window: f64, two: bool) -> f64 {
     let beside = match window {
         w if w < NARROW => 40.0,
         w if w < PROJECTOR => 470.0 + 68.0,
+        _ if two => 640.0 + 68.0,
         _ => 685.0 + 640.0 + 68.0,
     };
     (window - beside).max(240.0)
@@ -123,7 +124,7 @@ pub fn App() -> Html {
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
-                        rule_width={rule_width(*width)} strip={strip} crease={crease.clone()}
+                        rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
                         checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
                 },
                 (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },

@@ -78,7 +78,11 @@ pub fn scheme(dice: &mut Dice) -> Scheme {
         _ => 1 << dice.below(most.ilog2() + 1),
     };
     let (rows, columns) = (size(most_rows), size(most_columns));
-    let columns = if rows * columns == 1 { 2 } else { columns };
+    folded(dice, rows, if rows * columns == 1 { 2 } else { columns })
+}
+
+/// A sheet of this size, folded at random down to one panel.
+pub fn folded(dice: &mut Dice, rows: u32, columns: u32) -> Scheme {
     let mut scheme = Scheme { rows, columns, folds: Vec::new(), head: Direction::Up, reads: Reads::LeftToRight };
     let halves = dice.once_in(2);
     let (mut high, mut wide) = (rows, columns);

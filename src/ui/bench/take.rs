@@ -143,7 +143,13 @@ impl Hands {
     /// The hand lets go of the paper: a fold that is tried is told, or falls back; what was pulled back is forgotten.
     pub(super) fn let_go(&self) {
         self.0.place.set(None);
-        let end = self.release();
+        let mut end = self.release();
+        // A flap that was pulled back past its upright falls open.
+        let open = self.0.began.get() - 1.0;
+        if open == open.floor() && end > open && end < open + 0.5 {
+            end = open;
+            self.glide(open, STEP);
+        }
         let tried = self.0.trial.borrow().as_ref().map(|t| t.made as f64);
         let by_hand = self.0.setting.borrow().tried;
         self.0.then.set(match tried {

@@ -180,7 +180,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                     <div class="row">
                         <button type="button" class="button" aria-pressed={lay.over.to_string()} onclick={turn_over} disabled={to_reader}
                             title="Key T, or two taps on the sheet">{ "Turn over" }</button>
-                        <button type="button" class="button roomy" onclick={turn_round} disabled={to_reader}
+                        <button type="button" class="button wide" onclick={turn_round} disabled={to_reader}
                             title="Key R, or two fingers">{ "Turn round" }</button>
                         <button type="button" class="button look-inside" aria-pressed={looking.to_string()} hidden={working_back || other.is_some()}
                             onclick={look_inside} title="The packet cut through">{ "Inside" }</button>
