@@ -79,6 +79,7 @@ async fn a_press_fault_is_tapped_in_leaf_by_leaf() {
     }
     page.wait_for_text(".cause-head", "The second side was printed half turned round.").await;
     page.wait_for_text(".cause-head", "At the press").await;
+    page.wait_until("document.activeElement.matches('.hand-says')").await;
     page.wait_for_text(".leads", "Leaf 1 carries 1 and 6").await;
     assert!(page.value("#pages").await.starts_with("1 6 7 4 5 2 3 8 9"));
     assert_eq!(page.overflow().await, 0);

@@ -181,6 +181,13 @@ mod tests {
             let figure = |face: &Face| done.printing.figure(face).unwrap();
             assert_eq!((figure(&mark.first_page).page, figure(&mark.last_page).page), (1, 16));
             assert_eq!(figure(&mark.first_page).head, Some(mark.head));
+            // The lay corner goes with the page beside it, and the paper with its side.
+            let (at_right, at_top) = done.printing.lay_corner;
+            let row = if at_top { 0 } else { done.printing.rows - 1 };
+            let column = if at_right { done.printing.columns - 1 } else { 0 };
+            let beside = [Side::A, Side::B].map(|side| figure(&Face { side, row, column }).page);
+            assert!(beside.contains(&1) && beside.contains(&2), "{beside:?}");
+            assert_eq!(done.printing.turned_over, beside[0] == 1);
         }
     }
 }

@@ -104,7 +104,7 @@ pub fn sentence(props: &Props) -> Html {
     });
     html! {
         <div class="hand-foot">
-            <p class="hand-says" aria-live="polite">{ words(&says) }</p>
+            <p class="hand-says" tabindex="-1" aria-live="polite">{ words(&says) }</p>
             <button type="button" class="plain" {hidden} onclick={end}>{ "It ends here" }</button>
         </div>
     }

@@ -1,8 +1,9 @@
 //! The pad: slips with the pages of the section, to be tapped one after another.
 
 use super::found::Found;
+use gloo_utils::document;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, KeyboardEvent};
+use web_sys::{Element, HtmlElement, HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
 /// What the pad is made of.
@@ -73,8 +74,24 @@ pub fn use_pad(props: &Props) -> Html {
             }
         })
     };
+    let pad = use_node_ref();
+    {
+        let pad = pad.clone();
+        // The pad goes with the last page; whoever was at it hears what the opening shows.
+        use_effect_with(props.entering.is_none(), move |gone| {
+            let at = document().active_element();
+            let was_here = pad.cast::<Element>().is_some_and(|pad| pad.contains(at.as_deref()));
+            if *gone
+                && was_here
+                && let Ok(Some(says)) = document().query_selector(".hand-says")
+                && let Ok(says) = says.dyn_into::<HtmlElement>()
+            {
+                let _ = says.focus();
+            }
+        });
+    }
     html! {
-        <div class="pad" role="group" aria-label="What the page says" hidden={props.entering.is_none()}>
+        <div ref={pad} class="pad" role="group" aria-label="What the page says" hidden={props.entering.is_none()}>
             <ul class="page-slips">{ for found.due.iter().map(slip) }</ul>
             <div class="pad-tools">
                 <button type="button" class="button" aria-pressed={down.to_string()} onclick={turn}>{ "Head down" }</button>
