@@ -25,6 +25,17 @@ async fn slip(page: &Page, number: u32) {
     page.click(&format!(".page-slips li:nth-child({number}) button")).await;
 }
 
+/// Chooses a fault in the dialog.
+async fn choose(page: &Page, begins: &str) {
+    let button = format!(
+        "[...document.querySelectorAll('dialog[open] li .button')].find((b) => b.textContent.startsWith({}))",
+        json!(begins)
+    );
+    page.wait_until(&button).await;
+    page.eval(&format!("{button}.click()")).await;
+    page.wait_until(&format!("{button}.ariaPressed === 'true'")).await;
+}
+
 async fn fine(page: &Page) {
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     assert_eq!(page.console_errors().await, Vec::<String>::new(), "console");
@@ -114,7 +125,7 @@ async fn a_fault_is_made_and_read_by_its_pages_alone() {
     let page = trace(Setup::default()).await;
     page.click(".teach .plain:first-child").await;
     page.wait_for_text("dialog[open]", "Fold 2 was made the other way.").await;
-    page.eval("[...document.querySelectorAll('dialog[open] li .button')].find((b) => b.textContent.startsWith('Fold 2 was made the other')).click()").await;
+    choose(&page, "Fold 2 was made the other").await;
     page.click("dialog[open] .slip").await;
     page.wait_for_text(".cause-head", "Fold 2 was made the other way.").await;
     assert_eq!(page.value("#pages").await, "5-8 1-4 13-16 9-12");
@@ -128,7 +139,22 @@ async fn a_fault_is_made_and_read_by_its_pages_alone() {
     page.press(Key::Escape).await;
 
     page.click(".pair-tools .button:last-child").await;
-    page.wait_until("document.querySelector('.window.fold')").await;
+    page.wait_until("document.querySelector('.window.fold.two')").await;
+    page.wait_for_text(".says", "Fold 2 was made the other way.").await;
+    fine(&page).await;
+    page.click(TRACE).await;
+    page.wait_for_text(".cause-head", "Fold 2 was made the other way.").await;
+
+    // Two at once, for a class: nothing is told before it is asked for.
+    page.click(".teach .plain:first-child").await;
+    choose(&page, "Fold 1 was made the other").await;
+    choose(&page, "Page 2 stands head down").await;
+    page.click("dialog[open] .slip + .button").await;
+    page.wait_for_text(".cause-head", "The causes are covered.").await;
+    assert!(page.value("#pages").await.contains("2v"));
+    assert_eq!(page.count(".leads li").await, 0);
+    page.click(".cause-head .slip").await;
+    page.wait_for_text(".cause-head", "page 2 stands head down").await;
     fine(&page).await;
 }
 

@@ -6,7 +6,7 @@
 use super::bench::Bench;
 use super::inside::{Cut, InsideLayer, inside_rows};
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag};
-use super::printing::Figure;
+use super::printing::{Figure, Printing};
 use crate::fold::{Crease, Direction, Face, Layer, Side};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect};
 
@@ -34,7 +34,7 @@ pub fn inside(bench: &Bench, step: usize, slit: bool, along: Crease, index: u32,
     };
     let lay = Lay::of(&rows, &cut, flag_size(bench, &rows, seen), size);
     let mut items = Vec::new();
-    lay.paper(&rows, &mut items);
+    lay.paper(&bench.printing, &rows, &mut items);
     lay.back_mark(bench, &rows, &packet.layers, &cut, &mut items);
     lay.knife(&rows, &mut items);
     for (i, row) in rows.iter().enumerate().filter(|(i, _)| lay.is_named(*i)) {
@@ -44,7 +44,7 @@ pub fn inside(bench: &Bench, step: usize, slit: bool, along: Crease, index: u32,
                 let at = (i, panel, upper);
                 items.push(Item::Group(Group {
                     tag: Some(Tag::Face(*face)),
-                    ..lay.flag(at, face.side, figure, seen(row, face), marked)
+                    ..lay.flag(at, bench.printing.paper(face.side), figure, seen(row, face), marked)
                 }));
             }
         }
@@ -184,7 +184,7 @@ impl Lay {
     }
 
     /// Strips and round ends: outlines, then the halves by their side, then the hatch.
-    fn paper(&self, rows: &[InsideLayer], items: &mut Vec<Item>) {
+    fn paper(&self, printing: &Printing, rows: &[InsideLayer], items: &mut Vec<Item>) {
         let mut outlines = BezPath::new();
         let mut papers = [BezPath::new(), BezPath::new()];
         let mut hatch = BezPath::new();
@@ -194,9 +194,9 @@ impl Lay {
             for (faces, upper) in [(&row.upper, true), (&row.lower, false)] {
                 let Some(face) = faces.first() else { continue };
                 let strip = self.half(i, row, upper);
-                let Some(path) = papers.get_mut(usize::from(face.side == Side::B)) else { continue };
+                let Some(path) = papers.get_mut(usize::from(printing.paper(face.side) == Side::B)) else { continue };
                 outline(strip, path);
-                if face.side == Side::B {
+                if printing.paper(face.side) == Side::B {
                     lines(strip, &mut hatch);
                 }
                 for (other, x, right) in self.ends(row).filter(|(other, ..)| *other > i) {

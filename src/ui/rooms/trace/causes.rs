@@ -16,6 +16,8 @@ pub enum Known {
     Going(usize, usize),
     /// The worker is at it.
     Asked,
+    /// It was read, and the causes are covered.
+    Covered,
     /// It can't be read.
     Refused(String),
     /// It was read.
@@ -34,6 +36,8 @@ pub struct Props<'a> {
     pub example: Callback<()>,
     /// The buttons for those who teach.
     pub teach: Html,
+    /// Uncovers the causes.
+    pub uncover: Callback<()>,
     /// The two benches.
     pub pair: Html,
 }
@@ -79,6 +83,12 @@ fn head(props: &Props<'_>, card: Option<&CauseTold>) -> Html {
         (Known::Going(here, due), _) => {
             plain(&format!("{here} of {due} pages so far."), "The causes come with the last page.")
         }
+        (Known::Covered, _) => html! {
+            <div class="cause-head plain-head">
+                <h3>{ "The causes are covered. What was done to this section?" }</h3>
+                <p><button type="button" class="button slip" onclick={props.uncover.reform(|_: MouseEvent| ())}>{ "Uncover them" }</button></p>
+            </div>
+        },
         (Known::Asked, _) => plain("Trying every cause.", ""),
         (Known::Refused(why), _) => plain("This can’t be read.", why),
         (Known::Told(told), None) if told.right => {

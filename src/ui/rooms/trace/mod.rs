@@ -81,6 +81,8 @@ fn TraceRoom(props: &Props) -> Html {
     let chosen_opening = use_state_eq(|| None::<usize>);
     let ended = use_state_eq(|| true);
     let chosen = use_state_eq(|| -> Chosen { (0, None) });
+    // Whether the causes are covered, so that a class may find them first.
+    let covered = use_state_eq(|| false);
 
     let told = match heard.as_ref() {
         Some((of, Ok(told))) if Some(of) == question.as_ref() => Some(told),
@@ -153,17 +155,23 @@ fn TraceRoom(props: &Props) -> Html {
     let known = match (heard.as_ref(), told) {
         _ if question.is_none() => Known::Nothing,
         _ if going && found.broken.is_none() => Known::Going(here, found.due.len()),
+        (_, Some(_)) if *covered => Known::Covered,
         (_, Some(told)) => Known::Told(Rc::new(told.clone())),
         (Some((of, Err(why))), None) if Some(of) == question.as_ref() => Known::Refused(why.clone()),
         _ => Known::Asked,
     };
     let acts = use_acts(props, &known, *chosen);
+    let set_covered = Callback::from({
+        let covered = covered.setter();
+        move |to| covered.set(to)
+    });
     let (teach, dialogs) = use_teach(&teach::Props {
         case: case.clone(),
         scheme: state.job.scheme.clone(),
         first,
         act: act.clone(),
         checker: props.checker.clone(),
+        cover: set_covered.clone(),
     });
     let example = {
         let (act, case) = (act.clone(), case.clone());
@@ -182,6 +190,7 @@ fn TraceRoom(props: &Props) -> Html {
         }),
         example,
         teach,
+        uncover: set_covered.reform(|()| false),
         pair: acts,
     });
     let room = use_node_ref();
@@ -239,7 +248,9 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
             let found = told.as_ref().map(|told| &told.found);
             ways.iter().find(|way| Some(&way.pages) == found).or_else(|| ways.first()).cloned()
         }
-        (Some(_), _) => None,
+        (Some(_), Some((of, Err(_)))) if Some(of) == question.as_ref() => None,
+        // Until the answer comes, the cause itself lies there.
+        (Some(_), _) => card.and_then(|card| card.way.clone()),
     };
     let due: Rc<[u32]> = told.as_ref().map_or_else(|| Rc::from([]), |told| told.due.as_slice().into());
     let right = use_memo((state.job.scheme.clone(), state.job.design, state.placed(), state.shift()), {

@@ -30,6 +30,8 @@ pub struct Props {
     pub act: Act,
     /// Who knows the causes.
     pub checker: Checker,
+    /// Covers the causes, or not.
+    pub cover: Callback<bool>,
 }
 
 /// The two buttons, and the dialogs that they open.
@@ -116,24 +118,28 @@ fn use_maker(props: &Props, all: Option<&LookAlikes>, open: &UseStateHandle<bool
             </li>
         }
     };
-    let make = {
+    let make = |cover: bool| {
         let (act, case, chosen, open) = (props.act.clone(), props.case.clone(), chosen.clone(), open.setter());
+        let covered = props.cover.clone();
         Callback::from(move |_: MouseEvent| {
             if !chosen.is_empty() {
                 let evidence = SectionEvidence::Made(Json::List((*chosen).clone()));
                 act.emit(Action::Section(SectionCase { evidence, fore_edge: false, ..case.clone() }));
+                covered.emit(cover);
                 chosen.set(Vec::new());
                 open.set(false);
             }
         })
     };
+    let none = chosen.is_empty().to_string();
     let list: Vec<Json> = all.map(causes).unwrap_or_default();
     html! {
         <div class="maker-list" hidden={list.is_empty()}>
             <p>{ "Choose one fault, or two at once. The check sees only the pages that come of it." }</p>
             <ul>{ for list.iter().map(one) }</ul>
             <div class="dialog-foot">
-                <button type="button" class="button slip" aria-disabled={chosen.is_empty().to_string()} onclick={make}>{ "Make it" }</button>
+                <button type="button" class="button slip" aria-disabled={none.clone()} onclick={make(false)}>{ "Make it" }</button>
+                <button type="button" class="button" aria-disabled={none} onclick={make(true)}>{ "Make it, causes covered" }</button>
             </div>
         </div>
     }
