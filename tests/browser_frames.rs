@@ -7,6 +7,8 @@
 
 mod support;
 
+use backmark::app::{Action, State, update, write_saved};
+use backmark::fold::{Direction, Fold, Lands, Part, Reads, Scheme};
 use fantoccini::key::Key;
 use serde_json::{Value, json};
 use support::chrome::Setup;
@@ -95,6 +97,34 @@ async fn the_sixty_four_folds_smoothly() {
     page.click(".tools .slip").await;
     page.click("dialog[open] .dummy:nth-child(10)").await;
     page.wait_for_text(".tools .slip", "Sixty-four").await;
+    folds_smoothly(&page, 5).await;
+}
+
+/// A sheet of 8 by 8 panels, folded in halves six times. It comes as a job file, as no scheme at hand is so large.
+#[tokio::test]
+async fn a_sheet_of_128_pages_folds_smoothly() {
+    let folds: Vec<Fold> = [(4, 4), (2, 2), (1, 1)]
+        .into_iter()
+        .flat_map(|(x, y)| [Fold::new(x, Part::Right, Lands::Over), Fold::new(y, Part::Top, Lands::Over)])
+        .collect();
+    let scheme = Scheme { rows: 8, columns: 8, folds, head: Direction::Right, reads: Reads::LeftToRight };
+    let state = update(&State::default(), Action::Take(scheme)).0;
+    let folder = std::env::temp_dir().join(format!("backmark-frames-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let file = folder.join("large.backmark.json");
+    std::fs::write(&file, write_saved(&state.job, &state.look)).unwrap();
+    let page = Page::open(Setup::default()).await;
+    page.wait_for_sentence("Take the corner and fold.").await;
+    page.click(".strip-box .title").await;
+    page.wait_until("document.querySelector('dialog[open] #job-file')").await;
+    page.upload("#job-file", &file).await;
+    page.wait_for_text(".tools .slip", "128 pages").await;
+    folds_smoothly(&page, 6).await;
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
+/// Folds by keys and along the rule, at full speed and four times slower, with a page followed and without.
+async fn folds_smoothly(page: &Page, folds: u32) {
     let mut all = Vec::new();
     for slower in [1.0, 4.0] {
         page.chrome.slower(slower).await;
@@ -105,7 +135,7 @@ async fn the_sixty_four_folds_smoothly() {
             page.eval("document.activeElement.blur()").await;
 
             page.eval(WATCH).await;
-            for step in 1..=5 {
+            for step in 1..=folds {
                 page.press(Key::Right).await;
                 page.wait_until(&format!("document.querySelector('.rule input').value === '{}'", step * 100)).await;
             }
@@ -118,8 +148,8 @@ async fn the_sixty_four_folds_smoothly() {
                 page.chrome.cdp("Profiler.start", json!({})).await;
             }
             page.eval(WATCH).await;
-            // Five folds back along the rule, as slowly as a hand does it.
-            page.eval(DRAG_BACK).await;
+            // Back along the rule, as slowly as a hand does it.
+            page.eval(&format!("const folds = {folds};{DRAG_BACK}")).await;
             page.wait_until("globalThis.dragged").await;
             all.push((slower, tell(&format!("{how}, drawn along the rule"), &page.eval(STOP).await)));
             if profiled {
@@ -178,17 +208,17 @@ fn costliest(profile: &Value) {
     }
 }
 
-/// Pointer events on the rule, one a frame, from the fifth fold back to flat in four seconds.
+/// Pointer events on the rule, one a frame, from the last fold back to flat in some four seconds.
 const DRAG_BACK: &str = "
     globalThis.dragged = false;
     const svg = document.querySelector('.rule svg'), track = svg.querySelector('line.track').getBoundingClientRect();
-    const x = (at) => track.left + track.width * at / (5 + 2 + 1.6);
+    const x = (at) => track.left + track.width * at / (folds + 2 + 1.6);
     const send = (type, at, buttons) => svg.dispatchEvent(new PointerEvent(type,
         { bubbles: true, clientX: x(at), clientY: track.top, buttons, pointerId: 1, isPrimary: true }));
-    send('pointerdown', 5, 1);
+    send('pointerdown', folds, 1);
     const begun = performance.now();
     const step = (now) => {
-        const at = Math.max(0, 5 - (now - begun) / 800);
+        const at = Math.max(0, folds - (now - begun) / 800);
         send('pointermove', at, 1);
         if (at > 0) requestAnimationFrame(step);
         else { send('pointerup', 0, 0); globalThis.dragged = true; }

@@ -72,9 +72,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
     };
     let lay = state.look.lay;
-    let laying = act.reform(Action::Lay);
-    let (turn_over, turn_round) =
-        (laying.reform(move |_: MouseEvent| lay.turned_over()), laying.reform(move |_: MouseEvent| lay.turned_round()));
+    let turn_over = act.reform(move |_: MouseEvent| Action::Lay(lay.turned_over()));
     // Once it was turned to its reader it lies as it is read.
     let to_reader = state.look.at > bench.rule.folds as f64 + 1.0;
     let pick = {
@@ -179,9 +177,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                     { page_box }
                     <div class="row">
                         <button type="button" class="button" aria-pressed={lay.over.to_string()} onclick={turn_over} disabled={to_reader}
-                            title="Key T, or two taps on the sheet">{ "Turn over" }</button>
-                        <button type="button" class="button wide" onclick={turn_round} disabled={to_reader}
-                            title="Key R, or two fingers">{ "Turn round" }</button>
+                            title="Key T, or two taps on the sheet. R, or two fingers, turns it round.">{ "Turn over" }</button>
                         <button type="button" class="button look-inside" aria-pressed={looking.to_string()} hidden={working_back || other.is_some()}
                             onclick={look_inside} title="The packet cut through">{ "Inside" }</button>
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>

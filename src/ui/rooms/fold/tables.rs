@@ -1,23 +1,57 @@
 //! The tables behind the pictures: what lies uppermost and undermost, and the whole sheet.
+//!
+//! Each is a component, so that a large sheet's is looked through only when something in it has changed.
 
 use crate::app::{State, outside_pages, page_name};
-use crate::fold::{Face, Side};
+use crate::fold::{Face, Lay, Side};
 use crate::scene::{Bench, Stage};
+use crate::ui::shared::Shared;
 use yew::prelude::*;
 
 /// Tables for those who don't see the pictures.
-pub fn tables(state: &State, bench: &Bench) -> Html {
+pub fn tables(state: &State, bench: &Shared<Bench>) -> Html {
     let made = match bench.rule.stage(state.look.at) {
         Stage::Fold { made, .. } => made,
         _ => bench.rule.folds,
     };
-    let outside = |beneath: bool| outside_pages(&bench.folding, &bench.printing, made, beneath, state.look.lay);
     html! {
         <div class="unseen">
+            <Outside bench={bench.clone()} {made} lay={state.look.lay} />
+            <Sides bench={bench.clone()} />
+        </div>
+    }
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct OutsideProps {
+    bench: Shared<Bench>,
+    made: usize,
+    lay: Lay,
+}
+
+#[component]
+fn Outside(props: &OutsideProps) -> Html {
+    let bench = &props.bench;
+    let outside = |beneath: bool| outside_pages(&bench.folding, &bench.printing, props.made, beneath, props.lay);
+    html! {
+        <div>
             { table("Pages that lie uppermost", outside(false)) }
             { table("Pages that lie undermost", outside(true)) }
-            { table("Side A", side(bench, Side::A)) }
-            { table("Side B, turned left to right", side(bench, Side::B)) }
+        </div>
+    }
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct SidesProps {
+    bench: Shared<Bench>,
+}
+
+#[component]
+fn Sides(props: &SidesProps) -> Html {
+    html! {
+        <div>
+            { table("Side A", side(&props.bench, Side::A)) }
+            { table("Side B, turned left to right", side(&props.bench, Side::B)) }
         </div>
     }
 }
