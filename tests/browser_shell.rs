@@ -66,7 +66,9 @@ fn folder(name: &str) -> PathBuf {
 async fn downloaded(folder: &Path) -> PathBuf {
     until("a file", async || {
         let files = std::fs::read_dir(folder).unwrap().flatten().map(|f| f.path());
-        files.filter(|f| f.extension().is_some_and(|e| e == "json")).max()
+        // The browser may have made it and not written it yet.
+        let whole = |f: &PathBuf| std::fs::read_to_string(f).is_ok_and(|text| text.ends_with('}'));
+        files.filter(|f| f.extension().is_some_and(|e| e == "json") && whole(f)).max()
     })
     .await
 }
