@@ -106,7 +106,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     let mut foreign = job.clone();
     foreign.as_object_mut().unwrap().remove("backmark");
     let mut newer = job.clone();
-    newer["backmark"] = json!(2);
+    newer["backmark"] = json!(3);
     let mut wrong = job.clone();
     wrong["job"]["sections"] = json!("many");
     let mut impossible = job.clone();
@@ -115,7 +115,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
         ("broken", text[..text.len() / 2].to_owned(), "damaged or not a job: line"),
         ("picture", "\u{1}\u{2}PNG".to_owned(), "damaged or not a job: line 1"),
         ("foreign", foreign.to_string(), "not a Backmark job"),
-        ("newer", newer.to_string(), "has form 2"),
+        ("newer", newer.to_string(), "has form 3"),
         ("wrong", wrong.to_string(), "job.sections"),
         ("impossible", impossible.to_string(), "job.sections must be 1 to 99"),
     ];
