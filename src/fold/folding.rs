@@ -96,27 +96,12 @@ impl Folding {
     /// # Errors
     /// When the sheet has no panel or too many.
     pub fn of(scheme: &Scheme) -> Result<Self, FoldError> {
-        Self::keeping(scheme, usize::MAX)
-    }
-
-    /// Folds like [`Folding::of`] and keeps the last step alone, for a caller who wants the section and not the way to
-    /// it: every packet of a long accordion kept would be hundreds of megabytes.
-    pub(super) fn end_of(scheme: &Scheme) -> Result<Self, FoldError> {
-        Self::keeping(scheme, 1)
-    }
-
-    fn keeping(scheme: &Scheme, kept: usize) -> Result<Self, FoldError> {
         scheme.check_size()?;
         let flat = Packet::flat(scheme.rows, scheme.columns);
         let mut folding = Self { rows: scheme.rows, columns: scheme.columns, flat, steps: Vec::new(), stopped: None };
         for (number, fold) in scheme.folds.iter().enumerate() {
             match make(folding.last(), fold, number) {
-                Ok(step) => {
-                    if folding.steps.len() >= kept {
-                        folding.steps.clear();
-                    }
-                    folding.steps.push(step);
-                }
+                Ok(step) => folding.steps.push(step),
                 Err(why) => {
                     folding.stopped = Some(why);
                     break;
@@ -150,20 +135,41 @@ impl Folding {
     }
 }
 
-/// Makes one fold, which is number `number` of its scheme, counted from 0.
-fn make(packet: &Packet, fold: &Fold, number: usize) -> Result<Step, FoldError> {
-    let vertical = fold.crease == Crease::Vertical;
-    if fold.moves.crease() != fold.crease {
-        return Err(FoldError::PartBesideOtherCrease { fold: number, vertical });
-    }
-    match packet.fold(fold) {
-        Some((after, turn)) => Ok(Step { turn, after }),
-        None => {
-            let extent = packet.extent();
-            let size = if vertical { extent.width() } else { extent.height() }.unsigned_abs();
-            Err(FoldError::CreaseOutside { fold: number, after: fold.after, size, vertical })
+/// The packet after all folds, for a caller who wants the section and not the way to it: every packet of a long
+/// accordion kept would be hundreds of megabytes.
+pub(super) fn end_of(scheme: &Scheme) -> Result<Packet, FoldError> {
+    scheme.check_size()?;
+    let mut packet = Packet::flat(scheme.rows, scheme.columns);
+    // A layer is a panel at least, so that no fold needs more room.
+    let most = scheme.leaves() as usize;
+    packet.layers.reserve_exact(most);
+    let mut spare = Vec::with_capacity(most);
+    for (number, fold) in scheme.folds.iter().enumerate() {
+        if packet.fold_in_place(fold, &mut spare).is_none() {
+            return Err(refusal(&packet, fold, number));
         }
     }
+    Ok(packet)
+}
+
+/// Makes one fold, which is number `number` of its scheme, counted from 0.
+fn make(packet: &Packet, fold: &Fold, number: usize) -> Result<Step, FoldError> {
+    match packet.fold(fold) {
+        Some((after, turn)) => Ok(Step { turn, after }),
+        None => Err(refusal(packet, fold, number)),
+    }
+}
+
+/// Why a fold that can't be made can't be made.
+#[cold]
+fn refusal(packet: &Packet, fold: &Fold, number: usize) -> FoldError {
+    let vertical = fold.crease == Crease::Vertical;
+    if fold.moves.crease() != fold.crease {
+        return FoldError::PartBesideOtherCrease { fold: number, vertical };
+    }
+    let extent = packet.extent();
+    let size = if vertical { extent.width() } else { extent.height() }.unsigned_abs();
+    FoldError::CreaseOutside { fold: number, after: fold.after, size, vertical }
 }
 
 #[cfg(test)]
@@ -172,16 +178,15 @@ mod tests {
     use crate::fold::{Landing, Section, library};
 
     #[test]
-    fn keeping_the_last_step_alone_gives_the_same_section_and_the_same_refusals() {
+    fn the_end_alone_gives_the_same_packet_the_same_section_and_the_same_refusals() {
         for mut scheme in library().into_iter().map(|n| n.scheme) {
             let whole = Folding::of(&scheme).unwrap();
-            let end = Folding::end_of(&scheme).unwrap();
-            assert_eq!(end.steps.as_slice(), whole.steps.last().map_or(&[][..], std::slice::from_ref));
-            assert_eq!(Section::of(&scheme, &end), Section::of(&scheme, &whole));
+            assert_eq!(end_of(&scheme).as_ref(), Ok(whole.last()));
+            assert_eq!(Section::of_scheme(&scheme), Section::of(&scheme, &whole));
             if let Some(last) = scheme.folds.last_mut() {
                 last.after = 2;
             }
-            assert_eq!(Folding::end_of(&scheme).unwrap().stopped, Folding::of(&scheme).unwrap().stopped);
+            assert_eq!(end_of(&scheme).err(), Folding::of(&scheme).unwrap().stopped);
             assert_eq!(Landing::of(&scheme).err(), Folding::of(&scheme).unwrap().stopped);
         }
     }

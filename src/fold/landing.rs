@@ -1,7 +1,6 @@
 //! Landing: the number of every page, placed back on the flat sheet.
 
 use super::error::FoldError;
-use super::folding::Folding;
 use super::geometry::{Direction, Face, Side};
 use super::scheme::Scheme;
 use super::section::{FoundFace, Section};
@@ -44,8 +43,7 @@ impl Landing {
     /// # Errors
     /// When the scheme can't be folded into a section.
     pub fn of(scheme: &Scheme) -> Result<Self, FoldError> {
-        let folding = Folding::end_of(scheme)?;
-        Ok(Self::of_section(&Section::of(scheme, &folding)?))
+        Ok(Self::of_section(&Section::of_scheme(scheme)?))
     }
 
     /// Numbers the pages of a section that was folded already.
@@ -60,17 +58,18 @@ impl Landing {
         }
         let mut pages = Vec::with_capacity(section.faces.len());
         let mut loose_leaves = Vec::new();
-        for ((leaf, faces), held) in (1u32..).zip(section.faces.chunks(2)).zip(&section.held) {
+        for ((leaf, [front, back]), held) in (1u32..).zip(section.faces.as_chunks().0).zip(&section.held) {
             if !held {
                 loose_leaves.push(leaf);
             }
-            let beside = faces.first().filter(|_| *held).map(|found| towards_spine(columns, found));
-            for (page, found) in (2 * leaf - 1..).zip(faces) {
-                let backed_by = if page % 2 == 1 { page + 1 } else { page - 1 };
-                let conjugate = beside.and_then(|by| index(columns, &found.face).checked_add_signed(by));
-                let conjugate = conjugate.and_then(|i| by_face.get(i)).copied().filter(|p| *p > 0);
-                pages.push(PageAt { page, face: found.face, head: found.head, leaf, backed_by, conjugate });
-            }
+            let beside = towards_spine(columns, front);
+            let page_at = |page: u32, backed_by: u32, found: &FoundFace| {
+                let across = index(columns, &found.face).wrapping_add_signed(beside);
+                let conjugate = by_face.get(across).copied().filter(|p| *held && *p > 0);
+                PageAt { page, face: found.face, head: found.head, leaf, backed_by, conjugate }
+            };
+            let recto = 2 * leaf - 1;
+            pages.extend([page_at(recto, recto + 1, front), page_at(recto + 1, recto, back)]);
         }
         Self { rows, columns, pages, loose_leaves, by_face }
     }

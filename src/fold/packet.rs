@@ -36,19 +36,24 @@ impl Layer {
 
     /// What of it lies on one side of a crease, if anything does.
     fn beside(&self, part: Part, at: i32) -> Option<Self> {
-        let (x, y) = self.placement.sheet_from_packet(at, at);
-        let mut area = self.area;
+        let first = matches!(part, Part::Left | Part::Top);
         // Mirrored, what lies left in the packet is right on the sheet.
-        let (at, low, high, mirrored) = match part.crease() {
-            Crease::Vertical => (x, &mut area.x0, &mut area.x1, self.placement.mirror_x),
-            Crease::Horizontal => (y, &mut area.y0, &mut area.y1, self.placement.mirror_y),
+        let cut = |at: i32, mirrored: bool, low: i32, high: i32| {
+            if first == mirrored { (at.max(low), high) } else { (low, at.min(high)) }
         };
-        if matches!(part, Part::Left | Part::Top) == mirrored {
-            *low = at.max(*low);
-        } else {
-            *high = at.min(*high);
-        }
-        (*low < *high).then_some(Self { area, ..*self })
+        let (x, y) = self.placement.sheet_from_packet(at, at);
+        let Rect { x0, y0, x1, y1 } = self.area;
+        let area = match part.crease() {
+            Crease::Vertical => {
+                let (x0, x1) = cut(x, self.placement.mirror_x, x0, x1);
+                Rect { x0, y0, x1, y1 }
+            }
+            Crease::Horizontal => {
+                let (y0, y1) = cut(y, self.placement.mirror_y, y0, y1);
+                Rect { x0, y0, x1, y1 }
+            }
+        };
+        (area.width() > 0 && area.height() > 0).then_some(Self { area, ..*self })
     }
 
     /// The place of a layer that moved in `turn`, as it lay before it moved.
@@ -126,6 +131,29 @@ impl Packet {
     /// Work and memory grow with the number of layers, which at most doubles.
     #[must_use]
     pub fn fold(&self, fold: &Fold) -> Option<(Self, Turn)> {
+        let (at, extent) = self.crease_of(fold)?;
+        let most = 2 * self.layers.len();
+        let (mut layers, mut parents) = (Vec::with_capacity(most), Vec::with_capacity(most));
+        let stayed = fold_layers(&self.layers, fold, at, |layer, parent| {
+            layers.push(layer);
+            parents.push(parent as u32);
+        });
+        Some((Self { layers, extent }, Turn { fold: *fold, at, parents, stayed }))
+    }
+
+    /// Makes a fold like [`Packet::fold`] in place of this packet, without an account of it. What `spare` holds is lost;
+    /// it is room for the layers that the next fold can use again. `None` leaves everything as it was.
+    pub(super) fn fold_in_place(&mut self, fold: &Fold, spare: &mut Vec<Layer>) -> Option<()> {
+        let (at, extent) = self.crease_of(fold)?;
+        spare.clear();
+        fold_layers(&self.layers, fold, at, |layer, _| spare.push(layer));
+        std::mem::swap(&mut self.layers, spare);
+        self.extent = extent;
+        Some(())
+    }
+
+    /// The line of the crease of a fold, and what the packet covers after it, if the fold can be made.
+    fn crease_of(&self, fold: &Fold) -> Option<(i32, Rect)> {
         let mut extent = self.extent;
         let (start, end) = match fold.crease {
             Crease::Vertical => (&mut extent.x0, &mut extent.x1),
@@ -141,29 +169,7 @@ impl Packet {
             Part::Left | Part::Top => (at, (2 * at - *start).max(*end)),
             Part::Right | Part::Bottom => ((2 * at - *end).min(*start), at),
         };
-        let most = 2 * self.layers.len();
-        let (mut layers, mut parents) = (Vec::with_capacity(most), Vec::with_capacity(most));
-        let mut stayed = 0;
-        // What stays lies as it lay; what moves is turned over, the lowest uppermost.
-        for stays in [fold.lands == Lands::Over, fold.lands == Lands::Under] {
-            if stays {
-                for (i, layer) in self.layers.iter().enumerate() {
-                    if let Some(part) = layer.beside(fold.moves.other(), at) {
-                        layers.push(part);
-                        parents.push(i as u32);
-                        stayed += 1;
-                    }
-                }
-            } else {
-                for (i, layer) in self.layers.iter().enumerate().rev() {
-                    if let Some(part) = layer.beside(fold.moves, at) {
-                        layers.push(part.turned_about(fold.crease, at));
-                        parents.push(i as u32);
-                    }
-                }
-            }
-        }
-        Some((Self { layers, extent }, Turn { fold: *fold, at, parents, stayed }))
+        Some((at, extent))
     }
 
     /// Undoes a fold: the packet as it was before `turn` made this one.
@@ -232,4 +238,28 @@ impl Packet {
     pub fn shows(&self, side: Side) -> bool {
         self.uppermost().iter().flatten().flatten().any(|f| f.side == side)
     }
+}
+
+/// Gives `lay` the layers after a fold from the bottom to the top, each with the number of the layer that it is a part
+/// of, and returns how many of them stayed.
+fn fold_layers(layers: &[Layer], fold: &Fold, at: i32, mut lay: impl FnMut(Layer, usize)) -> usize {
+    let mut stayed = 0;
+    // What stays lies as it lay; what moves is turned over, the lowest uppermost.
+    for stays in [fold.lands == Lands::Over, fold.lands == Lands::Under] {
+        if stays {
+            for (i, layer) in layers.iter().enumerate() {
+                if let Some(part) = layer.beside(fold.moves.other(), at) {
+                    lay(part, i);
+                    stayed += 1;
+                }
+            }
+        } else {
+            for (i, layer) in layers.iter().enumerate().rev() {
+                if let Some(part) = layer.beside(fold.moves, at) {
+                    lay(part.turned_about(fold.crease, at), i);
+                }
+            }
+        }
+    }
+    stayed
 }

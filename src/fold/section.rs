@@ -1,9 +1,10 @@
 //! A finished packet read as a section: which faces follow each other from front to back.
 
 use super::error::FoldError;
-use super::folding::Folding;
-use super::geometry::{Direction, Face, Side};
-use super::scheme::{Crease, Reads, Scheme};
+use super::folding::{Folding, end_of};
+use super::geometry::{Direction, Face, Rect, Side};
+use super::packet::{Layer, Packet};
+use super::scheme::{Crease, Fold, Reads, Scheme};
 
 /// A face as it is found in the section.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,29 +48,44 @@ impl Section {
         if let Some(why) = &folding.stopped {
             return Err(why.clone());
         }
-        let Some(last) = folding.steps.last() else { return Err(FoldError::NoFold) };
-        let packet = &last.after;
+        let last = folding.steps.last().map(|step| &step.turn.fold);
+        Self::read(scheme, folding.last(), last, [folding.rows, folding.columns])
+    }
+
+    /// Folds a scheme and reads the section, for a caller who does not want the way to it.
+    ///
+    /// # Errors
+    /// When the sheet has no panel or too many, and as [`Section::of`].
+    pub(super) fn of_scheme(scheme: &Scheme) -> Result<Self, FoldError> {
+        Self::read(scheme, &end_of(scheme)?, scheme.folds.last(), [scheme.rows, scheme.columns])
+    }
+
+    fn read(
+        scheme: &Scheme,
+        packet: &Packet,
+        last: Option<&Fold>,
+        [rows, columns]: [u32; 2],
+    ) -> Result<Self, FoldError> {
+        let Some(last) = last else { return Err(FoldError::NoFold) };
         let extent = packet.extent();
         if extent.width() != 1 || extent.height() != 1 {
             let (rows, columns) = (extent.height().unsigned_abs(), extent.width().unsigned_abs());
             return Err(FoldError::Unfinished { rows, columns });
         }
-        let vertical = last.turn.fold.crease == Crease::Vertical;
+        let vertical = last.crease == Crease::Vertical;
         let head = scheme.head;
         if head.is_sideways() == vertical {
             return Err(FoldError::HeadOnSpine { vertical });
         }
         // The moving part came from this side of the crease, so the crease is now that edge of the packet.
-        let spine = last.turn.fold.moves.direction();
+        let spine = last.moves.direction();
         let spine_at_left_from_above = spine.clockwise() == head;
         let front_up = spine_at_left_from_above == (scheme.reads == Reads::LeftToRight);
 
-        let sheet = folding.flat.extent();
+        let sheet = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
         let mut faces = Vec::with_capacity(2 * packet.layers.len());
         let mut held = Vec::with_capacity(packet.layers.len());
-        let layers = &packet.layers;
-        let from_the_front = (0..layers.len()).map(|i| if front_up { layers.len() - 1 - i } else { i });
-        for layer in from_the_front.filter_map(|i| layers.get(i)) {
+        let leaf = |layer: &Layer| {
             let up = layer.face_up(extent.x0, extent.y0);
             let (head, spine) = (layer.placement.direction(head), layer.placement.direction(spine));
             let found = |side: Side| {
@@ -77,12 +93,15 @@ impl Section {
                 FoundFace { face: Face { side, ..up }, head: seen(head), spine: seen(spine) }
             };
             let front = if front_up { up.side } else { up.side.other() };
-            faces.push(found(front));
-            faces.push(found(front.other()));
+            faces.extend([found(front), found(front.other())]);
             let (dx, dy) = spine.step();
-            let beside = (up.column.cast_signed() + dx, up.row.cast_signed() + dy);
-            held.push(sheet.holds(beside.0, beside.1));
+            held.push(sheet.holds(up.column.cast_signed() + dx, up.row.cast_signed() + dy));
+        };
+        if front_up {
+            packet.layers.iter().rev().for_each(leaf);
+        } else {
+            packet.layers.iter().for_each(leaf);
         }
-        Ok(Self { rows: folding.rows, columns: folding.columns, faces, held, spine, head, front_up })
+        Ok(Self { rows, columns, faces, held, spine, head, front_up })
     }
 }

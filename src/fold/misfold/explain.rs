@@ -3,7 +3,7 @@
 use super::act::{Act, Cell, Printed, Reading};
 use super::cause::{Cause, Mark, Stage};
 use super::labels::{self, Agrees, Shown};
-use crate::fold::{Direction, FoldError, Folding, Place, Scheme, Section};
+use crate::fold::{Direction, FoldError, Place, Scheme, Section};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -162,7 +162,7 @@ pub(super) fn explain_by(
 }
 
 pub(super) fn folded(scheme: &Scheme) -> Result<Section, FoldError> {
-    Section::of(scheme, &Folding::end_of(scheme)?)
+    Section::of_scheme(scheme)
 }
 
 /// A single act that changes something, the section folded under it, and what it gives.

@@ -8,12 +8,12 @@
 use super::plan::{Plan, SheetOf};
 use super::stranger::{Backed, Forme};
 use crate::fold::misfold::{Acted, FoldAt, FoundPage, Mark, NotExplained, PrintedPage, Sheet};
-use crate::fold::{BackMark, Direction, Face, Folding, Landing, Section, Side};
+use crate::fold::{BackMark, Direction, Face, Landing, Section, Side};
 
 /// The section that is folded from such a half, with the pages of one forme on both sides.
 pub(super) fn half_sheet(plan: &Plan, forme: Forme, was: Backed) -> Result<Acted, NotExplained> {
     let scheme = plan.scheme_of(SheetOf::Outer);
-    let right = Section::of(scheme, &Folding::end_of(scheme)?)?;
+    let right = Section::of_scheme(scheme)?;
     let landing = Landing::of_section(&right);
     let outer = landing.outer_forme();
     let kept = if forme == Forme::Outer { outer } else { outer.other() };

@@ -1,7 +1,7 @@
 //! What a right section is: the numbers of its pages, the leaves that are joined, the middle where an inset lies.
 
 use crate::fold::misfold::{FoundPage, MAX_EXPLAINED, NotExplained};
-use crate::fold::{Direction, Folding, Landing, Scheme, Section};
+use crate::fold::{Direction, Landing, Scheme, Section};
 
 /// One of the sheets of a section.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -158,7 +158,7 @@ impl Sheet {
         if scheme.leaves() > MAX_EXPLAINED {
             return Err(NotExplained::TooLarge);
         }
-        let landing = Landing::of_section(&Section::of(scheme, &Folding::end_of(scheme)?)?);
+        let landing = Landing::of_section(&Section::of_scheme(scheme)?);
         let pages = i64::from(scheme.pages());
         let leaf = |page: u32| i64::from(page.div_ceil(2));
         let joined: Vec<[i64; 2]> = landing

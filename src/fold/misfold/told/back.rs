@@ -2,7 +2,7 @@
 
 use crate::fold::misfold::inset::{Beside, Forme, Happened, Plan, SheetOf, Stranger};
 use crate::fold::misfold::{Cause, FoundPage, Lies, Mark};
-use crate::fold::{BackMark, Folding, Landing, Section};
+use crate::fold::{BackMark, Landing, Section};
 
 /// The back mark in a sentence or two.
 pub(super) fn back(plan: &Plan, happened: &Happened, mark: Mark, row: &[FoundPage]) -> String {
@@ -34,7 +34,7 @@ pub(super) fn back(plan: &Plan, happened: &Happened, mark: Mark, row: &[FoundPag
 fn has_place(plan: &Plan) -> bool {
     let scheme = plan.scheme(SheetOf::Outer);
     scheme
-        .and_then(|s| Section::of(s, &Folding::end_of(s).ok()?).ok())
+        .and_then(|s| Section::of_scheme(s).ok())
         .is_some_and(|right| BackMark::on_sheet(&right, &Landing::of_section(&right)).is_some())
 }
 
