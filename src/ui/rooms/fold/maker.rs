@@ -6,9 +6,10 @@ use crate::scene::Bench;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
+use crate::ui::widgets::count_field;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// What the maker shows.
@@ -36,26 +37,12 @@ pub fn way() -> Result<Later<Props>, Missing> {
 fn maker(props: &Props) -> Html {
     let scheme = &props.state.job.scheme;
     let (rows, columns) = (scheme.rows, scheme.columns);
-    let number = |id: &'static str, label: &'static str, value: u32, set: Callback<u32>| {
-        let onchange = Callback::from(move |e: Event| {
-            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
-                let n = input.value().trim().parse::<u32>().unwrap_or(value).clamp(1, MOST);
-                input.set_value(&n.to_string());
-                set.emit(n);
-            }
-        });
-        html! {
-            <label for={id}>{ label }
-                <input {id} class="field" inputmode="numeric" value={value.to_string()} {onchange} />
-            </label>
-        }
-    };
     let set_rows = props.act.reform(move |rows| Action::MakeOwn { rows, columns });
     let set_columns = props.act.reform(move |columns| Action::MakeOwn { rows, columns });
     html! {
         <div class="maker">
-            { number("rows", "rows", rows, set_rows) }
-            { number("columns", "columns", columns, set_columns) }
+            { count_field("rows", "rows", rows, MOST, set_rows) }
+            { count_field("columns", "columns", columns, MOST, set_columns) }
             { creases(props) }
             { made(props) }
             { ends(props) }

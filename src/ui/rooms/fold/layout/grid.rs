@@ -3,6 +3,7 @@
 use super::Props;
 use crate::app::{Action, Cell, Layout, MAX_LAYOUT};
 use crate::fold::{Direction, Side};
+use crate::ui::widgets::count_field;
 use gloo_utils::document;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, KeyboardEvent};
@@ -90,20 +91,6 @@ pub fn Grid(props: &Props) -> Html {
             }
         })
     };
-    let size = |id: &'static str, label: &'static str, value: u32, set: Callback<u32>| {
-        let onchange = Callback::from(move |e: Event| {
-            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
-                let n = input.value().trim().parse::<u32>().unwrap_or(value).clamp(1, MAX_LAYOUT);
-                input.set_value(&n.to_string());
-                set.emit(n);
-            }
-        });
-        html! {
-            <label for={id}>{ label }
-                <input {id} class="field" inputmode="numeric" value={value.to_string()} {onchange} />
-            </label>
-        }
-    };
     let (rows, columns) = (layout.rows, layout.columns);
     let set_rows = props.act.reform(move |rows| Action::LayoutSize { rows, columns });
     let set_columns = props.act.reform(move |columns| Action::LayoutSize { rows, columns });
@@ -118,8 +105,8 @@ pub fn Grid(props: &Props) -> Html {
                 <button type="button" class="button" onclick={turn_here(|_| None)} title="Or the key ? in the cell">
                     { "Head not seen" }
                 </button>
-                { size("layout-rows", "rows", rows, set_rows) }
-                { size("layout-columns", "columns", columns, set_columns) }
+                { count_field("layout-rows", "rows", rows, MAX_LAYOUT, set_rows) }
+                { count_field("layout-columns", "columns", columns, MAX_LAYOUT, set_columns) }
             </div>
         </section>
     }
