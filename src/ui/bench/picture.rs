@@ -14,7 +14,10 @@ impl Hands {
         let at = self.0.at.get();
         let view = self.view(at);
         let mut picture = bench.scene(at, &view, &self.shown());
-        self.draw_hold(&bench, at, picture.grip.map(|g| (g.at, g.fold)), &view, &mut picture.scene);
+        // A bench without a rule of its own only folds along; there is nothing to take.
+        if self.0.rule.borrow().is_some() {
+            self.draw_hold(&bench, at, picture.grip.map(|g| (g.at, g.fold)), &view, &mut picture.scene);
+        }
         if let Some(canvas) = self.0.canvas.borrow().as_ref() {
             canvas.paint(&picture.scene);
         }
