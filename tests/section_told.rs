@@ -148,7 +148,7 @@ fn the_press() {
     first_is(&told, turned.clone(), "At the press");
     assert_eq!(
         told["leads"][0],
-        "Leaf 1 carries 1 and 6, and 7 more leaves are no better: no fold parts the two sides of a leaf, so look at the \
+        "Leaf 1 carries 1 and 6, and no other leaf carries its own two pages: no fold parts the two sides of a leaf, so look at the \
          press."
     );
     assert!(first(&told)["mark"].as_str().unwrap().contains("does not betray"));
@@ -472,7 +472,7 @@ fn what_cannot_be_asked_is_refused_where_it_is_wrong() {
         refused(json!({"typed": "1 2 q"})),
         (
             "typed".into(),
-            "At character 5, “q”: A page, as in 4, a page head down, as in 4v, a range, as in 1-8, or _ stands here."
+            "At character 5, “q”: That is no page. Write 4 for a page, 4v for one head down, 1-8 for a run, _ for a blank side."
                 .into()
         )
     );

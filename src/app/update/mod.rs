@@ -2,7 +2,7 @@
 
 use super::action::{Action, Effect, Spoil};
 use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, blank};
-use super::look::{Look, Task};
+use super::look::{Look, Room, Task};
 use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
 use crate::fold::{Crease, Direction};
@@ -42,7 +42,13 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             effects.extend([Effect::Settle(0), Effect::Glide(folds)]);
         }
         Action::Through(through) => state.look.through = through,
-        Action::Task(task) => state.look.task = task,
+        Action::Task(task) => {
+            state.look.task = task;
+            // A layout is written down with side A up.
+            if task == Task::WorkBack {
+                state.look.lay = crate::fold::Lay::default();
+            }
+        }
         Action::Lay(lay) => state.look.lay = lay,
         Action::Compare(compare) => state.look.compare = compare,
         Action::Inside(cut) => state.look.inside = cut,
@@ -55,6 +61,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             let Some(job) = state.past.pop() else { return Err("There is nothing to undo.".into()) };
             let before = std::mem::replace(&mut state.job, job);
             by_hand::part(state, &before);
+            state.said = elsewhere(&before, &state.job, state.look.room).map(|what| format!("Undone: {what}."));
             state.future.push(before);
             settle(state, effects);
         }
@@ -62,6 +69,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             let Some(job) = state.future.pop() else { return Err("There is nothing to redo.".into()) };
             let before = std::mem::replace(&mut state.job, job);
             by_hand::part(state, &before);
+            state.said = elsewhere(&before, &state.job, state.look.room).map(|what| format!("Done again: {what}."));
             state.past.push(before);
             settle(state, effects);
         }
@@ -334,6 +342,18 @@ fn settle(state: &mut State, effects: &mut Vec<Effect>) {
         state.look.followed = None;
     }
     effects.push(Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32));
+}
+
+/// What two jobs differ in that is not seen in a room.
+fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
+    if a.section_case != b.section_case && room != Room::Trace {
+        return Some("the pages found, in Trace");
+    }
+    if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
+        return Some("the book as gathered, in Gather");
+    }
+    ((&a.scheme, &a.tried, &a.layout) != (&b.scheme, &b.tried, &b.layout) && room != Room::Fold)
+        .then_some("the sheet, in Fold")
 }
 
 fn sentence(says: &str) -> String {

@@ -170,3 +170,13 @@ fn turning_the_sheet_over_or_round_comes_back() {
     // Over, round, over: a quarter the other way.
     assert_eq!(lay.turned_over().turned_round().turned_over(), lay.turned_round().turned_round().turned_round());
 }
+
+#[test]
+fn undo_says_what_it_undid_in_another_room() {
+    let evidence = crate::app::SectionEvidence::Typed("1 2".into());
+    let case = crate::app::SectionCase { evidence, ..Default::default() };
+    let state = run(&State::default(), [Action::Go(Room::Trace), Action::Section(case), Action::Go(Room::Fold)]);
+    let undone = run(&state, [Action::Undo]);
+    assert_eq!(undone.said.as_deref(), Some("Undone: the pages found, in Trace."));
+    assert_eq!(run(&undone, [Action::Go(Room::Trace), Action::Redo]).said, None);
+}

@@ -122,7 +122,9 @@ fn heading(word: &str) -> (&str, Direction) {
 /// One page number.
 fn number(digits: &str) -> Result<u32, String> {
     if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-        return Err("A page, as in 4, a page head down, as in 4v, a range, as in 1-8, or _ stands here.".to_owned());
+        return Err(
+            "That is no page. Write 4 for a page, 4v for one head down, 1-8 for a run, _ for a blank side.".to_owned()
+        );
     }
     match digits.parse() {
         Ok(number) if (1..=MAX_PAGE).contains(&number) => Ok(number),

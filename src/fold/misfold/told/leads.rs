@@ -61,8 +61,9 @@ fn pairs_lead(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> String {
     };
     let also = match broken.len() - 1 {
         0 => String::new(),
-        1 => ", and one more leaf is no better".into(),
-        more => format!(", and {more} more leaves are no better"),
+        1 => ", and another leaf is as wrong".into(),
+        more if more + 1 == found.len() / 2 => ", and no other leaf carries its own two pages".into(),
+        more => format!(", and {more} other leaves are as wrong"),
     };
     match found.get(2 * first - 2..2 * first).unwrap_or_default() {
         [front, back] => match (front.page, back.page) {

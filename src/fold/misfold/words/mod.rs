@@ -97,11 +97,15 @@ impl Cause {
 const AT_A_MACHINE: &str = "The guards stay shut, the rules of the house come first, and only trained people open a \
      machine.";
 
-/// What to mind at these places of the shop.
-pub(super) fn cautions(mut stages: Vec<Stage>) -> String {
-    stages.sort_unstable();
-    stages.dedup();
-    let said = stages.into_iter().map(safety).chain(std::iter::once(AT_A_MACHINE));
+/// What to mind at these places of the shop, in the order in which they are given.
+pub(super) fn cautions(stages: Vec<Stage>) -> String {
+    let mut places: Vec<Stage> = Vec::new();
+    for stage in stages {
+        if !places.contains(&stage) {
+            places.push(stage);
+        }
+    }
+    let said = places.into_iter().map(safety).chain(std::iter::once(AT_A_MACHINE));
     said.collect::<Vec<_>>().join(" ")
 }
 

@@ -72,6 +72,11 @@ fn Inside(props: &Props) -> Html {
         html! { <button type="button" class="button" aria-pressed={(along == to).to_string()} onclick={go(to, 0)}>{ name }</button> }
     };
     let line = if along == Crease::Horizontal { "row" } else { "column" };
+    let place = if step == 0 {
+        "One layer. Fold, and look again.".to_owned()
+    } else {
+        format!("{line} {} of {count}", index + 1)
+    };
     html! {
         <section class="flats inside" aria-label="The packet cut through">
             <div class="inside-head">
@@ -85,7 +90,7 @@ fn Inside(props: &Props) -> Html {
             <div class="inside-foot">
                 <button type="button" class="button" aria-disabled={(index == 0).to_string()}
                     onclick={go(along, index.saturating_sub(1))}>{ "Before" }</button>
-                <p>{ words(&format!("{line} {} of {count}", index + 1)) }</p>
+                <p>{ words(&place) }</p>
                 <button type="button" class="button" aria-disabled={(index + 1 >= count).to_string()}
                     onclick={go(along, (index + 1).min(count - 1))}>{ "Next" }</button>
             </div>

@@ -56,6 +56,7 @@ pub fn FoldRoom(props: &Props) -> Html {
     let (state, act) = (&props.state, &props.act);
     let bench = props.bench.clone();
     let says = match &props.on_bench {
+        Some(other) if bench.folding.steps.is_empty() => other.says.to_string(),
         Some(other) => format!("{}{}", other.says, state.moment_sentence(&bench)),
         None => state.fold_sentence(&bench),
     };

@@ -19,7 +19,7 @@ pub enum Known {
     /// It was read, and the causes are covered.
     Covered,
     /// It can't be read.
-    Refused(String),
+    Refused,
     /// It was read.
     Told(Rc<SectionTold>),
 }
@@ -51,7 +51,7 @@ pub fn causes(props: &Props<'_>) -> Html {
     let card = told.and_then(|told| told.causes.get(props.chosen.0).or_else(|| told.causes.first()));
     let several = told.is_some_and(|told| told.causes.len() > 1);
     html! {
-        <section class="causes" aria-label="What would leave these pages">
+        <section class="causes" id="causes" tabindex="-1" aria-label="What would leave these pages">
             <div class="half-head"><h2>{ "What would leave these pages" }</h2>{ props.teach.clone() }</div>
             <div aria-live="polite">{ head(props, card) }</div>
             { props.pair.clone() }
@@ -90,7 +90,7 @@ fn head(props: &Props<'_>, card: Option<&CauseTold>) -> Html {
             </div>
         },
         (Known::Asked, _) => plain("Trying every cause.", ""),
-        (Known::Refused(why), _) => plain("This can’t be read.", why),
+        (Known::Refused, _) => plain("This can’t be read.", ""),
         (Known::Told(told), None) if told.right => {
             plain("These pages are right.", "All of them, in order, heads up, the fold at the spine.")
         }

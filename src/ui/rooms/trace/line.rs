@@ -4,7 +4,7 @@ use super::found::Found;
 use crate::app::{Action, SectionCase, SectionEvidence};
 use crate::ui::store::Act;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, KeyboardEvent};
+use web_sys::{HtmlTextAreaElement, KeyboardEvent};
 use yew::prelude::*;
 
 /// The line.
@@ -36,7 +36,7 @@ pub fn use_line(props: &Props) -> Html {
     let typed = {
         let text = text.setter();
         Callback::from(move |e: InputEvent| {
-            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) {
+            if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlTextAreaElement>().ok()) {
                 text.set(input.value());
             }
         })
@@ -56,6 +56,7 @@ pub fn use_line(props: &Props) -> Html {
         let read = read.clone();
         Callback::from(move |e: KeyboardEvent| {
             if e.key() == "Enter" {
+                e.prevent_default();
                 read();
             }
         })
@@ -79,7 +80,7 @@ pub fn use_line(props: &Props) -> Html {
                 <button type="button" class="plain" hidden={stands.is_empty()} onclick={clear}>{ "Begin anew" }</button>
             </div>
             <div class="run-line">
-                <input id="pages" class="field" autocomplete="off" autocapitalize="off" spellcheck="false" value={(*text).clone()}
+                <textarea id="pages" class="field" rows="2" autocomplete="off" autocapitalize="off" spellcheck="false" value={(*text).clone()}
                     aria-invalid={wrong.is_some().to_string()} aria-describedby="pages-wrong pages-legend"
                     oninput={typed} onkeydown={entered} onchange={left} />
                 <button type="button" class="button slip" onclick={Callback::from(move |_: MouseEvent| read())}>{ "Read it" }</button>

@@ -157,7 +157,7 @@ fn TraceRoom(props: &Props) -> Html {
         _ if going && found.broken.is_none() => Known::Going(here, found.due.len()),
         (_, Some(_)) if *covered => Known::Covered,
         (_, Some(told)) => Known::Told(Rc::new(told.clone())),
-        (Some((of, Err(why))), None) if Some(of) == question.as_ref() => Known::Refused(why.clone()),
+        (Some((of, Err(_))), None) if Some(of) == question.as_ref() => Known::Refused,
         _ => Known::Asked,
     };
     let acts = use_acts(props, &known, *chosen);
@@ -207,6 +207,12 @@ fn TraceRoom(props: &Props) -> Html {
         Known::Told(told) => &told.leads,
         _ => &[],
     };
+    // In a narrow window the causes lie below all that was entered; what was found out is said at once.
+    let verdict = match &known {
+        Known::Told(told) if told.right => "It reads right.".to_owned(),
+        Known::Told(told) => told.causes.first().map(|cause| cause.title.clone()).unwrap_or_default(),
+        _ => String::new(),
+    };
     let last = found.due.last().copied().unwrap_or(first);
     let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
     html! {
@@ -219,6 +225,7 @@ fn TraceRoom(props: &Props) -> Html {
                 { pad }
                 { openings::row(&paper) }
                 { line }
+                <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
                 <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
                 { made_up(case, act) }
             </section>

@@ -57,6 +57,10 @@ pub fn use_teach(props: &Props) -> (Html, Html) {
         let set = state.setter();
         Callback::from(move |()| set.set(to))
     };
+    let shut = |state: &UseStateHandle<bool>| {
+        let onclick = toggle(state, false).reform(|_: MouseEvent| ());
+        html! { <div class="dialog-foot"><button type="button" class="button" {onclick}>{ "Close" }</button></div> }
+    };
     let open = |state: &UseStateHandle<bool>| toggle(state, true).reform(|_: MouseEvent| ());
     let buttons = html! {
         <div class="teach">
@@ -69,10 +73,12 @@ pub fn use_teach(props: &Props) -> (Html, Html) {
             <Dialog open={*making} title="Make a wrong section" close={toggle(&making, false)}>
                 <p class="quiet" hidden={why.is_empty()} role="status">{ why.clone() }</p>
                 { make }
+                { shut(&making) }
             </Dialog>
             <Dialog open={*table} title="Which faults look alike" close={toggle(&table, false)}>
                 <p class="quiet" hidden={why.is_empty()} role="status">{ why }</p>
                 { alike }
+                { shut(&table) }
             </Dialog>
         </>
     };
@@ -196,7 +202,7 @@ fn use_table(props: &Props, all: Option<&LookAlikes>, open: bool) -> Html {
                     <thead><tr><th scope="col">{ "What was done" }</th><th scope="col">{ "Pages" }</th>
                         <th scope="col">{ "Back mark" }</th><th scope="col">{ "What tells them apart" }</th></tr></thead>
                     { body("The same pages come of either", &together) }
-                    { body("Told by their pages alone", &alone) }
+                    { body("Told by their pages alone, if only one thing went wrong", &alone) }
                 </table>
             </div>
         </div>

@@ -55,7 +55,12 @@ pub fn Grid(props: &Props) -> Html {
     };
     let focused = {
         let here = here.setter();
-        Callback::from(move |e: FocusEvent| here.set(at(&e).map(|(place, _)| place)))
+        Callback::from(move |e: FocusEvent| {
+            // A button that turns the head of a cell takes the focus from it, and the cell stays the one meant.
+            if let Some((place, _)) = at(&e) {
+                here.set(Some(place));
+            }
+        })
     };
     let keys = {
         let turn = turn.clone();

@@ -38,7 +38,7 @@ pub fn Ways(props: &Props) -> Html {
                 None => Bench::new(layout.printing(), &unfolded(layout)).ok(),
             };
             put.emit(bench.map(|bench| {
-                Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(way), free: false })
+                Rc::new(OnBench { bench: Shared::new(bench), beside: None, says: says(layout, way), free: false })
             }));
             if let Some((scheme, _)) = way {
                 act.emit(Action::Play(scheme.folds.len() as u32));
@@ -117,8 +117,10 @@ fn in_words(scheme: &Scheme, change: Option<Change>) -> String {
     }
 }
 
-fn says(way: &Option<(Scheme, Option<Change>)>) -> AttrValue {
+fn says(layout: &Layout, way: &Option<(Scheme, Option<Change>)>) -> AttrValue {
     match way {
+        None if layout.known() > 0 => "The sheet as it is written down.".into(),
+        None => "A blank sheet.".into(),
         Some((_, Some(change))) => format!("{} first. ", change.says()).into(),
         _ => AttrValue::default(),
     }
