@@ -72,6 +72,11 @@ async fn a_layout_that_cannot_be_folded_says_what_would_mend_it() {
     page.wait_for_text(".worked .way", "Exchange 6 and 7").await;
     page.screenshot("layout-mended").await;
     assert_eq!(page.violations().await, Vec::<String>::new());
+    // The button turns the head of the cell that was last in hand.
+    page.click("[data-cell=\"B 1 0\"]").await;
+    page.click(".layout-foot .button").await;
+    page.wait_until("document.querySelector('[data-cell=\"B 1 0\"]').parentElement.className.includes('head-down')")
+        .await;
     // A rubbish figure is no figure.
     page.fill("[data-cell=\"A 0 0\"]", "x").await;
     page.press(Key::Enter).await;

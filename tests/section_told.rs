@@ -650,3 +650,19 @@ proptest! {
         }
     }
 }
+
+/// Both by hand: section 2 with its first fold the other way shows no mark, whatever section was due; and a page that was
+/// written down twice is asked about before anything else.
+#[test]
+fn a_misfolded_section_of_another_number_has_a_blank_back_and_a_slip_is_asked_about() {
+    let scheme = backmark::fold::library().into_iter().find(|s| s.name.starts_with("Sixteen, three")).unwrap().scheme;
+    let ask = |typed: &str| -> serde_json::Value {
+        let line = serde_json::json!({ "ask": "tell_section", "scheme": scheme, "first_page": 1, "typed": typed });
+        serde_json::from_str(&backmark::ask::answer(&line.to_string())).unwrap()
+    };
+    let told = ask("19 20 17 18 23 24 21 22 27 28 25 26 31 32 29 30");
+    assert_eq!(told["ok"]["causes"][0]["mark"], "Its back is blank: the mark lies inside.", "{told}");
+    let told = ask("1 2 3 4 5 2 7 8 9 10 11 12 13 14 15 16");
+    let detail = told["ok"]["causes"][0]["detail"].as_str().unwrap();
+    assert!(detail.starts_with("Page 2 stands at places 2 and 6: look first whether that is so."), "{told}");
+}

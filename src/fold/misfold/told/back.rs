@@ -23,11 +23,20 @@ pub(super) fn back(plan: &Plan, happened: &Happened, mark: Mark, row: &[FoundPag
             "Its back is blank: the fold, and the mark on it, lie at the fore-edge.".into()
         }
         (Mark::Mirrored, _) => "Its mark stands as far from the tail as it should stand from the head.".into(),
+        // What was done to it beside took the mark of the other section off its back.
+        (Mark::Blank, Some(_)) if parts.len() > 1 && parts.iter().any(is_whole) => {
+            "Its back is blank: the mark lies inside.".into()
+        }
         (_, Some(said)) => said,
         (Mark::Shows, None) if of_other(plan, row) => "Its back shows the mark of the other section.".into(),
         (Mark::Shows, None) => "Its mark stands at its place, so the back does not betray it.".into(),
         (Mark::Blank, None) => inside(plan, row),
     }
+}
+
+/// Whether it is a whole section of another number.
+fn is_whole(part: &Happened) -> bool {
+    matches!(part, Happened::Stranger(Stranger::OtherSection { .. } | Stranger::LanesMixed { .. }))
 }
 
 /// Whether the right sheet has a crease for the mark.

@@ -51,9 +51,18 @@ pub(super) fn nothing(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> Card
     }
 }
 
+/// A page that was written down twice, which is more often a slip of the pen than of the press.
+fn twice(found: &[FoundPage]) -> Option<String> {
+    let (first, page) =
+        (1..).zip(found).find(|(at, p)| p.page.is_some() && found.iter().skip(*at).any(|q| q.page == p.page))?;
+    let again = found.iter().skip(first).position(|p| p.page == page.page)? + first + 1;
+    Some(format!("Page {} stands at places {first} and {again}: look first whether that is so.", page.page?))
+}
+
 /// The pages that are right, the runs that follow, the leaves that hold.
 fn holds(plan: &Plan, found: &[FoundPage]) -> String {
     let mut said = Vec::new();
+    said.extend(twice(found));
     let due = plan.due();
     let right = (0..found.len().min(due.len())).take_while(|at| fits(&due[*at..=*at], &found[*at..=*at])).count();
     match right {

@@ -222,10 +222,10 @@ fn TraceRoom(props: &Props) -> Html {
                 <div class="half-head"><h2>{ "What was found" }</h2><span class="quiet about">{ words(&about) }</span></div>
                 { openings::in_hand(&paper) }
                 { openings::sentence(&paper) }
+                <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
                 { pad }
                 { openings::row(&paper) }
                 { line }
-                <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
                 <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
                 { made_up(case, act) }
             </section>

@@ -104,7 +104,7 @@ pub fn Grid(props: &Props) -> Html {
             { side(layout, Side::A, draft.as_ref()) }
             { side(layout, Side::B, draft.as_ref()) }
             <div class="layout-foot">
-                <button type="button" class="button" onclick={turn_here(quarter)} title="Or the keys t and v in the cell">
+                <button type="button" class="button" onclick={turn_here(another)} title="Or the keys v (half round) and t (a quarter) in the cell">
                     { "Turn its head" }
                 </button>
                 <button type="button" class="button" onclick={turn_here(|_| None)} title="Or the key ? in the cell">
@@ -196,6 +196,16 @@ fn typed(layout: &Layout, place: Place, text: &str) -> Option<Cell> {
 
 fn quarter(head: Option<Direction>) -> Option<Direction> {
     Some(head.map_or(Direction::Up, Direction::clockwise))
+}
+
+/// From up to down, which is what most sheets have, then to either side.
+fn another(head: Option<Direction>) -> Option<Direction> {
+    Some(match head {
+        Some(Direction::Up) => Direction::Down,
+        Some(Direction::Down) => Direction::Left,
+        Some(Direction::Left) => Direction::Right,
+        Some(Direction::Right) | None => Direction::Up,
+    })
 }
 
 fn half(head: Option<Direction>) -> Option<Direction> {
