@@ -27,6 +27,22 @@ pub struct SectionTold {
     pub cannot_tell: Option<String>,
 }
 
+impl SectionTold {
+    /// What was made, in words, if it is among what is told: a list of one cause or two, as the protocol words them.
+    #[must_use]
+    pub fn title_of(&self, made: &Json) -> Option<&str> {
+        let Json::List(made) = made else { return None };
+        let is_made = |cause: &Json| match (made.as_slice(), cause.get("causes")) {
+            ([one], _) => cause == one,
+            (two, Some(Json::List(both))) => both.len() == two.len() && two.iter().all(|c| both.contains(c)),
+            _ => false,
+        };
+        let firsts = self.causes.iter().filter_map(|c| Some((c.cause.as_ref()?, &c.title)));
+        let others = self.causes.iter().flat_map(|c| &c.alike).map(|a| (&a.cause, &a.title));
+        firsts.chain(others).find(|(cause, _)| is_made(cause)).map(|(_, title)| title.as_str())
+    }
+}
+
 /// A cause in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CauseTold {
@@ -309,6 +325,26 @@ mod tests {
 
     fn typed(text: &str) -> Result<SectionTold, String> {
         told(SectionEvidence::Typed(text.into()))
+    }
+
+    #[test]
+    fn what_was_made_is_named_wherever_it_stands_among_the_causes() {
+        let scheme = crate::app::State::default().job.scheme.clone();
+        let ask = |made: &str| {
+            let made = Json::parse(made).unwrap();
+            let case = SectionCase { evidence: SectionEvidence::Made(made.clone()), ..SectionCase::default() };
+            let told = read_section_told(&crate::ask::answer(&case.question(&scheme, 1).unwrap())).unwrap();
+            (told.title_of(&made).map(str::to_owned), told.causes[0].title.clone())
+        };
+        let (made, first) = ask(r#"[{"kind":"fold_other_way","fold":1}]"#);
+        assert_eq!(
+            (made.as_deref(), first.as_str()),
+            (Some("Fold 1 was made the other way."), "Fold 1 was made the other way.")
+        );
+        let (made, first) =
+            ask(r#"[{"kind":"section_lies","lies":"head_to_tail"},{"kind":"fold_other_way","fold":3}]"#);
+        assert!(made.as_deref().is_some_and(|m| m.contains("Fold 3")), "{made:?}");
+        assert_ne!(made.as_deref(), Some(first.as_str()), "something simpler leaves the same pages");
     }
 
     #[test]

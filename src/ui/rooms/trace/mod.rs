@@ -213,6 +213,13 @@ fn TraceRoom(props: &Props) -> Html {
         Known::Told(told) => told.causes.first().map(|cause| cause.title.clone()).unwrap_or_default(),
         _ => String::new(),
     };
+    // What was made stands beside the section; the causes are found from its pages alone and may come in another order.
+    let made_here = match (&case.evidence, &known) {
+        (SectionEvidence::Made(made), Known::Told(told)) => {
+            told.title_of(made).map(|title| format!("Made here: {title}")).unwrap_or_default()
+        }
+        _ => String::new(),
+    };
     let last = found.due.last().copied().unwrap_or(first);
     let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
     html! {
@@ -222,6 +229,7 @@ fn TraceRoom(props: &Props) -> Html {
                 <div class="half-head"><h2>{ "What was found" }</h2><span class="quiet about">{ words(&about) }</span></div>
                 { openings::in_hand(&paper) }
                 { openings::sentence(&paper) }
+                <p class="quiet made-here" hidden={made_here.is_empty()}>{ words(&made_here) }</p>
                 <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
                 { pad }
                 { openings::row(&paper) }
