@@ -112,7 +112,7 @@ impl Asked<'_> {
             detail: self.detail(happened, &row),
             stage: stage(happened).1.into(),
             mark: back(self.plan, happened, mark, &row),
-            next_check: next_check(happened),
+            next_check: self.next_check(happened),
             // What tells the look-alikes apart sends to other machines as well.
             caution: cautions(stages),
             cause: Some(happened.clone()),
@@ -156,6 +156,17 @@ impl Asked<'_> {
         said.push(format!("The section reads {}.", opening(row)));
         said.retain(|s| !s.is_empty());
         said.join(" ")
+    }
+
+    /// What settles whether it was this.
+    fn next_check(&self, happened: &Happened) -> String {
+        let checks = happened.parts();
+        let checks = checks.iter().map(|part| match part {
+            Happened::Sheet(cause) => self.on_sheet(SheetOf::Outer, |traces| traces.check(cause)),
+            Happened::Stranger(stranger) => stranger.next_check(),
+            Happened::Together(_) => String::new(),
+        });
+        checks.collect::<Vec<_>>().join(" Then: ")
     }
 
     /// What each part leaves behind.
@@ -253,14 +264,4 @@ fn stages(part: &Happened) -> Vec<Stage> {
         }
         other => vec![stage(other).0],
     }
-}
-
-fn next_check(happened: &Happened) -> String {
-    let checks = happened.parts();
-    let checks = checks.iter().map(|part| match part {
-        Happened::Sheet(cause) => cause.next_check(),
-        Happened::Stranger(stranger) => stranger.next_check(),
-        Happened::Together(_) => String::new(),
-    });
-    checks.collect::<Vec<_>>().join(" Then: ")
 }

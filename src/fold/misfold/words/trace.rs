@@ -116,6 +116,22 @@ impl<'a> Traces<'a> {
         })
     }
 
+    /// What settles whether it was this, said of the sheet's own folds where that says more.
+    pub(in crate::fold::misfold) fn check(&self, cause: &Cause) -> String {
+        match cause {
+            Cause::FoldOtherWay { fold } => {
+                let lands = self.fold(*fold).lands;
+                format!(
+                    "Fold a passed sheet beside this one: fold {fold} should land {}. See at its plate or knife whether \
+                     it lands {}.",
+                    lands.word(),
+                    lands.other().word()
+                )
+            }
+            other => other.next_check(),
+        }
+    }
+
     /// What was done to the sheet, in a sentence.
     pub(in crate::fold::misfold) fn did(&self, cause: &Cause) -> String {
         match cause {
