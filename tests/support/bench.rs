@@ -78,7 +78,13 @@ impl Page {
                 return axis ? [other, at] : [at, other];
             };
             return [corner(0, -1), corner(1, -1), corner(0, 1), corner(1, 1)]";
-        let found = until("corners to take", async || Some(self.eval(body).await).filter(|v| !v.is_null())).await;
+        // While the view is still easing towards the sheet, the corners are on their way.
+        let found = until("corners that stay", async || {
+            let found = self.eval(body).await;
+            tokio::time::sleep(std::time::Duration::from_millis(250)).await;
+            (!found.is_null() && found == self.eval(body).await).then_some(found)
+        })
+        .await;
         [0, 1, 2, 3].map(|i| (found[i][0].as_f64().unwrap(), found[i][1].as_f64().unwrap()))
     }
 
