@@ -7,11 +7,12 @@
 //! | --- | --- | --- |
 //! | [`units`] | numbers as text | nothing |
 //! | [`json`] | a small JSON value | `units` |
-//! | [`fold`] | a flat sheet folded into a section; which page lands where | `units` |
+//! | [`paper`] | lengths, sheet sizes and stocks | `units` |
+//! | [`fold`] | a flat sheet folded into a section; which page lands where | `units`, `paper` |
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `fold`, `marks`, `gather` |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
@@ -22,6 +23,7 @@ pub mod fold;
 pub mod gather;
 pub mod json;
 pub mod marks;
+pub mod paper;
 pub mod scene;
 #[cfg(feature = "ui")]
 pub mod ui;
