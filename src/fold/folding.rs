@@ -82,7 +82,7 @@ pub struct Folding {
     pub rows: u32,
     /// Columns of the sheet.
     pub columns: u32,
-    /// The flat sheet.
+    /// What lies on the bench before the first fold: the flat sheet, or a piece as it came from the slit.
     pub flat: Packet,
     /// The folds that could be made, in order.
     pub steps: Vec<Step>,
@@ -97,9 +97,13 @@ impl Folding {
     /// When the sheet has no panel or too many.
     pub fn of(scheme: &Scheme) -> Result<Self, FoldError> {
         scheme.check_size()?;
-        let flat = Packet::flat(scheme.rows, scheme.columns);
-        let mut folding = Self { rows: scheme.rows, columns: scheme.columns, flat, steps: Vec::new(), stopped: None };
-        for (number, fold) in scheme.folds.iter().enumerate() {
+        Ok(Self::from_packet(Packet::flat(scheme.rows, scheme.columns), scheme.rows, scheme.columns, &scheme.folds))
+    }
+
+    /// Folds on from a packet of a sheet of `rows` and `columns` as far as the folds can be made.
+    pub(super) fn from_packet(flat: Packet, rows: u32, columns: u32, folds: &[Fold]) -> Self {
+        let mut folding = Self { rows, columns, flat, steps: Vec::new(), stopped: None };
+        for (number, fold) in folds.iter().enumerate() {
             match make(folding.last(), fold, number) {
                 Ok(step) => folding.steps.push(step),
                 Err(why) => {
@@ -108,7 +112,7 @@ impl Folding {
                 }
             }
         }
-        Ok(folding)
+        folding
     }
 
     /// The packet after `made` folds; 0 is the flat sheet. Beyond the last fold it is the last packet.

@@ -16,12 +16,14 @@
 //! Side B is always spoken of as it is seen after turning the sheet left to right.
 
 mod back_mark;
+mod course;
 mod error;
 mod folding;
 mod geometry;
 mod landing;
 mod lay;
 mod library;
+mod measure;
 pub mod misfold;
 mod packet;
 mod retold;
@@ -29,15 +31,19 @@ mod scheme;
 mod section;
 mod words;
 pub mod work_back;
+mod worked;
 
 pub use back_mark::{BackMark, Showing};
+pub use course::{Course, End, MAX_PIECES, Nest, Parted, Slit, Steps};
 pub use error::{FoldError, Place};
 pub use folding::{Contact, Folding, Step};
 pub use geometry::{Direction, Face, Placement, Rect, Side};
 pub use landing::{Landing, PageAt};
 pub use lay::Lay;
 pub use library::{NamedScheme, library};
+pub use measure::{Measure, Measured, Misfit};
 pub use packet::{Layer, Packet, Turn};
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 pub use section::{FoundFace, Section};
 pub use words::{fold_name, says_after, says_landing, says_while};
+pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Worked};

@@ -34,8 +34,8 @@ impl Layer {
         self.face_up(x, y).back()
     }
 
-    /// What of it lies on one side of a crease, if anything does.
-    fn beside(&self, part: Part, at: i32) -> Option<Self> {
+    /// What of it lies on one side of a crease or a slit, if anything does.
+    pub(super) fn beside(&self, part: Part, at: i32) -> Option<Self> {
         let first = matches!(part, Part::Left | Part::Top);
         // Mirrored, what lies left in the packet is right on the sheet.
         let cut = |at: i32, mirrored: bool, low: i32, high: i32| {
@@ -113,7 +113,7 @@ impl Packet {
         Self::of(vec![Layer { area, placement: Placement::FLAT }])
     }
 
-    fn of(layers: Vec<Layer>) -> Self {
+    pub(super) fn of(layers: Vec<Layer>) -> Self {
         let mut covered = layers.iter().map(Layer::footprint);
         let first = covered.next().unwrap_or(Rect { x0: 0, y0: 0, x1: 0, y1: 0 });
         let extent = covered.fold(first, |all, r| all.union(&r));
@@ -189,10 +189,38 @@ impl Packet {
         Self::of(before.into_iter().flatten().collect())
     }
 
+    /// The two parts of a packet that is slit `after` so many panels from its left or top edge, and the line of the slit:
+    /// what lies left of it or above it, and the rest. `None` when the slit lies outside the packet.
+    #[must_use]
+    pub fn slit(&self, crease: Crease, after: u32) -> Option<(i32, [Self; 2])> {
+        let (moves, rest) = match crease {
+            Crease::Vertical => (Part::Left, Part::Right),
+            Crease::Horizontal => (Part::Top, Part::Bottom),
+        };
+        let (at, _) = self.crease_of(&Fold::new(after, moves, Lands::Over))?;
+        let part = |part: Part| Self::of(self.layers.iter().filter_map(|l| l.beside(part, at)).collect());
+        Some((at, [part(moves), part(rest)]))
+    }
+
+    /// The packet slid on the bench.
+    #[must_use]
+    pub fn slid(&self, dx: i32, dy: i32) -> Self {
+        let slid = |l: &Layer| {
+            let placement = Placement { dx: l.placement.dx + dx, dy: l.placement.dy + dy, ..l.placement };
+            Layer { placement, ..*l }
+        };
+        Self::of(self.layers.iter().map(slid).collect())
+    }
+
     /// The packet turned over left to right, as a whole.
     #[must_use]
     pub fn turned_over(&self) -> Self {
-        Self::of(self.layers.iter().rev().map(|l| l.turned_about(Crease::Vertical, 0)).collect())
+        self.mirrored(Crease::Vertical, 0)
+    }
+
+    /// The packet turned over as a whole about a line.
+    pub(super) fn mirrored(&self, crease: Crease, at: i32) -> Self {
+        Self::of(self.layers.iter().rev().map(|l| l.turned_about(crease, at)).collect())
     }
 
     /// The faces that can be seen from above, one for each panel of the extent, row by row; `None` where no layer lies.

@@ -4,7 +4,7 @@ use super::error::FoldError;
 use super::folding::{Folding, end_of};
 use super::geometry::{Direction, Face, Rect, Side};
 use super::packet::{Layer, Packet};
-use super::scheme::{Crease, Fold, Reads, Scheme};
+use super::scheme::{Fold, Part, Reads, Scheme};
 
 /// A face as it is found in the section.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,6 +34,16 @@ pub struct Section {
     pub head: Direction,
     /// Whether the front is up as the packet lies.
     pub front_up: bool,
+}
+
+/// What else has to be known to read a packet.
+pub(super) struct Ends {
+    /// The part that moved in the last fold, if there was one.
+    pub(super) last: Option<Part>,
+    /// The edge of the packet that the heads point to.
+    pub(super) head: Direction,
+    /// The reading direction.
+    pub(super) reads: Reads,
 }
 
 impl Section {
@@ -67,22 +77,39 @@ impl Section {
         [rows, columns]: [u32; 2],
     ) -> Result<Self, FoldError> {
         let Some(last) = last else { return Err(FoldError::NoFold) };
+        let sheet = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
+        let ends = Ends { last: Some(last.moves), head: scheme.head, reads: scheme.reads };
+        Self::read_packet(packet, &ends, [rows, columns], |x, y| sheet.holds(x, y))
+    }
+
+    /// Reads a finished packet of a sheet of `rows` and `columns`. `holds` says whether a panel of the sheet, given as
+    /// column and row, belongs to it.
+    ///
+    /// A single panel without a crease is a leaf that lies before its reader as it lies on the bench.
+    pub(super) fn read_packet(
+        packet: &Packet,
+        ends: &Ends,
+        [rows, columns]: [u32; 2],
+        holds: impl Fn(i32, i32) -> bool,
+    ) -> Result<Self, FoldError> {
         let extent = packet.extent();
         if extent.width() != 1 || extent.height() != 1 {
             let (rows, columns) = (extent.height().unsigned_abs(), extent.width().unsigned_abs());
             return Err(FoldError::Unfinished { rows, columns });
         }
-        let vertical = last.crease == Crease::Vertical;
-        let head = scheme.head;
-        if head.is_sideways() == vertical {
-            return Err(FoldError::HeadOnSpine { vertical });
-        }
+        let Ends { last, head, reads } = *ends;
         // The moving part came from this side of the crease, so the crease is now that edge of the packet.
-        let spine = last.moves.direction();
+        let spine = match (last, reads) {
+            (Some(moves), _) => moves.direction(),
+            (None, Reads::LeftToRight) => head.clockwise().opposite(),
+            (None, Reads::RightToLeft) => head.clockwise(),
+        };
+        if head.is_sideways() == spine.is_sideways() {
+            return Err(FoldError::HeadOnSpine { vertical: spine.is_sideways() });
+        }
         let spine_at_left_from_above = spine.clockwise() == head;
-        let front_up = spine_at_left_from_above == (scheme.reads == Reads::LeftToRight);
+        let front_up = spine_at_left_from_above == (reads == Reads::LeftToRight);
 
-        let sheet = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
         let mut faces = Vec::with_capacity(2 * packet.layers.len());
         let mut held = Vec::with_capacity(packet.layers.len());
         let leaf = |layer: &Layer| {
@@ -95,7 +122,7 @@ impl Section {
             let front = if front_up { up.side } else { up.side.other() };
             faces.extend([found(front), found(front.other())]);
             let (dx, dy) = spine.step();
-            held.push(sheet.holds(up.column.cast_signed() + dx, up.row.cast_signed() + dy));
+            held.push(holds(up.column.cast_signed() + dx, up.row.cast_signed() + dy));
         };
         if front_up {
             packet.layers.iter().rev().for_each(leaf);
