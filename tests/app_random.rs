@@ -8,12 +8,13 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, Cell, Effect, Evidence, Job, Lay, Look, Room, Saved, SectionCase, SectionEvidence, Spoil, State, Task,
-    read_saved, update, write_saved,
+    Action, Cell, Effect, Evidence, Job, Lay, Look, Pane, Room, Saved, SectionCase, SectionEvidence, Spoil, State,
+    Task, read_saved, update, write_saved,
 };
-use backmark::fold::{Crease, Direction, Fold, Lands, Part, Reads, Scheme, Side, library};
+use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, library};
 use backmark::json::Json;
 use backmark::marks::{Design, Lies};
+use backmark::paper::Length;
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
 use proptest::test_runner::TestRunner;
@@ -53,7 +54,12 @@ named! {
     "Task": Action::Task(_),
     "Lay": Action::Lay(_),
     "Compare": Action::Compare(_),
-    "Inside": Action::Inside(_),
+    "Pane": Action::Pane(_),
+    "Slit": Action::Slit { .. },
+    "JoinAgain": Action::JoinAgain,
+    "PutTogether": Action::PutTogether(_),
+    "Measure": Action::Measure(_),
+    "Piece": Action::Piece(_),
     "Try": Action::Try { .. },
     "ByScheme": Action::ByScheme,
     "PrintForTried": Action::PrintForTried,
@@ -94,7 +100,12 @@ fn any_action() -> impl Strategy<Value = Action> {
         moment().prop_map(Action::Moved).boxed(),
         (0..9u32).prop_map(Action::Play).boxed(),
         any::<bool>().prop_map(Action::Through).boxed(),
-        at_hand().prop_map(Action::Take).boxed(),
+        at_hand().prop_map(|s| Action::Take(Course::of_scheme(&s))).boxed(),
+        (crease(), 0..5u32).prop_map(|(crease, after)| Action::Slit { crease, after }).boxed(),
+        Just(Action::JoinAgain).boxed(),
+        copies().prop_map(Action::PutTogether).boxed(),
+        measure().prop_map(Action::Measure).boxed(),
+        proptest::option::of(0..4u32).prop_map(Action::Piece).boxed(),
         size().prop_map(|(rows, columns)| Action::MakeOwn { rows, columns }).boxed(),
         a_fold().prop_map(Action::AddFold).boxed(),
         a_fold().prop_map(Action::AddFold).boxed(),
@@ -104,7 +115,7 @@ fn any_action() -> impl Strategy<Value = Action> {
         task().prop_map(Action::Task).boxed(),
         (any::<bool>(), 0..4u8).prop_map(|(over, quarters)| Action::Lay(Lay { over, quarters })).boxed(),
         any::<bool>().prop_map(Action::Compare).boxed(),
-        proptest::option::of((crease(), 0..9u32)).prop_map(Action::Inside).boxed(),
+        pane().prop_map(Action::Pane).boxed(),
         (some_folds(), moment()).prop_map(|(folds, at)| Action::Try { folds, at }).boxed(),
         // The way of the default scheme, with folds the other way: this can be read and printed.
         (prop::collection::vec(lands(), 0..4)).prop_map(|lands| tried(&lands)).boxed(),
@@ -185,6 +196,31 @@ fn size() -> impl Strategy<Value = (u32, u32)> {
     prop_oneof![20 => (0..6u32, 0..6u32), 1 => large]
 }
 
+/// Pieces put together, mostly so that it can be.
+fn copies() -> impl Strategy<Value = Vec<Vec<Vec<usize>>>> {
+    let nest = || prop::collection::vec(0..3usize, 0..3);
+    let sense = prop::sample::select(vec![
+        vec![vec![vec![0], vec![1]]],
+        vec![vec![vec![1, 0]]],
+        vec![vec![vec![0]], vec![vec![1]]],
+        vec![vec![vec![2], vec![0], vec![1]]],
+    ]);
+    prop_oneof![3 => sense, 1 => prop::collection::vec(prop::collection::vec(nest(), 0..3), 0..3)]
+}
+
+/// Sizes for panels, mostly for the first sheet's.
+fn measure() -> impl Strategy<Value = Measure> {
+    let length =
+        || prop_oneof![8 => (100..300i64).prop_map(Length::from_whole_mm), 1 => any::<i64>().prop_map(Length::from_nm)];
+    let sizes = |usual: usize| prop_oneof![3 => prop::collection::vec(length(), usual), 1 => prop::collection::vec(length(), 0..9)];
+    (sizes(4), sizes(2)).prop_map(|(columns, rows)| Measure { columns, rows })
+}
+
+fn pane() -> impl Strategy<Value = Pane> {
+    let cut = (crease(), 0..9u32).prop_map(|(along, at)| Pane::Inside(along, at));
+    prop_oneof![cut, Just(Pane::Sides), Just(Pane::Paper), Just(Pane::Trim), Just(Pane::Folder)]
+}
+
 fn at_hand() -> impl Strategy<Value = Scheme> {
     let schemes: Vec<Scheme> = library().into_iter().map(|named| named.scheme).collect();
     // A scheme of one's own can be larger than any at hand, and larger than a layout.
@@ -211,7 +247,7 @@ fn some_folds() -> impl Strategy<Value = Vec<Fold>> {
 }
 
 fn tried(lands: &[Lands]) -> Action {
-    let mut folds = Job::default().scheme.folds;
+    let mut folds = Job::default().course.steps.folds;
     folds.iter_mut().zip(lands).for_each(|(fold, lands)| fold.lands = *lands);
     Action::Try { folds, at: 0.0 }
 }
@@ -301,7 +337,11 @@ fn evidence() -> impl Strategy<Value = Evidence> {
 fn opened() -> impl Strategy<Value = Action> {
     let before = prop::collection::vec(
         prop_oneof![
-            at_hand().prop_map(Action::Take),
+            at_hand().prop_map(|s| Action::Take(Course::of_scheme(&s))),
+            (crease(), 1..3u32).prop_map(|(crease, after)| Action::Slit { crease, after }),
+            a_fold().prop_map(Action::AddFold),
+            proptest::option::of(0..3u32).prop_map(Action::Piece),
+            copies().prop_map(Action::PutTogether),
             spoil().prop_map(Action::Spoil),
             evidence().prop_map(Action::Look),
             section_case().prop_map(Action::Section),
@@ -364,12 +404,18 @@ fn check_state(state: &State) -> Result<(), TestCaseError> {
     prop_assert!((1..=places.max(1) as u32).contains(&state.look.place), "place {} of {places}", state.look.place);
     prop_assert!(state.past.len() <= UNDO_DEPTH);
     if let Some(page) = state.look.followed {
-        prop_assert!((1..=state.job.scheme.pages()).contains(&page), "page {} is followed", page);
+        prop_assert!((1..=state.job.pages_of(state.section_on_bench())).contains(&page), "page {} is followed", page);
     }
     // What the page asks of every state.
     let _ = (state.placed(), state.section_on_bench(), state.shift(), state.tried_scheme(), state.job.trade_name());
-    if state.job.scheme.leaves() <= 64 {
-        let _ = (state.job.seen(), state.job.section(), state.printing(), state.job.question());
+    if state.job.course.rows * state.job.course.columns <= 64 {
+        let _ = (
+            state.job.seen(),
+            state.job.section(state.section_on_bench()),
+            state.right_bench(),
+            state.printing(),
+            state.job.question(),
+        );
         if let Some(bench) = state.bench() {
             let _ = (state.fold_sentence(&bench), State::creases(&bench), state.followed_sentence(&bench));
         }

@@ -8,7 +8,7 @@
 mod support;
 
 use backmark::app::{Action, State, update, write_saved};
-use backmark::fold::{Direction, Fold, Lands, Part, Reads, Scheme};
+use backmark::fold::{Course, Direction, Fold, Lands, Part, Reads, Scheme};
 use fantoccini::key::Key;
 use serde_json::{Value, json};
 use support::chrome::Setup;
@@ -108,7 +108,7 @@ async fn a_sheet_of_128_pages_folds_smoothly() {
         .flat_map(|(x, y)| [Fold::new(x, Part::Right, Lands::Over), Fold::new(y, Part::Top, Lands::Over)])
         .collect();
     let scheme = Scheme { rows: 8, columns: 8, folds, head: Direction::Right, reads: Reads::LeftToRight };
-    let state = update(&State::default(), Action::Take(scheme)).0;
+    let state = update(&State::default(), Action::Take(Course::of_scheme(&scheme))).0;
     let folder = std::env::temp_dir().join(format!("backmark-frames-{}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let file = folder.join("large.backmark.json");

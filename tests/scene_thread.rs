@@ -2,8 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
 
 use backmark::app::{Action, State, update};
-use backmark::fold::Side;
-use backmark::fold::library;
+use backmark::fold::{Course, Side, library};
 use backmark::scene::thread::{Knots, lay};
 use backmark::scene::{Item, PAGE_HEIGHT, PAGE_WIDTH, Scene, Shown, Tag, View, flat_side, page_in_panel};
 use kurbo::{Affine, ParamCurve, Point, Rect, Shape, Vec2};
@@ -25,7 +24,7 @@ fn on_figure(page: Affine, p: Point) -> bool {
 #[test]
 fn it_crosses_no_other_figure() {
     for named in library().into_iter().filter(|n| n.scheme.pages() <= 32) {
-        let state = update(&State::default(), Action::Take(named.scheme.clone())).0;
+        let state = update(&State::default(), Action::Take(Course::of_scheme(&named.scheme))).0;
         let bench = state.bench().unwrap();
         let landing = bench.printing.landing.clone().unwrap();
         for narrow in [false, true] {

@@ -1,8 +1,8 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
 use super::job::{Cell, Evidence, Job, SectionCase};
-use super::look::{Look, Room, Task};
-use crate::fold::{Crease, Direction, Fold, Lay, Reads, Scheme, Side};
+use super::look::{Look, Pane, Room, Task};
+use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
 use crate::marks::{Design, Lies};
 
 /// Something that happened.
@@ -22,8 +22,8 @@ pub enum Action {
     Play(u32),
     /// See side B through the paper, or turned over again.
     Through(bool),
-    /// Fold by a scheme at hand.
-    Take(Scheme),
+    /// Work the sheet by a course at hand.
+    Take(Course),
     /// Begin one's own scheme on a blank sheet.
     MakeOwn {
         /// Rows of panels.
@@ -35,6 +35,21 @@ pub enum Action {
     AddFold(Fold),
     /// Take back fold number i, from 0. Later folds stay.
     RemoveFold(usize),
+    /// Slit what is on the bench, after so many panels. Each part is a piece and a section of its own.
+    Slit {
+        /// Which way the slit runs.
+        crease: Crease,
+        /// Panels before it.
+        after: u32,
+    },
+    /// Take back all slits, and what was done after them.
+    JoinAgain,
+    /// Put the pieces together: for each copy its sections, each a nest of pieces.
+    PutTogether(Vec<Vec<Nest>>),
+    /// Give the panels of the sheet these sizes.
+    Measure(Measure),
+    /// Take a piece of a slit sheet onto the bench by itself, from 0, or the whole sheet again.
+    Piece(Option<u32>),
     /// Choose the head end of one's own scheme.
     Head(Direction),
     /// Choose the reading direction of one's own scheme.
@@ -45,8 +60,8 @@ pub enum Action {
     Lay(Lay),
     /// Lay the scheme's way and the way folded by hand side by side, or one of them away.
     Compare(bool),
-    /// Look into the packet at a cut, or close it.
-    Inside(Option<(Crease, u32)>),
+    /// Lay something else beside the bench.
+    Pane(Pane),
     /// Fold the sheet by hand: all folds as they now are, and the moment the bench is at. Folds that are the scheme's
     /// are no folds by hand.
     Try {

@@ -21,8 +21,8 @@ impl State {
     pub fn compared(&self, at: f64) -> Option<Compared> {
         let printing = self.printing();
         let folded = |scheme: &Scheme, printing: &Printing| Bench::new(printing.clone(), scheme).ok();
-        let (ours, right) = (self.folded_scheme(), &self.job.scheme);
-        let (in_hand, by_scheme) = (folded(&ours, &printing)?, folded(right, &printing)?);
+        let (ours, right) = (self.folded_scheme(), self.scheme());
+        let (in_hand, by_scheme) = (folded(&ours, &printing)?, folded(&right, &printing)?);
         let (first, second, says) = match in_hand.rule.stage(at) {
             Stage::Fold { made, .. } => {
                 let found = differences(&in_hand, &by_scheme, made.min(by_scheme.rule.folds));
@@ -45,7 +45,7 @@ impl State {
         };
         Some(Compared {
             in_hand: folded(&ours, &printing.clone().marking(&first))?,
-            by_scheme: folded(right, &printing.marking(&second))?,
+            by_scheme: folded(&right, &printing.marking(&second))?,
             says,
         })
     }
@@ -53,7 +53,7 @@ impl State {
     /// Other ways to fold the sheet on the bench: each fold the other way, then the schemes at hand of its size.
     #[must_use]
     pub fn other_ways(&self) -> Vec<(String, Vec<Fold>)> {
-        let own = &self.job.scheme;
+        let own = &self.scheme();
         let other_way = |(i, fold): (usize, &Fold)| {
             let mut folds = own.folds.clone();
             let lands = fold.lands.other();

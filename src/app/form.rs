@@ -1,25 +1,33 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::job::{Cell, Evidence, Job, Layout, SectionCase, SectionEvidence};
-use super::look::{Look, Room, Task};
+use super::form_sheet::{course_json, measure_json, read_course, read_measure};
+use super::job::{Cell, Evidence, Job, Layout, SectionCase, SectionEvidence, Tried};
+use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
-use crate::fold::{Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side};
+use super::sections::usual_measure;
+use crate::fold::{
+    Course, Crease, Direction, Fold, Lands, Lay, MAX_PANELS, Measure, Part as Half, Reads, Scheme, Side,
+};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
 use crate::marks::{Design, Lies};
+use crate::paper::Length;
 
 pub(super) const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
-const HALVES: [(&str, Half); 4] =
+pub(super) const HALVES: [(&str, Half); 4] =
     [("left", Half::Left), ("right", Half::Right), ("top", Half::Top), ("bottom", Half::Bottom)];
 const TASKS: [(&str, Task); 3] = [("fold", Task::Fold), ("make", Task::Make), ("work_back", Task::WorkBack)];
-const LANDS: [(&str, Lands); 2] = [("over", Lands::Over), ("under", Lands::Under)];
-const EDGES: [(&str, Direction); 4] =
+pub(super) const LANDS: [(&str, Lands); 2] = [("over", Lands::Over), ("under", Lands::Under)];
+pub(super) const EDGES: [(&str, Direction); 4] =
     [("top", Direction::Up), ("right", Direction::Right), ("bottom", Direction::Down), ("left", Direction::Left)];
 /// The ways a head points, as the ask protocol words them too.
 pub(super) const HEADS: [(&str, Direction); 4] =
     [("up", Direction::Up), ("right", Direction::Right), ("down", Direction::Down), ("left", Direction::Left)];
-const READS: [(&str, Reads); 2] = [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
+pub(super) const READS: [(&str, Reads); 2] =
+    [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
+const PANES: [(&str, Pane); 4] =
+    [("sides", Pane::Sides), ("paper", Pane::Paper), ("trim", Pane::Trim), ("folder", Pane::Folder)];
 const ROOMS: [(&str, Room); 3] = [("fold", Room::Fold), ("gather", Room::Gather), ("trace", Room::Trace)];
 /// How a section lies, as the ask protocol words it too.
 pub(super) const LIES: [(&str, Lies); 4] = [
@@ -33,29 +41,49 @@ pub(super) fn job_json(job: &Job) -> Json {
     Json::object([
         ("title", job.title.as_str().into()),
         ("sections", job.sections.into()),
-        ("scheme", scheme_json(&job.scheme)),
+        ("course", course_json(&job.course)),
+        ("measure", measure_json(&job.measure)),
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
         ("evidence", evidence_json(&job.evidence)),
-        ("tried", job.tried.as_ref().map_or(Json::Null, |folds| Json::list(folds.iter().map(fold_json)))),
+        ("tried", job.tried.as_ref().map_or(Json::Null, tried_json)),
         ("layout", layout_json(&job.layout)),
         ("section", case_json(&job.section_case)),
     ])
 }
 
 pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
-    part.only(&["title", "sections", "scheme", "design", "stack", "evidence", "tried", "layout", "section"])?;
+    let known = ["title", "sections", "course", "measure", "design", "stack", "evidence", "tried", "layout", "section"];
+    // Forms 1 and 2 knew sheets that are folded whole, and no sizes.
+    let old = part.maybe("scheme").filter(|_| part.maybe("course").is_none());
+    let course = match &old {
+        None => {
+            part.only(&known)?;
+            read_course(&part.member("course")?)?
+        }
+        Some(scheme) => {
+            part.only(&["title", "sections", "scheme", "design", "stack", "evidence", "tried", "layout", "section"])?;
+            Course::of_scheme(&read_scheme(scheme)?)
+        }
+    };
+    let measure = match given(part, "measure") {
+        Some(measure) if course.rows.saturating_mul(course.columns) <= MAX_PANELS => read_measure(&measure, &course)?,
+        // A sheet too large to be is refused later.
+        _ if course.rows.saturating_mul(course.columns) > MAX_PANELS => Measure::equal(1, 1, Length::MM, Length::MM),
+        _ => usual_measure(&course),
+    };
     let stack = part.member("stack")?;
     let placed = stack.list()?.iter().map(read_placed).collect::<Result<Vec<_>, _>>()?;
     let Ok(stack) = Stack::try_from(placed) else { return stack.refuse("holds more sections, or others, than can be") };
     Ok(Job {
         title: part.member("title")?.text()?.to_owned(),
         sections: part.member("sections")?.whole_number()?,
-        scheme: read_scheme(&part.member("scheme")?)?,
+        course,
+        measure,
         design: read_design(&part.member("design")?)?,
         stack,
         evidence: part.maybe("evidence").map_or(Ok(Evidence::Stack), |e| read_evidence(&e))?,
-        tried: given(part, "tried").map(|t| read_folds(&t)).transpose()?,
+        tried: given(part, "tried").map(|t| read_tried(&t)).transpose()?,
         // Jobs of form 1 have neither.
         layout: given(part, "layout").map_or_else(|| Ok(Layout::blank(2, 4)), |l| read_layout(&l))?,
         section_case: given(part, "section").map_or_else(|| Ok(SectionCase::default()), |c| read_case(&c))?,
@@ -67,7 +95,22 @@ fn given<'a>(part: &Part<'a>, name: &str) -> Option<Part<'a>> {
     part.maybe(name).filter(|p| !p.is_null())
 }
 
-fn fold_json(fold: &Fold) -> Json {
+fn tried_json(tried: &Tried) -> Json {
+    let piece = tried.piece.map_or(Json::Null, |p| u32::try_from(p).unwrap_or(u32::MAX).into());
+    Json::object([("piece", piece), ("folds", Json::list(tried.folds.iter().map(fold_json)))])
+}
+
+fn read_tried(part: &Part<'_>) -> Result<Tried, Refused> {
+    // Form 2 had the folds alone.
+    if part.maybe("folds").is_none() {
+        return Ok(Tried { piece: None, folds: read_folds(part)? });
+    }
+    part.only(&["piece", "folds"])?;
+    let piece = given(part, "piece").map(|p| p.whole_number()).transpose()?;
+    Ok(Tried { piece: piece.map(|p| p as usize), folds: read_folds(&part.member("folds")?)? })
+}
+
+pub(super) fn fold_json(fold: &Fold) -> Json {
     Json::object([
         ("crease", word_for(&CREASES, &fold.crease)),
         ("after", fold.after.into()),
@@ -77,16 +120,17 @@ fn fold_json(fold: &Fold) -> Json {
 }
 
 fn read_folds(part: &Part<'_>) -> Result<Vec<Fold>, Refused> {
-    let fold = |part: &Part<'_>| -> Result<Fold, Refused> {
-        part.only(&["crease", "after", "moves", "lands"])?;
-        Ok(Fold {
-            crease: part.member("crease")?.word(&CREASES)?,
-            after: part.member("after")?.whole_number()?,
-            moves: part.member("moves")?.word(&HALVES)?,
-            lands: part.member("lands")?.word(&LANDS)?,
-        })
-    };
-    part.list()?.iter().map(fold).collect()
+    part.list()?.iter().map(read_fold).collect()
+}
+
+pub(super) fn read_fold(part: &Part<'_>) -> Result<Fold, Refused> {
+    part.only(&["crease", "after", "moves", "lands"])?;
+    Ok(Fold {
+        crease: part.member("crease")?.word(&CREASES)?,
+        after: part.member("after")?.whole_number()?,
+        moves: part.member("moves")?.word(&HALVES)?,
+        lands: part.member("lands")?.word(&LANDS)?,
+    })
 }
 
 /// A scheme as the ask protocol words it too.
@@ -190,20 +234,23 @@ pub(super) fn look_json(look: &Look) -> Json {
         ("over", look.lay.over.into()),
         ("quarters", u32::from(look.lay.quarters).into()),
         ("compare", look.compare.into()),
-        ("inside", look.inside.map_or(Json::Null, |(crease, at)| Json::list([word_for(&CREASES, &crease), at.into()]))),
+        ("piece", look.piece.map_or(Json::Null, Into::into)),
+        ("pane", pane_json(look.pane)),
         ("through", look.through.into()),
     ])
 }
 
 pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
     part.only(&[
-        "room", "place", "followed", "at", "task", "over", "quarters", "compare", "inside", "through", "making",
+        "room", "place", "piece", "followed", "at", "task", "over", "quarters", "compare", "pane", "inside", "through",
+        "making",
     ])?;
     let usual = Look::default();
     let truth = |name, usual| part.maybe(name).map_or(Ok(usual), |p| p.truth());
     Ok(Look {
         room: part.maybe("room").map_or(Ok(usual.room), |p| p.word(&ROOMS))?,
         place: part.maybe("place").map_or(Ok(usual.place), |p| p.whole_number())?,
+        piece: given(part, "piece").map(|p| p.whole_number()).transpose()?,
         followed: part.maybe("followed").filter(|p| !p.is_null()).map(|p| p.whole_number()).transpose()?,
         at: part.maybe("at").map_or(Ok(usual.at), |p| p.number())?,
         // Form 1 knew two things to do at the bench.
@@ -217,9 +264,22 @@ pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
             quarters: part.maybe("quarters").map_or(Ok(0), |q| q.whole_number())? as u8 % 4,
         },
         compare: truth("compare", false)?,
-        inside: given(part, "inside").map(|p| read_cut(&p)).transpose()?,
+        // Form 2 knew the cut alone.
+        pane: match (given(part, "pane"), given(part, "inside")) {
+            (Some(pane), _) if pane.text().is_ok() => pane.word(&PANES)?,
+            (Some(cut), _) | (None, Some(cut)) => read_cut(&cut).map(|(along, at)| Pane::Inside(along, at))?,
+            (None, None) => Pane::Sides,
+        },
         through: truth("through", usual.through)?,
     })
+}
+
+/// What lies beside the bench: a word, or the cut that is looked into.
+fn pane_json(pane: Pane) -> Json {
+    match pane {
+        Pane::Inside(crease, at) => Json::list([word_for(&CREASES, &crease), at.into()]),
+        pane => word_for(&PANES, &pane),
+    }
 }
 
 fn read_cut(part: &Part<'_>) -> Result<(Crease, u32), Refused> {

@@ -1,9 +1,8 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
-use crate::fold::{
-    BackMark, Crease, Direction, Fold, Folding, Landing, NamedScheme, Scheme, Section, Showing, Side, library,
-};
-use crate::gather::stack::{Placed, Stack, seen};
+use super::sections::usual_measure;
+use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, library};
+use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
 
@@ -125,15 +124,26 @@ pub(super) fn check_case(case: &SectionCase) -> Result<(), String> {
     case.inset.as_ref().map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
 }
 
+/// Folds as the hands make them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tried {
+    /// The piece that was folded by itself, or the whole sheet.
+    pub piece: Option<usize>,
+    /// All folds from the flat sheet on.
+    pub folds: Vec<Fold>,
+}
+
 /// One job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Job {
     /// Title of the book.
     pub title: String,
-    /// Sections of the book, all folded by the same scheme.
+    /// Sections of the book. All sheets are worked alike, each giving as many sections as its course says.
     pub sections: u32,
-    /// How a sheet is folded. It may be unfinished while it is being made.
-    pub scheme: Scheme,
+    /// What is done to a sheet. It may be unfinished while it is being made.
+    pub course: Course,
+    /// Sizes of the sheet's panels.
+    pub measure: Measure,
     /// The back marks.
     pub design: Design,
     /// The book as it was gathered here.
@@ -141,7 +151,7 @@ pub struct Job {
     /// What the check looks at.
     pub evidence: Evidence,
     /// The folds as the hands make them, where they are others than the scheme's.
-    pub tried: Option<Vec<Fold>>,
+    pub tried: Option<Tried>,
     /// The layout that is worked back.
     pub layout: Layout,
     /// The wrong section that is read.
@@ -152,11 +162,12 @@ impl Default for Job {
     /// An invented book in sixteens.
     fn default() -> Self {
         let sixteen = library().into_iter().find(|s| s.scheme.rows == 2 && s.scheme.columns == 4);
-        let scheme = sixteen.map_or_else(|| blank(2, 4), |s| s.scheme);
+        let course = Course::of_scheme(&sixteen.map_or_else(|| blank(2, 4), |s| s.scheme));
         Self {
             title: "The Quillmere Almanac".into(),
             sections: 18,
-            scheme,
+            measure: usual_measure(&course),
+            course,
             design: Design::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,
@@ -180,46 +191,38 @@ pub fn trade_name(scheme: &Scheme) -> Option<&'static str> {
 }
 
 impl Job {
-    /// The scheme with the folds made by hand, where they are others. The head lies along the last crease, at the top if
-    /// that can be.
-    #[must_use]
-    pub fn tried_scheme(&self) -> Option<Scheme> {
-        let folds = self.tried.clone()?;
-        let upright = folds.last().is_none_or(|f| f.crease == Crease::Vertical);
-        let head = match self.scheme.head {
-            head if head.is_sideways() != upright => head,
-            _ if upright => Direction::Up,
-            _ => Direction::Right,
-        };
-        Some(Scheme { folds, head, ..self.scheme.clone() })
-    }
-
     /// The trade name of the scheme, if it is one of those at hand.
     #[must_use]
     pub fn trade_name(&self) -> Option<&'static str> {
-        trade_name(&self.scheme)
-    }
-
-    /// The finished section and its landing, unless the scheme is unfinished.
-    #[must_use]
-    pub fn section(&self) -> Option<(Section, Landing)> {
-        let folding = Folding::of(&self.scheme).ok()?;
-        let section = Section::of(&self.scheme, &folding).ok()?;
-        let landing = Landing::of_section(&section);
-        Some((section, landing))
+        trade_name(&self.course.scheme()?)
     }
 
     /// What a checker sees on the backs of the stack. The fold engine says where each mark went.
     #[must_use]
     pub fn seen(&self) -> Vec<Seen> {
-        let showing = |misfold: Option<u32>| {
-            let folded = misfold.map_or_else(|| self.scheme.clone(), |f| self.scheme.fold_other_way(f));
-            BackMark::printed_and_folded(&self.scheme, &folded).ok().flatten() == Some(Showing::OnSpine)
+        // One answer for each section of a sheet and each way of folding it, not one for each section of the book.
+        let ways: Vec<Vec<bool>> = (1..=self.per_sheet()).map(|section| self.marks_shown(section)).collect();
+        let back_of = |p: &Placed| {
+            let section = match p.what {
+                What::Ours(section) => self.on_sheet(section),
+                What::Foreign => 0,
+            };
+            ways.get(section).and_then(|w| w.get(p.misfold.unwrap_or(0) as usize)).copied().unwrap_or(false)
         };
-        // One answer for each way of folding, not one for each section.
-        let ways: Vec<bool> =
-            std::iter::once(None).chain((1u32..).map(Some).take(self.scheme.folds.len())).map(showing).collect();
-        let back_of = |p: &Placed| ways.get(p.misfold.unwrap_or(0) as usize).copied().unwrap_or(false);
         seen(&self.stack, &self.design, &back_of)
+    }
+
+    /// Whether a section shows its mark on its spine: folded rightly, and with each fold made the other way.
+    fn marks_shown(&self, section: u32) -> Vec<bool> {
+        let Some(scheme) = self.scheme_of(section) else {
+            // What was laid together from parts has its mark where its first and last page meet, as any other.
+            let section = self.section(section);
+            return vec![section.is_some_and(|(section, landing)| BackMark::on_sheet(&section, &landing).is_some())];
+        };
+        let showing = |misfold: Option<u32>| {
+            let folded = misfold.map_or_else(|| scheme.clone(), |f| scheme.fold_other_way(f));
+            BackMark::printed_and_folded(&scheme, &folded).ok().flatten() == Some(Showing::OnSpine)
+        };
+        std::iter::once(None).chain((1u32..).map(Some).take(scheme.folds.len())).map(showing).collect()
     }
 }

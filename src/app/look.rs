@@ -26,6 +26,22 @@ pub enum Task {
     WorkBack,
 }
 
+/// What lies beside the bench.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Pane {
+    /// Both flat sides of the sheet.
+    #[default]
+    Sides,
+    /// The packet cut through: the direction of the cut, and the row or column of panels it goes through.
+    Inside(Crease, u32),
+    /// The sheet in millimetres, its paper and its lays.
+    Paper,
+    /// The folded section at the trimmer: bolts, creep, thickness.
+    Trim,
+    /// The set-up sheet of the folder.
+    Folder,
+}
+
 /// What is looked at, and how.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Look {
@@ -33,6 +49,8 @@ pub struct Look {
     pub room: Room,
     /// The place in the stack whose section is on the bench, from 1.
     pub place: u32,
+    /// The piece of a slit sheet that lies on the bench alone, from 0.
+    pub piece: Option<u32>,
     /// The page of the section that is followed, from 1.
     pub followed: Option<u32>,
     /// The moment on the rule where the bench came to rest or was last heard of.
@@ -43,8 +61,8 @@ pub struct Look {
     pub lay: Lay,
     /// Whether the scheme's way and the way folded by hand lie side by side.
     pub compare: bool,
-    /// The cut that is looked into, if one is: its direction, and the row or column of panels it goes through.
-    pub inside: Option<(Crease, u32)>,
+    /// What lies beside the bench.
+    pub pane: Pane,
     /// Whether side B is seen through the paper.
     pub through: bool,
 }
@@ -54,12 +72,13 @@ impl Default for Look {
         Self {
             room: Room::Fold,
             place: 1,
+            piece: None,
             followed: None,
             at: 0.0,
             task: Task::Fold,
             lay: Lay::default(),
             compare: false,
-            inside: None,
+            pane: Pane::default(),
             through: false,
         }
     }

@@ -11,12 +11,15 @@ mod action;
 mod asked;
 mod compare;
 mod form;
+mod form_sheet;
 mod job;
 mod layout_asked;
 mod look;
+mod on_bench;
 mod part;
 mod saved;
 mod section_asked;
+mod sections;
 mod state;
 mod telling;
 mod update;
@@ -29,7 +32,7 @@ pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
 };
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
-pub use look::{Look, Room, Task};
+pub use look::{Look, Pane, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,

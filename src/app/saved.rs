@@ -5,12 +5,16 @@ use super::form::{job_json, look_json, read_job, read_look};
 use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
 use super::look::Look;
 use super::part::{Part, Refused};
+use super::sections::check_measure;
+use super::update::{folds_at, folds_on_sheet};
+use crate::fold::Worked;
+use crate::gather::stack::Placed;
 use crate::json::{Json, NotJson};
 use crate::marks::MOST_SECTIONS;
 use thiserror::Error;
 
 /// The version that this program writes.
-pub const FORMAT: u32 = 2;
+pub const FORMAT: u32 = 3;
 
 /// The longest text that is read, in bytes.
 const MAX_BYTES: usize = 4_000_000;
@@ -74,7 +78,7 @@ pub fn read_saved(text: &str) -> Result<Saved, SavedError> {
     let text = text.trim_start_matches('\u{feff}');
     let json = Json::parse(text).map_err(|NotJson { line, column }| SavedError::NotJson { line, column })?;
     match json.get("backmark") {
-        Some(Json::Number(n)) if *n == 1.0 || *n == f64::from(FORMAT) => {}
+        Some(Json::Number(n)) if *n >= 1.0 && *n <= f64::from(FORMAT) && n.fract() == 0.0 => {}
         Some(Json::Number(n)) if *n > f64::from(FORMAT) => {
             return Err(SavedError::Newer { found: n.min(9e15) as u64 });
         }
@@ -91,6 +95,25 @@ fn saved(part: &Part<'_>) -> Result<Saved, Refused> {
     Ok(Saved { job: read_job(&part.member("job")?)?, look })
 }
 
+/// More folds than any sheet can take.
+const MOST_FOLDS: usize = 8192;
+
+/// A sheet in the making may be unfinished, but one that is slit is worked to its end.
+fn check_sheet(job: &Job) -> Result<(), SavedError> {
+    let value = |at: &str, says: String| Err(SavedError::Value { at: at.into(), says });
+    let course = &job.course;
+    if let Err(why) = job.trunk().check_size() {
+        return value(&format!("job.course.{}", why.place().path()), format!("can't be: {why}"));
+    }
+    if course.steps.pieces().iter().any(|s| s.folds.len() > MOST_FOLDS) || course.steps.folds.len() > MOST_FOLDS {
+        return value("job.course.steps", "has more folds than any sheet can take".into());
+    }
+    if let (false, Err(why)) = (job.is_whole(), Worked::in_the_making(course)) {
+        return value(&format!("job.course.{}", why.at), format!("can't be: {why}"));
+    }
+    check_measure(course, &job.measure).or_else(|says| value("job.measure", says))
+}
+
 fn check(saved: &Saved) -> Result<(), SavedError> {
     let value = |at: &str, says: String| Err(SavedError::Value { at: at.into(), says });
     let job = &saved.job;
@@ -100,20 +123,17 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     if job.sections == 0 || job.sections > MAX_SECTIONS {
         return value("job.sections", format!("must be 1 to {MAX_SECTIONS}"));
     }
-    if let Err(why) = job.scheme.check_size() {
-        return value(&format!("job.scheme.{}", why.place().path()), format!("can't be: {why}"));
-    }
-    if job.scheme.folds.len() > 8192 {
-        return value("job.scheme.folds", "has more folds than any sheet can take".into());
-    }
+    check_sheet(job)?;
     if let Err(why) = job.design.check(job.sections) {
         return value("job.design", format!("can't be: {why}"));
     }
     if job.stack.placed().is_empty() {
         return value("job.stack", "is empty; a book without sections has nothing to check".into());
     }
-    let no_such_fold = |m: Option<u32>| m.is_some_and(|f| f == 0 || f as usize > job.scheme.folds.len());
-    if let Some(i) = job.stack.placed().iter().position(|p| no_such_fold(p.misfold)) {
+    let folds = folds_on_sheet(job);
+    let no_such_fold =
+        |p: &Placed| p.misfold.is_some_and(|f| f == 0 || f as usize > folds_at(job.per_sheet(), &folds, p));
+    if let Some(i) = job.stack.placed().iter().position(no_such_fold) {
         return value(&format!("job.stack[{i}].misfold"), "is a fold that the scheme has not".into());
     }
     if let Evidence::Tapped(backs) = &job.evidence {
@@ -122,9 +142,9 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
             return value("job.evidence", "holds marks that no spine has".into());
         }
     }
-    if let Some(folds) = &job.tried {
-        let tried = crate::fold::Scheme { folds: folds.clone(), ..job.scheme.clone() };
-        if folds.len() > 8192 || crate::fold::Folding::of(&tried).is_ok_and(|f| f.stopped.is_some()) {
+    if let Some(tried) = &job.tried {
+        let scheme = if tried.folds.len() > MOST_FOLDS { None } else { job.tried_scheme() };
+        if scheme.is_none_or(|s| crate::fold::Folding::of(&s).is_ok_and(|f| f.stopped.is_some())) {
             return value("job.tried", "holds a fold that can't be made".into());
         }
     }
@@ -159,11 +179,12 @@ mod tests {
             assert!(good.contains(from), "{good}");
             says(&good.replacen(from, to, 1))
         };
-        assert!(with("\"backmark\":2", "\"backmark\":3").contains("form 3"));
-        assert!(with("\"rows\":2", "\"rows\":-2").contains("job.scheme.rows must be a whole number"));
-        assert!(with("\"rows\":2", "\"rows\":90000").contains("job.scheme.rows"));
+        assert!(with("\"backmark\":3", "\"backmark\":4").contains("form 4"));
+        assert!(with("\"rows\":2", "\"rows\":-2").contains("job.course.rows must be a whole number"));
+        assert!(with("\"rows\":2", "\"rows\":90000").contains("job.course.rows"));
+        assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.measure"));
         assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));
         assert!(with("\"title\"", "\"tilte\"").contains("tilte"));
-        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.scheme.folds[0].lands must be one of"));
+        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.course.steps[0].lands must be one of"));
     }
 }

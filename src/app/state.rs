@@ -2,7 +2,7 @@
 
 use super::job::Job;
 use super::look::Look;
-use crate::gather::stack::{Placed, What};
+use crate::gather::stack::Placed;
 use std::rc::Rc;
 
 /// How many steps back undo goes.
@@ -29,20 +29,5 @@ impl State {
     pub fn placed(&self) -> Placed {
         let at = (self.look.place as usize).saturating_sub(1);
         self.job.stack.placed().get(at).copied().unwrap_or(Placed::good(1))
-    }
-
-    /// The number of the section whose sheet is on the bench. A section of another book keeps the number of its place.
-    #[must_use]
-    pub fn section_on_bench(&self) -> u32 {
-        match self.placed().what {
-            What::Ours(section) => section,
-            What::Foreign => self.look.place,
-        }
-    }
-
-    /// The pages before the section on the bench.
-    #[must_use]
-    pub fn shift(&self) -> u32 {
-        (self.section_on_bench().max(1) - 1) * self.job.scheme.pages()
     }
 }

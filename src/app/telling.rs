@@ -2,9 +2,7 @@
 
 use super::look::Task;
 use super::state::State;
-use crate::fold::{
-    BackMark, Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
-};
+use crate::fold::{Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Figure, Printing, Stage};
@@ -14,43 +12,10 @@ impl State {
     #[must_use]
     pub fn folded_scheme(&self) -> Scheme {
         match self.placed().misfold {
-            _ if self.look.task == Task::Make => self.job.scheme.clone(),
-            Some(fold) => self.job.scheme.fold_other_way(fold),
-            None => self.tried_scheme().unwrap_or_else(|| self.job.scheme.clone()),
+            _ if self.look.task == Task::Make => self.scheme(),
+            Some(fold) => self.scheme().fold_other_way(fold),
+            None => self.tried_scheme().unwrap_or_else(|| self.scheme()),
         }
-    }
-
-    /// The scheme with the folds made by hand, where they are others.
-    #[must_use]
-    pub fn tried_scheme(&self) -> Option<Scheme> {
-        self.job.tried_scheme()
-    }
-
-    /// What is printed on the sheet on the bench.
-    #[must_use]
-    pub fn printing(&self) -> Printing {
-        let job = &self.job;
-        let section = job.section();
-        let mark = section.as_ref().and_then(|(section, landing)| {
-            let mark = BackMark::on_sheet(section, landing)?;
-            let design = &job.design;
-            let middle = design.middle_mm(self.section_on_bench());
-            let share = |mm: f64| (mm / design.spine_mm).clamp(0.0, 1.0);
-            (self.placed().what != What::Foreign)
-                .then(|| (mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
-        });
-        let (rows, columns) = (job.scheme.rows, job.scheme.columns);
-        let printing = match section {
-            Some((_, landing)) => Printing::landed(landing, self.shift()),
-            None => Printing { shift: self.shift(), ..Printing::blank(rows, columns) },
-        };
-        Printing { mark, reads: job.scheme.reads, ..printing }
-    }
-
-    /// The sheet on the bench.
-    #[must_use]
-    pub fn bench(&self) -> Option<Bench> {
-        Bench::new(self.printing(), &self.folded_scheme()).ok()
     }
 
     /// The sentence for what is happening on the bench.
@@ -94,7 +59,7 @@ impl State {
     /// Whether the last of so many folds leaves the scheme.
     fn by_hand(&self, bench: &Bench, made: usize) -> &'static str {
         let mut folds = bench.folding.steps.iter().take(made).map(|s| &s.turn.fold);
-        let scheme = &self.job.scheme.folds;
+        let scheme = &self.scheme().folds;
         let leaves = self.folds_by_hand() && !folds.by_ref().eq(scheme.iter().take(made));
         if leaves { " Not the scheme’s fold." } else { "" }
     }
@@ -102,7 +67,7 @@ impl State {
     /// Whether the sheet on the bench is folded by hand, and otherwise than its scheme says.
     #[must_use]
     pub fn folds_by_hand(&self) -> bool {
-        self.job.tried.is_some() && self.look.task != Task::Make && self.placed().misfold.is_none()
+        self.tried_scheme().is_some() && self.look.task != Task::Make && self.placed().misfold.is_none()
     }
 
     /// After the last fold: how a sheet folded by hand reads, and what comes next.
@@ -208,14 +173,21 @@ impl State {
     /// The sentence about the page that is followed.
     #[must_use]
     pub fn followed_sentence(&self, bench: &Bench) -> Option<String> {
-        let landing = bench.printing.landing.as_ref()?;
+        // A piece alone is told by the place on its whole sheet, where it was printed.
+        let on_sheet = self.piece().and_then(|_| self.job.section(self.section_on_bench())).map(|(_, landing)| landing);
+        let landing = on_sheet.as_ref().or(bench.printing.landing.as_ref())?;
         Some(says_landing(landing, landing.page(self.look.followed?)?, bench.printing.shift))
     }
 
     /// The face that is followed.
     #[must_use]
     pub fn followed_face(&self, bench: &Bench) -> Option<Face> {
-        Some(bench.printing.landing.as_ref()?.page(self.look.followed?)?.face)
+        let followed = self.look.followed?;
+        if self.piece().is_some() {
+            let number = followed + bench.printing.shift;
+            return bench.printing.faces().find(|f| bench.printing.figure(f).is_some_and(|f| f.page == number));
+        }
+        Some(bench.printing.landing.as_ref()?.page(followed)?.face)
     }
 }
 

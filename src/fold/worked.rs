@@ -59,6 +59,8 @@ pub struct Piece {
     pub packet: Packet,
     /// What was done to it, from the whole sheet on.
     done: Vec<Done>,
+    /// How much of that was done after the last slit.
+    own: usize,
 }
 
 /// A fold as it was done: the part that moves, the line in the packet, and where it landed. A slid part is not one sheet
@@ -78,6 +80,9 @@ pub struct Worked {
     pub trunk: Branch,
     /// The pieces in their order.
     pub pieces: Vec<Piece>,
+    /// Pieces that are no section yet, and why: they are still larger than a page, or have no fold. Their sections are
+    /// empty.
+    pub unfinished: Vec<(usize, FoldError)>,
 }
 
 /// Why a course can't be carried out, and at which of its steps.
@@ -150,6 +155,37 @@ pub struct OwnSheet {
     pub area: super::geometry::Rect,
     /// How it is folded by itself. Its faces are those of the piece, moved by the corner of the area.
     pub scheme: Scheme,
+    /// Folds of the scheme that were made before the last slit.
+    pub before: usize,
+    /// Whether the packet of the course lies mirrored left to right, and top to bottom, to that of the scheme after
+    /// those folds.
+    pub turned: (bool, bool),
+}
+
+impl OwnSheet {
+    /// The folds after the last slit, as the course has them, for another scheme of this piece. `None` where that scheme
+    /// does not begin with the folds made before the slit, or can't be folded.
+    #[must_use]
+    pub fn folds_after_slit(&self, scheme: &Scheme) -> Option<Vec<Fold>> {
+        let before = self.scheme.folds.get(..self.before)?;
+        let folding = Folding::of(scheme).ok().filter(|f| f.stopped.is_none())?;
+        let rest = scheme.folds.strip_prefix(before)?;
+        let as_in_course = |(i, fold): (usize, &Fold)| {
+            let extent = folding.packet(self.before + i).extent();
+            let (turned, size) = match fold.crease {
+                Crease::Vertical => (self.turned.0, extent.width()),
+                Crease::Horizontal => (self.turned.1, extent.height()),
+            };
+            let over = self.turned.0 != self.turned.1;
+            Fold {
+                crease: fold.crease,
+                after: if turned { size.unsigned_abs().saturating_sub(fold.after) } else { fold.after },
+                moves: if turned { fold.moves.other() } else { fold.moves },
+                lands: if over { fold.lands.other() } else { fold.lands },
+            }
+        };
+        Some(rest.iter().enumerate().map(as_in_course).collect())
+    }
 }
 
 impl Worked {
@@ -159,6 +195,18 @@ impl Worked {
     /// When a step can't be made, a piece is not down to one panel, or the pieces are put together as they can't be.
     /// Where, is a path into the steps as the ask protocol writes them.
     pub fn of(course: &Course) -> Result<Self, CourseError> {
+        Self::carried_out(course, false)
+    }
+
+    /// The same for a course in the making, whose pieces may still be larger than a page.
+    ///
+    /// # Errors
+    /// When a step can't be made, or the pieces are put together as they can't be.
+    pub fn in_the_making(course: &Course) -> Result<Self, CourseError> {
+        Self::carried_out(course, true)
+    }
+
+    fn carried_out(course: &Course, in_the_making: bool) -> Result<Self, CourseError> {
         let size = Scheme {
             rows: course.rows,
             columns: course.columns,
@@ -167,12 +215,13 @@ impl Worked {
             reads: course.reads,
         };
         size.check_size().map_err(|why| CourseError { at: why.place().path(), why: why.into() })?;
-        let mut work = Work { course, pieces: Vec::new(), done: Vec::new(), slits: 0 };
+        let (pieces, done, unfinished) = (Vec::new(), Vec::new(), Vec::new());
+        let mut work = Work { course, pieces, done, slits: 0, in_the_making, unfinished };
         let flat = Packet::flat(course.rows, course.columns);
         let trunk = work.branch(flat, &course.steps, "steps")?;
-        let pieces = work.pieces;
+        let Work { pieces, unfinished, .. } = work;
         check_copies(course, &pieces)?;
-        Ok(Self { course: course.clone(), trunk, pieces })
+        Ok(Self { course: course.clone(), trunk, pieces, unfinished })
     }
 
     /// The numbers of a section, counted from 1 in it, on the panels of the whole sheet. Copies and sections count from 0.
@@ -213,7 +262,7 @@ impl Worked {
         if panels != area.width() * area.height() || found.done.contains(&Done::Slid) {
             return None;
         }
-        Some(OwnSheet { area, scheme: found.by_itself(area, &self.course) })
+        Some(found.by_itself(area, &self.course))
     }
 
     /// The side that carries the first page of a section.
@@ -230,6 +279,9 @@ struct Work<'a> {
     done: Vec<Done>,
     /// Slits above the branch that is worked on. They bound the recursion.
     slits: usize,
+    /// Whether pieces may be unfinished.
+    in_the_making: bool,
+    unfinished: Vec<(usize, FoldError)>,
 }
 
 impl Work<'_> {
@@ -248,11 +300,19 @@ impl Work<'_> {
         let here = format!("{path}[{}]", steps.folds.len());
         let end = match &steps.end {
             End::Piece { head } => {
-                let piece = self.piece(folding.last(), *head);
-                let piece = piece.map_err(|why| {
-                    let at = if let FoldError::HeadOnSpine { .. } = why { here.clone() + ".head" } else { path.into() };
-                    CourseError { at, why: why.into() }
-                })?;
+                let section = match self.section(folding.last(), *head) {
+                    Err(why) if self.in_the_making => {
+                        self.unfinished.push((self.pieces.len(), why));
+                        self.no_section(*head)
+                    }
+                    section => section.map_err(|why| {
+                        let on_head = matches!(why, FoldError::HeadOnSpine { .. });
+                        let at = if on_head { here.clone() + ".head" } else { path.into() };
+                        CourseError { at, why: why.into() }
+                    })?,
+                };
+                let packet = folding.last().clone();
+                let piece = Piece { section, packet, done: self.done.clone(), own: folding.steps.len() };
                 if self.pieces.len() >= MAX_PIECES {
                     return Err(CourseError { at: path.into(), why: CourseFault::TooManyPieces });
                 }
@@ -320,7 +380,14 @@ impl Work<'_> {
         }
     }
 
-    fn piece(&self, packet: &Packet, head: super::geometry::Direction) -> Result<Piece, FoldError> {
+    /// The section of a piece that is none yet.
+    fn no_section(&self, head: super::geometry::Direction) -> Section {
+        let (rows, columns) = (self.course.rows, self.course.columns);
+        let spine = head.clockwise().opposite();
+        Section { rows, columns, faces: Vec::new(), held: Vec::new(), spine, head, front_up: true }
+    }
+
+    fn section(&self, packet: &Packet, head: super::geometry::Direction) -> Result<Section, FoldError> {
         let last = self.done.iter().rev().find_map(|d| match d {
             Done::Folded { moves, .. } => Some(*moves),
             Done::Slid => None,
@@ -341,8 +408,7 @@ impl Work<'_> {
         }
         let ends = Ends { last, head, reads: self.course.reads };
         let holds = |x, y| place(x, y).and_then(|i| own.get(i)).is_some_and(|own| *own);
-        let section = Section::read_packet(packet, &ends, [self.course.rows, self.course.columns], holds)?;
-        Ok(Piece { section, packet: packet.clone(), done: self.done.clone() })
+        Section::read_packet(packet, &ends, [self.course.rows, self.course.columns], holds)
     }
 }
 
@@ -352,11 +418,14 @@ impl Piece {
     /// A fold whose crease misses it either leaves it where it lies or turns it over as a whole. What follows is then
     /// seen from its other side: every place below is that of the packet in the whole sheet, and `turned` says how
     /// the packet that is folded alone lies to it.
-    fn by_itself(&self, area: super::geometry::Rect, course: &Course) -> Scheme {
+    fn by_itself(&self, area: super::geometry::Rect, course: &Course) -> OwnSheet {
         let mut packet = Packet::of(vec![super::packet::Layer { area, placement: super::geometry::Placement::FLAT }]);
         let (mut turned_x, mut turned_y) = (false, false);
-        let mut folds = Vec::new();
-        for done in &self.done {
+        let (mut folds, mut before) = (Vec::new(), 0);
+        for (i, done) in self.done.iter().enumerate() {
+            if i + self.own == self.done.len() {
+                before = folds.len();
+            }
             let Done::Folded { moves, at, lands } = *done else { continue };
             let extent = packet.extent();
             let vertical = moves.crease() == Crease::Vertical;
@@ -381,13 +450,17 @@ impl Piece {
                 }
             }
         }
-        Scheme {
+        if self.own == 0 {
+            before = folds.len();
+        }
+        let scheme = Scheme {
             rows: area.height().unsigned_abs(),
             columns: area.width().unsigned_abs(),
             folds,
             head: self.section.head.mirrored(turned_x, turned_y),
             reads: course.reads,
-        }
+        };
+        OwnSheet { area, scheme, before, turned: (turned_x, turned_y) }
     }
 }
 

@@ -88,7 +88,7 @@ pub fn App() -> Html {
                 .tried
                 .as_ref()
                 .filter(|_| on_bench.as_ref().is_none_or(|o| o.free) && state.folds_by_hand())
-                .map(Vec::len),
+                .map(|tried| tried.folds.len()),
         };
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
@@ -170,8 +170,9 @@ pub fn App() -> Html {
 #[hook]
 fn use_bench(state: &State) -> Rc<Option<Shared<Bench>>> {
     let making = state.look.task == Task::Make;
-    let deps =
-        (state.folded_scheme(), state.job.scheme.clone(), state.job.design, state.placed(), state.shift(), making);
+    let job = &state.job;
+    let sheet = (job.course.clone(), job.measure.clone(), job.design);
+    let deps = (state.folded_scheme(), state.piece(), sheet, state.placed(), state.section_on_bench(), making);
     let state = state.clone();
     use_memo(deps, move |_| state.bench().map(Shared::new))
 }

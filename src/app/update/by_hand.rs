@@ -2,21 +2,22 @@
 
 use super::{change, forget_lost_misfolds, sentence, settle};
 use crate::app::action::{Action, Effect};
-use crate::app::job::{Job, SectionEvidence};
+use crate::app::job::{Job, SectionEvidence, Tried};
 use crate::app::look::Room;
 use crate::app::state::State;
-use crate::fold::{Fold, Folding, Scheme, Section};
+use crate::fold::{Course, Fold, Folding, Scheme, Section};
 
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
     match action {
         Action::Try { folds, at } => {
+            let (piece, scheme) = (state.piece(), state.scheme());
             change(state, |job| {
-                let tried = Scheme { folds: folds.clone(), ..job.scheme.clone() };
+                let tried = Scheme { folds: folds.clone(), ..scheme.clone() };
                 let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
                 if let Some(why) = folding.stopped {
                     return Err(sentence(&why.to_string()));
                 }
-                job.tried = (!begins_with(&job.scheme.folds, &folds)).then_some(folds);
+                job.tried = (!begins_with(&scheme.folds, &folds)).then_some(Tried { piece, folds });
                 Ok(())
             })?;
             if at.is_finite() {
@@ -34,8 +35,11 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
         }
         Action::PrintForTried => {
             change(state, |job| {
-                job.scheme = job.tried_scheme().ok_or("The sheet is folded by its scheme.")?;
-                job.tried = None;
+                let tried = job.tried_scheme().ok_or("The sheet is folded by its scheme.")?;
+                match job.tried.take().and_then(|t| t.piece) {
+                    None => job.take_course(Course::of_scheme(&tried)),
+                    Some(piece) => job.fold_piece(piece, tried)?,
+                }
                 Ok(())
             })?;
             state.look.followed = None;
@@ -43,7 +47,7 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             settle(state, effects);
         }
         Action::ReadTried => {
-            let text = pages_of_tried(&state.job, state.shift())?;
+            let text = pages_of_tried(state)?;
             change(state, |job| {
                 job.section_case.evidence = SectionEvidence::Typed(text);
                 job.section_case.fore_edge = false;
@@ -58,10 +62,11 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
 
 /// A fold by hand that is undone or redone: the sheet goes back to where the two ways part, if it is beyond that.
 pub(super) fn part(state: &mut State, before: &Job) {
-    if state.job.tried == before.tried || state.job.scheme != before.scheme {
+    if state.job.tried == before.tried || state.job.course != before.course {
         return;
     }
-    let [a, b] = [before, &*state.job].map(|job| job.tried.as_ref().unwrap_or(&job.scheme.folds));
+    let scheme = state.scheme().folds;
+    let [a, b] = [before, &*state.job].map(|job| job.tried.as_ref().map_or(&scheme, |t| &t.folds));
     let common = a.iter().zip(b).take_while(|(a, b)| a == b).count();
     state.look.at = state.look.at.min(common as f64);
 }
@@ -72,22 +77,22 @@ fn begins_with(scheme: &[Fold], folds: &[Fold]) -> bool {
 }
 
 /// The pages as they follow in the section that the folds made by hand end in, as a checker writes them down.
-fn pages_of_tried(job: &Job, shift: u32) -> Result<String, String> {
+fn pages_of_tried(state: &State) -> Result<String, String> {
     let unfinished = || "Fold it down to one page first; then its pages can be read.".to_owned();
-    let tried = job.tried_scheme().ok_or("The sheet is folded by its scheme, and reads right.")?;
-    let (_, landing) = job.section().ok_or_else(unfinished)?;
+    let tried = state.tried_scheme().ok_or("The sheet is folded by its scheme, and reads right.")?;
+    let printing = state.printing();
     let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
     let section = Section::of(&tried, &folding).map_err(|_| unfinished())?;
     let mut text = String::new();
     for found in &section.faces {
-        let page = landing.page_on(&found.face).and_then(|page| landing.page(page));
+        let page = printing.figure(&found.face);
         if !text.is_empty() {
             text.push(' ');
         }
         match page {
             Some(page) => {
-                text += &(page.page + shift).to_string();
-                if page.head != found.head {
+                text += &page.page.to_string();
+                if page.head.is_some_and(|head| head != found.head) {
                     text.push('v');
                 }
             }

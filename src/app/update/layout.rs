@@ -4,12 +4,13 @@ use super::change;
 use crate::app::action::Action;
 use crate::app::job::{Cell, Layout, MAX_LAYOUT, MAX_LAYOUT_PANELS};
 use crate::app::state::State;
-use crate::fold::Side;
+use crate::fold::{Landing, Side};
 
 /// The highest page number that can be written into a cell.
 pub const MAX_PAGE: u32 = 9_999;
 
 pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
+    let on_bench = state.scheme();
     change(state, |job| {
         match action {
             Action::LayoutSize { rows, columns } => {
@@ -29,11 +30,14 @@ pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
                 }
             }
             Action::LayoutOfScheme => {
-                let Some((_, landing)) = job.section() else {
+                if !job.is_whole() && on_bench.folds == job.trunk().folds {
+                    return Err("A sheet that is slit is worked back piece by piece: take one on the bench.".into());
+                }
+                let Ok(landing) = Landing::of(&on_bench) else {
                     return Err("The sheet is not folded down to one page yet, so nothing lands on it.".into());
                 };
-                check_size(job.scheme.rows, job.scheme.columns)?;
-                let mut layout = Layout::blank(job.scheme.rows, job.scheme.columns);
+                check_size(on_bench.rows, on_bench.columns)?;
+                let mut layout = Layout::blank(on_bench.rows, on_bench.columns);
                 for at in &landing.pages {
                     let place = (at.face.row * layout.columns + at.face.column_seen(layout.columns)) as usize;
                     if let Some(slot) = layout.side_mut(at.face.side).get_mut(place) {

@@ -1,18 +1,21 @@
 //! What follows from an action: the one function through which the state changes.
 
 use super::action::{Action, Effect, Spoil};
-use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE, blank};
+use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 use super::look::{Look, Room, Task};
 use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
-use crate::fold::{Crease, Direction};
 use crate::gather::Stack;
-use crate::gather::stack::{Placed, What};
+use crate::gather::stack::What;
 use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
 mod by_hand;
 mod layout;
+mod sheet;
+
+use sheet::forget_lost_misfolds;
+pub(super) use sheet::{folds_at, folds_on_sheet};
 
 /// Carries out an action.
 #[must_use]
@@ -34,7 +37,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
     match action {
         Action::Go(room) => state.look.room = room,
         Action::Pick(place) => pick(state, place)?,
-        Action::Follow(page) => state.look.followed = page.filter(|p| (1..=state.job.scheme.pages()).contains(p)),
+        Action::Follow(page) => state.look.followed = page.filter(|p| (1..=pages_here(state)).contains(p)),
         Action::FollowInBook(page) => follow_in_book(state, page)?,
         Action::Moved(at) => state.look.at = at,
         Action::Play(folds) => {
@@ -51,7 +54,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         }
         Action::Lay(lay) => state.look.lay = lay,
         Action::Compare(compare) => state.look.compare = compare,
-        Action::Inside(cut) => state.look.inside = cut,
+        Action::Pane(pane) => state.look.pane = pane,
         Action::Say(what) => state.said = Some(what),
         Action::Export => {
             let name = file_name(&state.job.title);
@@ -149,7 +152,15 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             job.section_case = case;
             Ok(())
         })?,
-        scheme => own_scheme(state, scheme, effects)?,
+        Action::Piece(piece) => {
+            state.look.piece = piece.filter(|p| (*p as usize) < state.job.course.piece_count());
+            state.look.at = 0.0;
+            settle(state, effects);
+        }
+        sheet => sheet::act(state, sheet, effects)?,
+    }
+    if state.job.is_whole() {
+        state.look.piece = None;
     }
     let places = state.job.stack.placed().len().max(1) as u32;
     state.look.place = state.look.place.clamp(1, places);
@@ -157,8 +168,10 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
 }
 
 fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
+    let (on_sheet, per_sheet) = (folds_on_sheet(job), job.per_sheet());
     let stack = &mut job.stack;
     let laid = |stack: &Stack, place: u32| stack.placed().get((place as usize).wrapping_sub(1)).copied();
+    let folds = |stack: &Stack, place: u32| laid(stack, place).map_or(0, |p| folds_at(per_sheet, &on_sheet, &p));
     match spoil {
         Spoil::LeaveOut(place) if stack.placed().len() == 1 && place == 1 => {
             return Err("The last section stays; a book without sections has nothing to check.".into());
@@ -175,8 +188,14 @@ fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
             stack.lay(place, if again { Lies::Right } else { lies })
         }
         Spoil::Foreign(place) => stack.foreign(place),
-        Spoil::Misfold(_, fold) if fold == 0 || fold as usize > job.scheme.folds.len() => {
-            return Err(format!("The sheet has folds 1 to {}.", job.scheme.folds.len()));
+        Spoil::Misfold(place, fold) if fold == 0 || fold as usize > folds(stack, place) => {
+            let folds = folds(stack, place);
+            if folds == 0 {
+                return Err(
+                    "This section was laid together from parts; it has no fold of its own to be made wrong.".into()
+                );
+            }
+            return Err(format!("Its sheet has folds 1 to {folds}."));
         }
         Spoil::Misfold(place, fold) => {
             let again = laid(stack, place).is_some_and(|p| p.misfold == Some(fold));
@@ -213,92 +232,6 @@ fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
     Ok(())
 }
 
-/// Actions on the fold scheme.
-fn own_scheme(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
-    let added = matches!(action, Action::AddFold(_));
-    match action {
-        Action::Take(scheme) => {
-            change_scheme(state, |job| {
-                job.scheme = scheme;
-                Ok(())
-            })?;
-            state.look.task = Task::Fold;
-            state.look.at = 0.0;
-        }
-        Action::MakeOwn { rows, columns } => {
-            change_scheme(state, |job| {
-                let scheme = blank(rows, columns);
-                scheme.check_size().map_err(|why| sentence(&why.to_string()))?;
-                job.scheme = scheme;
-                Ok(())
-            })?;
-            state.look.task = Task::Make;
-            state.look.at = 0.0;
-        }
-        Action::AddFold(fold) => {
-            change_scheme(state, |job| {
-                let folding = crate::fold::Folding::of(&job.scheme).map_err(|why| sentence(&why.to_string()))?;
-                if let Some(why) = folding.stopped {
-                    return Err(sentence(&format!("{why}; take that fold back first")));
-                }
-                let step = folding.try_fold(&fold).map_err(|why| sentence(&why.to_string()))?;
-                job.scheme.folds.push(step.turn.fold);
-                // The heads lie along the last crease; keep them where they can be, at the top if that can be.
-                let upright = fold.crease == Crease::Vertical;
-                if job.scheme.head.is_sideways() == upright {
-                    job.scheme.head = if upright { Direction::Up } else { Direction::Right };
-                }
-                Ok(())
-            })?;
-            // The new fold is shown being made.
-            state.look.at = (state.job.scheme.folds.len() - 1) as f64;
-        }
-        Action::RemoveFold(i) => change_scheme(state, |job| {
-            if i >= job.scheme.folds.len() {
-                return Err("There is no such fold.".into());
-            }
-            job.scheme.folds.remove(i);
-            Ok(())
-        })?,
-        Action::Head(head) => change_scheme(state, |job| {
-            job.scheme.head = head;
-            Ok(())
-        })?,
-        Action::Reads(reads) => change_scheme(state, |job| {
-            job.scheme.reads = reads;
-            Ok(())
-        })?,
-        _ => {}
-    }
-    state.look.followed = None;
-    forget_lost_misfolds(state);
-    settle(state, effects);
-    if added {
-        effects.push(Effect::Glide(state.job.scheme.folds.len() as u32));
-    }
-    Ok(())
-}
-
-/// Changes the scheme. Folds made by hand belong to the scheme they depart from; they go with it, in the same change.
-fn change_scheme(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> Result<(), String> {
-    change(state, |job| {
-        job.tried = None;
-        f(job)
-    })
-}
-
-/// A fold that the scheme no longer has can't be made the other way. It belongs to the change before it, so that undo
-/// brings both back.
-fn forget_lost_misfolds(state: &mut State) {
-    let folds = state.job.scheme.folds.len();
-    let lost = |p: &Placed| p.misfold.is_some_and(|fold| fold as usize > folds);
-    if state.job.stack.placed().iter().any(lost) {
-        let job = Rc::make_mut(&mut state.job);
-        let placed = job.stack.placed().iter().map(|p| Placed { misfold: p.misfold.filter(|_| !lost(p)), ..*p });
-        job.stack = Stack::try_from(placed.collect::<Vec<_>>()).unwrap_or_else(|_| Stack::good(job.sections));
-    }
-}
-
 /// Changes the job so that it can be undone. A change that changes nothing leaves no trace.
 fn change(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> Result<(), String> {
     let mut job = (*state.job).clone();
@@ -313,6 +246,11 @@ fn change(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> 
     Ok(())
 }
 
+/// The pages of the section on the bench.
+fn pages_here(state: &State) -> u32 {
+    state.job.pages_of(state.section_on_bench())
+}
+
 fn pick(state: &mut State, place: u32) -> Result<(), String> {
     let places = state.job.stack.placed().len() as u32;
     if place == 0 || place > places {
@@ -323,22 +261,24 @@ fn pick(state: &mut State, place: u32) -> Result<(), String> {
 }
 
 fn follow_in_book(state: &mut State, page: u32) -> Result<(), String> {
-    let pages = state.job.scheme.pages();
-    let last = pages * state.job.sections;
-    if page == 0 || page > last {
-        return Err(format!("The book has pages 1 to {last}."));
-    }
-    let section = (page - 1) / pages + 1;
+    let Some((section, in_section)) = state.job.section_of_page(page) else {
+        return Err(format!("The book has pages 1 to {}.", state.job.pages()));
+    };
     let at = state.job.stack.placed().iter().position(|p| p.what == What::Ours(section));
     let Some(at) = at else { return Err(format!("Page {page} is in section {section}, which is not in the stack.")) };
     state.look.place = at as u32 + 1;
-    state.look.followed = Some((page - 1) % pages + 1);
+    state.look.followed = Some(in_section);
+    // A page that is not on the piece that lies there alone is followed on the whole sheet.
+    let on_piece = |state: &State| state.bench().is_some_and(|bench| state.followed_face(&bench).is_some());
+    if state.piece().is_some() && !on_piece(state) {
+        state.look.piece = None;
+    }
     Ok(())
 }
 
 /// Keeps moment and followed page inside what now lies on the bench, and brings the bench there.
 fn settle(state: &mut State, effects: &mut Vec<Effect>) {
-    if state.look.followed.is_some_and(|p| p > state.job.scheme.pages()) {
+    if state.look.followed.is_some_and(|p| p > pages_here(state)) {
         state.look.followed = None;
     }
     effects.push(Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32));
@@ -352,8 +292,8 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
         return Some("the book as gathered, in Gather");
     }
-    ((&a.scheme, &a.tried, &a.layout) != (&b.scheme, &b.tried, &b.layout) && room != Room::Fold)
-        .then_some("the sheet, in Fold")
+    let sheet = |job: &Job| (job.course.clone(), job.measure.clone(), job.tried.clone(), job.layout.clone());
+    (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
 }
 
 fn sentence(says: &str) -> String {

@@ -1,6 +1,6 @@
 use super::*;
 use crate::app::{Room, read_saved};
-use crate::fold::{Fold, Lands, Part};
+use crate::fold::{Course, Direction, Fold, Lands, Part};
 
 fn run(state: &State, actions: impl IntoIterator<Item = Action>) -> State {
     actions.into_iter().fold(state.clone(), |s, a| update(&s, a).0)
@@ -19,7 +19,7 @@ fn a_scheme_of_three_by_four_is_made_fold_by_fold() {
         ],
     );
     assert_eq!(state.said, None);
-    let (section, landing) = state.job.section().unwrap();
+    let (section, landing) = state.job.section(1).unwrap();
     assert_eq!(section.faces.len(), 24);
     assert!(landing.loose_leaves.is_empty());
     assert_eq!(state.past.len(), 5);
@@ -41,7 +41,7 @@ fn a_fold_that_cannot_be_made_says_why_and_changes_nothing() {
 fn starting_over_can_be_undone() {
     let state = run(&State::default(), [Action::MakeOwn { rows: 3, columns: 3 }, Action::StartOver]);
     assert_eq!(*state.job, Job::default());
-    assert_eq!(run(&state, [Action::Undo]).job.scheme.rows, 3);
+    assert_eq!(run(&state, [Action::Undo]).job.course.rows, 3);
 }
 
 #[test]
@@ -74,14 +74,14 @@ fn the_heads_of_ones_own_scheme_stay_at_the_top() {
     for (after, part) in [(2, Part::Bottom), (1, Part::Top), (2, Part::Right), (1, Part::Right)] {
         state = update(&state, Action::AddFold(Fold::new(after, part, Lands::Over))).0;
     }
-    assert_eq!(state.job.scheme.head, Direction::Up);
-    assert!(state.job.section().is_some());
+    assert_eq!(state.scheme().head, Direction::Up);
+    assert!(state.job.section(1).is_some());
 }
 
 #[test]
 fn a_fold_that_is_gone_is_no_longer_made_the_other_way() {
     let four = crate::fold::library().remove(0).scheme;
-    let state = run(&State::default(), [Action::Spoil(Spoil::Misfold(5, 3)), Action::Take(four)]);
+    let state = run(&State::default(), [Action::Spoil(Spoil::Misfold(5, 3)), Action::Take(Course::of_scheme(&four))]);
     assert!(state.job.stack.placed().iter().all(|p| p.misfold.is_none()));
     let undone = run(&state, [Action::Undo]);
     assert_eq!(undone.job.stack.placed()[4].misfold, Some(3));
@@ -107,7 +107,7 @@ fn a_shorter_spine_keeps_the_job_readable() {
 #[test]
 fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
     let state = State::default();
-    let scheme = state.job.scheme.folds.clone();
+    let scheme = state.scheme().folds;
     // The scheme's own first folds are no departure.
     let same = run(&state, [Action::Try { folds: scheme[..2].to_vec(), at: 1.5 }]);
     assert_eq!((same.job.tried.clone(), same.look.at), (None, 1.5));
@@ -115,7 +115,7 @@ fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
     let folds = vec![under, scheme[1], scheme[2]];
     let tried = run(&state, [Action::Try { folds: folds.clone(), at: 3.0 }]);
     assert_eq!(tried.folded_scheme().folds, folds);
-    assert_eq!(tried.job.scheme, state.job.scheme, "the print stays");
+    assert_eq!(tried.job.course, state.job.course, "the print stays");
     // Fold 1 the other way: leaf i stands where leaf i XOR 1 is due (worked out independently of this engine).
     let read = run(&tried, [Action::ReadTried]);
     assert_eq!(read.look.room, Room::Trace);
@@ -123,7 +123,7 @@ fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
     assert_eq!(read.job.section_case.evidence, crate::app::SectionEvidence::Typed(text.into()));
     assert_eq!(run(&tried, [Action::ByScheme]).job, state.job);
     let printed = run(&tried, [Action::PrintForTried]);
-    assert_eq!((printed.job.scheme.folds.clone(), printed.job.tried.clone()), (folds, None));
+    assert_eq!((printed.scheme().folds, printed.job.tried.clone()), (folds, None));
     assert_eq!(run(&printed, [Action::Undo, Action::Undo]).job, state.job);
     let refused = run(&state, [Action::Try { folds: vec![Fold::new(4, Part::Right, Lands::Over)], at: 0.0 }]);
     assert_eq!(refused.job, state.job);

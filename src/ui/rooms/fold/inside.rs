@@ -1,6 +1,6 @@
 //! Looking into the packet: cut through along a row or a column, every layer in its order.
 
-use crate::app::{Action, State};
+use crate::app::{Action, Pane, State};
 use crate::fold::{Crease, Face};
 use crate::scene::svg::{Picked, paint};
 use crate::scene::{Bench, Stage, Tag, inside, inside_count, inside_rows};
@@ -67,7 +67,7 @@ fn Inside(props: &Props) -> Html {
             }
         })
     };
-    let go = |along: Crease, index: u32| act.reform(move |_: MouseEvent| Action::Inside(Some((along, index))));
+    let go = |along: Crease, index: u32| act.reform(move |_: MouseEvent| Action::Pane(Pane::Inside(along, index)));
     let way = |to: Crease, name: &'static str| {
         html! { <button type="button" class="button" aria-pressed={(along == to).to_string()} onclick={go(to, 0)}>{ name }</button> }
     };
@@ -82,7 +82,7 @@ fn Inside(props: &Props) -> Html {
             <div class="inside-head">
                 { way(Crease::Horizontal, "Cut level") }
                 { way(Crease::Vertical, "Cut upright") }
-                <button type="button" class="plain" onclick={act.reform(|_: MouseEvent| Action::Inside(None))}>{ "Close" }</button>
+                <button type="button" class="plain" onclick={act.reform(|_: MouseEvent| Action::Pane(Pane::Sides))}>{ "Close" }</button>
             </div>
             <div class="cut" role="img" aria-label={format!("The packet cut through {line} {}", index + 1)} onclick={follow}>
                 { Html::from_html_unchecked((*svg).clone()) }

@@ -35,7 +35,7 @@ pub fn way() -> Result<Later<Props>, Missing> {
 
 /// The maker.
 fn maker(props: &Props) -> Html {
-    let scheme = &props.state.job.scheme;
+    let scheme = &props.state.job.course;
     let (rows, columns) = (scheme.rows, scheme.columns);
     let set_rows = props.act.reform(move |rows| Action::MakeOwn { rows, columns });
     let set_columns = props.act.reform(move |columns| Action::MakeOwn { rows, columns });
@@ -120,12 +120,12 @@ fn made(props: &Props) -> Html {
         let class = classes!("button", (i >= possible).then_some("not-now"));
         html! { <li><button type="button" {class} {onclick} aria-label={format!("Take back fold {name}")}>{ name }{ " ×" }</button></li> }
     };
-    html! { <ol class="made" aria-label="Folds made">{ for props.state.job.scheme.folds.iter().enumerate().map(fold) }</ol> }
+    html! { <ol class="made" aria-label="Folds made">{ for props.state.scheme().folds.iter().enumerate().map(fold) }</ol> }
 }
 
 /// Which end is the head, and which way the book reads, once the section is finished.
 fn ends(props: &Props) -> Html {
-    let scheme = &props.state.job.scheme;
+    let scheme = &props.state.scheme();
     if props.bench.section.is_none() {
         return html! { <span></span> };
     }

@@ -8,7 +8,7 @@ mod maker;
 mod picker;
 mod tables;
 
-use crate::app::{Action, State, Task};
+use crate::app::{Action, Pane, State, Task};
 use crate::fold::{Crease, Face, Lay, fold_name};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, OnBench, Pointed, RuleProps, RuleShape, use_rule};
@@ -70,7 +70,7 @@ pub fn FoldRoom(props: &Props) -> Html {
     let shape = RuleShape { rule: bench.rule, width: props.rule_width };
     let scheme_name: AttrValue = match state.job.trade_name() {
         Some(name) => name.into(),
-        None => format!("Your own, {} pages", state.job.scheme.pages()).into(),
+        None => format!("Your own, {} pages", 2 * state.job.course.rows * state.job.course.columns).into(),
     };
     let lay = state.look.lay;
     let turn_over = act.reform(move |_: MouseEvent| Action::Lay(lay.turned_over()));
@@ -110,14 +110,18 @@ pub fn FoldRoom(props: &Props) -> Html {
         Ok(view) => view(of_layout()),
         Err(meanwhile) => meanwhile,
     };
-    let looking = !working_back && state.look.inside.is_some();
+    let cut = match state.look.pane {
+        Pane::Inside(along, at) => Some((along, at)),
+        _ => None,
+    };
+    let looking = !working_back && cut.is_some();
     let sides = match use_later(looking, inside::way) {
         _ if !looking => sides,
         Ok(view) => view(inside::Props {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
-            cut: state.look.inside.unwrap_or((Crease::Horizontal, 0)),
+            cut: cut.unwrap_or((Crease::Horizontal, 0)),
             size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
         }),
         Err(meanwhile) => meanwhile,
@@ -135,8 +139,8 @@ pub fn FoldRoom(props: &Props) -> Html {
         Err(meanwhile) => meanwhile,
     };
     let look_inside = {
-        let cut = state.look.inside.is_none().then_some((Crease::Horizontal, 0));
-        act.reform(move |_: MouseEvent| Action::Inside(cut))
+        let pane = if cut.is_none() { Pane::Inside(Crease::Horizontal, 0) } else { Pane::Sides };
+        act.reform(move |_: MouseEvent| Action::Pane(pane))
     };
     let rule = use_rule(&RuleProps {
         hands: props.hands.clone(),

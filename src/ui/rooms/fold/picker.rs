@@ -1,7 +1,7 @@
 //! Choosing a scheme by its drawn dummy and its trade name, or beginning one's own.
 
 use crate::app::{Action, State, Task};
-use crate::fold::{NamedScheme, library};
+use crate::fold::{Course, NamedScheme, library};
 use crate::scene::{Bench, Printing, Shown, View, svg};
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
@@ -32,10 +32,10 @@ fn Picker(props: &Props) -> Html {
         library().into_iter().map(|s| (AttrValue::from(dummy(&s).unwrap_or_default()), s)).collect::<Vec<_>>()
     });
     let choose = |picture: &AttrValue, named: &NamedScheme| {
-        let pressed = named.scheme == props.state.job.scheme;
+        let pressed = Some(&named.scheme) == props.state.job.course.scheme().as_ref();
         let (act, close, scheme) = (props.act.clone(), props.close.clone(), named.scheme.clone());
         let onclick = Callback::from(move |_: MouseEvent| {
-            act.emit(Action::Take(scheme.clone()));
+            act.emit(Action::Take(Course::of_scheme(&scheme)));
             close.emit(());
         });
         html! {

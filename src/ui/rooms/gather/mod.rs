@@ -216,7 +216,7 @@ fn GatherRoom(props: &Props) -> Html {
     let thread = use_thread(&thread::Props { lines, stack: lay, extents, piles, picked, narrow: props.narrow });
     let foot = match asked {
         Some(ask) => html! {
-            <Asker {ask} refused={refused.map(AttrValue::from)} folds={job.scheme.folds.clone()} narrow={props.narrow}
+            <Asker {ask} refused={refused.map(AttrValue::from)} folds={state.section_scheme().folds} narrow={props.narrow}
                 answer={settle.reform(move |pick: Pick| ask.answer(pick))} {give_up} />
         },
         None if on_stack => acts,

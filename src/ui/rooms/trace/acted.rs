@@ -1,7 +1,7 @@
 //! The two sheets that fold beside each other: the right one, and the one of a cause. No web in here.
 
 use super::found::opening_of;
-use crate::app::{State, WayTold};
+use crate::app::WayTold;
 use crate::fold::misfold::FoundPage;
 use crate::fold::{BackMark, Direction, Face, Side, fold_name};
 use crate::scene::{Bench, Figure, Printing, Stage};
@@ -60,11 +60,6 @@ impl Laid {
             head: self.points(mark.head),
         }
     }
-}
-
-/// The right sheet.
-pub fn right_bench(state: &State) -> Option<Bench> {
-    Bench::new(state.printing(), &state.job.scheme).ok()
 }
 
 /// The sheet of a way, with the pages marked that stand at wrong places: all of them where they are few, else those of
@@ -141,11 +136,12 @@ pub fn step_says(bench: &Bench, at: u32) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::State;
     use crate::app::{SectionCase, SectionEvidence, act_out_question, read_acted_out, read_section_told};
     use crate::json::Json;
 
     fn way(cause: Json) -> WayTold {
-        let scheme = State::default().job.scheme.clone();
+        let scheme = State::default().scheme();
         read_acted_out(&crate::ask::answer(&act_out_question(&scheme, 1, &cause))).unwrap().remove(0)
     }
 
@@ -154,7 +150,7 @@ mod tests {
         let state = State::default();
         let evidence = SectionEvidence::Typed("1 6 7 4 5 2 3 8 9 14 15 12 13 10 11 16".into());
         let case = SectionCase { evidence, ..SectionCase::default() };
-        let told = read_section_told(&crate::ask::answer(&case.question(&state.job.scheme, 1).unwrap())).unwrap();
+        let told = read_section_told(&crate::ask::answer(&case.question(&state.scheme(), 1).unwrap())).unwrap();
         let way = told.causes[0].way.clone().unwrap();
         let right = right_bench(&state).unwrap();
         let wrong = wrong_places(&way, &told.due);

@@ -33,7 +33,7 @@ use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
-use acted::{done_bench, ends_at, right_bench, wrong_places};
+use acted::{done_bench, ends_at, wrong_places};
 use asked::use_answer;
 use causes::{Chosen, Known, causes};
 use found::{Found, entered, opening_of};
@@ -73,8 +73,9 @@ fn TraceRoom(props: &Props) -> Html {
     let (state, act) = (&props.state, &props.act);
     let case = &state.job.section_case;
     let first = state.shift() + 1;
-    let count = state.job.scheme.pages() + case.inset.as_ref().map_or(0, crate::fold::Scheme::pages);
-    let question = case.question(&state.job.scheme, first);
+    let scheme = state.section_scheme();
+    let count = scheme.pages() + case.inset.as_ref().map_or(0, crate::fold::Scheme::pages);
+    let question = case.question(&scheme, first);
     let heard = use_answer(&props.checker, question.clone(), read_section_told);
     // The place that was chosen to be corrected, the opening that is looked at, and whether the list is at its end.
     let chosen_place = use_state_eq(|| None::<usize>);
@@ -134,7 +135,7 @@ fn TraceRoom(props: &Props) -> Html {
         found: found.clone(),
         opening,
         entering,
-        reads: state.job.scheme.reads,
+        reads: state.job.course.reads,
         tap: {
             let place = chosen_place.setter();
             Callback::from(move |at: usize| place.set(if entering == Some(at) { None } else { Some(at.min(here)) }))
@@ -167,7 +168,7 @@ fn TraceRoom(props: &Props) -> Html {
     });
     let (teach, dialogs) = use_teach(&teach::Props {
         case: case.clone(),
-        scheme: state.job.scheme.clone(),
+        scheme: scheme.clone(),
         first,
         act: act.clone(),
         checker: props.checker.clone(),
@@ -195,7 +196,7 @@ fn TraceRoom(props: &Props) -> Html {
     });
     let room = use_node_ref();
     let recto = found::sides(opening, found.places());
-    let at_right = if state.job.scheme.reads == Reads::LeftToRight { recto.1 } else { recto.0 };
+    let at_right = if state.job.course.reads == Reads::LeftToRight { recto.1 } else { recto.0 };
     let explained = matches!(&known, Known::Told(told) if told.causes.iter().any(|c| c.cause.is_some()));
     let thread = use_thread(&room, !props.narrow && explained && at_right.is_some_and(|at| found.is_wrong(at)));
     {
@@ -255,7 +256,7 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
     };
     let card = told.as_ref().and_then(|told| told.causes.get(chosen.0).or_else(|| told.causes.first()));
     let alike = card.zip(chosen.1).and_then(|(card, at)| card.alike.get(at));
-    let question = alike.map(|alike| act_out_question(&state.job.scheme, first, &alike.cause));
+    let question = alike.map(|alike| act_out_question(&state.section_scheme(), first, &alike.cause));
     let heard = use_answer(&props.checker, question.clone(), read_acted_out);
     let way: Option<WayTold> = match (alike, heard.as_ref()) {
         (None, _) => card.and_then(|card| card.way.clone()),
@@ -268,9 +269,9 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         (Some(_), _) => card.and_then(|card| card.way.clone()),
     };
     let due: Rc<[u32]> = told.as_ref().map_or_else(|| Rc::from([]), |told| told.due.as_slice().into());
-    let right = use_memo((state.job.scheme.clone(), state.job.design, state.placed(), state.shift()), {
+    let right = use_memo((state.job.course.clone(), state.job.design, state.placed(), state.shift()), {
         let state = state.clone();
-        move |_| right_bench(&state).map(Shared::new)
+        move |_| state.right_bench().map(Shared::new)
     });
     let acted = use_memo((way, due, (*right).clone()), |(way, due, right)| {
         let (way, right) = (way.as_ref()?, right.as_ref()?);

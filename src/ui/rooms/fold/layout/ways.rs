@@ -68,7 +68,7 @@ pub fn Ways(props: &Props) -> Html {
         let (act, scheme) = (props.act.clone(), way.as_ref().map(|w| w.0.clone()));
         Callback::from(move |_: MouseEvent| {
             if let Some(scheme) = scheme.clone() {
-                act.emit(Action::Take(scheme));
+                act.emit(Action::Take(crate::fold::Course::of_scheme(&scheme)));
             }
         })
     };

@@ -1,0 +1,96 @@
+//! What lies on the bench, printed: the whole sheet with every section that it gives, or one piece of it.
+
+use super::state::State;
+use crate::fold::{BackMark, Face, Landing, OwnSheet, Section};
+use crate::gather::stack::What;
+use crate::scene::{Bench, Figure, Printing};
+
+impl State {
+    /// What is printed on the sheet on the bench.
+    #[must_use]
+    pub fn printing(&self) -> Printing {
+        let whole = self.whole_printing();
+        let own = self.piece().and_then(|piece| self.job.making()?.own_sheet(piece));
+        own.map_or(whole.clone(), |own| of_piece(&whole, &own))
+    }
+
+    /// What is printed on the whole sheet: every section that it gives, in each copy. Followed, marked and named are
+    /// the pages of the section on the bench.
+    #[must_use]
+    pub fn whole_printing(&self) -> Printing {
+        let job = &self.job;
+        let (rows, columns) = (job.course.rows, job.course.columns);
+        let here = self.section_on_bench();
+        let reads = job.course.reads;
+        let blank = Printing { shift: self.shift(), reads, ..Printing::blank(rows, columns) };
+        let Some(worked) = job.worked() else { return blank };
+        let Some((section, landing)) = job.section(here) else { return blank };
+        let mark = self.mark_on(&section, &landing);
+        let first_of_sheet = here.saturating_sub(1) / job.per_sheet() * job.per_sheet() + 1;
+        let mut cells = vec![None; 2 * (rows * columns) as usize];
+        for sections in &worked.course.copies {
+            for (section, nest) in (first_of_sheet..).zip(sections) {
+                let shift = job.pages_before(section);
+                let Some(nested) = worked.nested(nest) else { continue };
+                for (page, found) in (1u32..).zip(&nested.faces) {
+                    if let Some(cell) = cells.get_mut(blank.index(&found.face)) {
+                        *cell = Some(Figure { page: page + shift, head: Some(found.head) });
+                    }
+                }
+            }
+        }
+        let sideways = landing.pages.first().is_some_and(|p| p.head.is_sideways());
+        Printing { cells: cells.into(), landing: Some(landing), mark, sideways, ..blank }
+    }
+
+    /// The back mark of the section on the bench, and its ends as shares of the spine from the head.
+    fn mark_on(&self, section: &Section, landing: &Landing) -> Option<(BackMark, f64, f64)> {
+        if self.placed().what == What::Foreign {
+            return None;
+        }
+        let mark = BackMark::on_sheet(section, landing)?;
+        let design = &self.job.design;
+        let middle = design.middle_mm(self.section_on_bench());
+        let share = |mm: f64| (mm / design.spine_mm).clamp(0.0, 1.0);
+        Some((mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
+    }
+
+    /// The sheet on the bench.
+    #[must_use]
+    pub fn bench(&self) -> Option<Bench> {
+        Bench::new(self.printing(), &self.folded_scheme()).ok()
+    }
+
+    /// The section on the bench by itself and rightly folded: the whole sheet, or its outermost piece.
+    #[must_use]
+    pub fn right_bench(&self) -> Option<Bench> {
+        let whole = self.whole_printing();
+        if self.job.is_whole() {
+            return Bench::new(whole, &self.job.trunk()).ok();
+        }
+        let own = self.job.own_sheet_of(self.section_on_bench())?;
+        Bench::new(of_piece(&whole, &own), &own.scheme).ok()
+    }
+}
+
+/// A piece as it was printed, seen as a sheet of its own.
+///
+/// Its landing numbers the piece alone, since the pages of a section that has an inset are not all on it; what is
+/// printed keeps the numbers of the book.
+fn of_piece(whole: &Printing, own: &OwnSheet) -> Printing {
+    let (left, top) = (own.area.x0.unsigned_abs(), own.area.y0.unsigned_abs());
+    let (rows, columns) = (own.scheme.rows, own.scheme.columns);
+    let blank = Printing { shift: whole.shift, reads: whole.reads, ..Printing::blank(rows, columns) };
+    let on_whole = |f: &Face| Face { row: f.row + top, column: f.column + left, ..*f };
+    let cells = blank.faces().map(|f| whole.figure(&on_whole(&f))).collect();
+    let on_piece = |f: &Face| {
+        let (row, column) = (f.row.checked_sub(top)?, f.column.checked_sub(left)?);
+        (row < rows && column < columns).then_some(Face { row, column, ..*f })
+    };
+    let mark = whole.mark.as_ref().and_then(|(mark, from, to)| {
+        let (first_page, last_page) = (on_piece(&mark.first_page)?, on_piece(&mark.last_page)?);
+        Some((BackMark { first_page, last_page, ..*mark }, *from, *to))
+    });
+    let landing = Landing::of(&own.scheme).ok();
+    Printing { cells, landing, mark, sideways: whole.sideways, ..blank }
+}
