@@ -1,0 +1,61 @@
+//! Thickness: of a leaf, of a folded section, of a block; and what a folder takes.
+
+use super::made::folds_of;
+use crate::fold::Worked;
+use crate::paper::Length;
+
+/// A folder takes packets of about 2 mm (folding guide of printglaze.ie).
+pub const FOLDER_TAKES: Length = Length::from_whole_mm(2);
+/// After the last fold they may be about 4 mm (the same).
+pub const FOLDER_TAKES_AT_LAST: Length = Length::from_whole_mm(4);
+
+/// The thickness of a leaf: µm = g/m² × cm³/g.
+///
+/// ISO 534: bulk is thickness by grammage (igt.nl, "Paper density"). Of what is no number or negative: none.
+#[must_use]
+pub fn caliper(grammage: f64, bulk: f64) -> Length {
+    Length::from_mm((grammage.max(0.0) * bulk.max(0.0)).min(1e6) / 1e3)
+}
+
+/// The thickness of a section pressed flat: leaves × thickness.
+#[must_use]
+pub const fn section(leaves: u32, caliper: Length) -> Length {
+    caliper.times(leaves as i64)
+}
+
+/// The thickness of a block pressed flat, from the leaves of its sections. What thread and glue add at the back (swell)
+/// is not in it.
+#[must_use]
+pub fn block(leaves_of_sections: &[u32], caliper: Length) -> Length {
+    leaves_of_sections.iter().map(|leaves| section(*leaves, caliper)).sum()
+}
+
+/// How thick a piece is at its last fold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Folded {
+    /// Layers that the last fold creases at one place.
+    pub layers_creased: u32,
+    /// Their thickness.
+    pub before_last: Length,
+    /// Layers of the folded piece.
+    pub layers: u32,
+    /// Their thickness.
+    pub after_last: Length,
+}
+
+impl Folded {
+    /// Whether a folder takes it, before and after the last fold.
+    #[must_use]
+    pub fn folder_takes(&self) -> bool {
+        self.before_last <= FOLDER_TAKES && self.after_last <= FOLDER_TAKES_AT_LAST
+    }
+}
+
+/// How thick a piece is at its last fold. `None` where there is no such piece.
+#[must_use]
+pub fn folded(worked: &Worked, piece: usize, caliper: Length) -> Option<Folded> {
+    let layers = worked.pieces.get(piece)?.packet.layers.len() as u32;
+    let layers_creased = folds_of(worked, piece).last().map_or(1, |f| f.layers);
+    let (before_last, after_last) = (section(layers_creased, caliper), section(layers, caliper));
+    Some(Folded { layers_creased, before_last, layers, after_last })
+}
