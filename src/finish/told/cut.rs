@@ -8,6 +8,9 @@ use crate::finish::given::Trims;
 use crate::finish::leaves::{Edge, Leaves};
 use crate::paper::Length;
 
+/// What is left over in dividing a sheet is a few nanometres.
+const ALIKE: Length = Length::from_um(1);
+
 const GEOMETRY: &str = "Geometry; no source.";
 
 fn finding(severity: Severity, says: String, reckoned: String, source: &'static str) -> Finding {
@@ -67,7 +70,11 @@ pub(super) fn bolts(leaves: &Leaves, trims: &Trims, caliper: Length) -> Vec<Find
         all.push(finding(Severity::Fine, says, String::new(), GEOMETRY));
     }
     if !cut.loose.is_empty() {
-        let loose: Vec<String> = cut.loose.iter().map(|l| leaf(*l)).collect();
+        let of_back = |l: &u32| {
+            let lies = leaves.leaves.get((*l as usize).saturating_sub(1)).map_or(Length::ZERO, |l| l.lies.spine);
+            if lies > ALIKE { format!("{}, {} mm from the back", leaf(*l), fine(lies)) } else { leaf(*l) }
+        };
+        let loose: Vec<String> = cut.loose.iter().map(of_back).collect();
         let mut says = match loose.as_slice() {
             [one] => format!("The spine does not hold {one}: thread or staple goes past it."),
             _ => format!("The spine does not hold {}: thread or staple goes past them.", list(&loose)),
