@@ -1,6 +1,8 @@
 //! The leaves of a section as the trimmer gets it: where their edges lie, and where they hang together.
 
-use crate::fold::{Branch, BranchEnd, Crease, Direction, LayerPlace, Measure, Measured, Nest, Span, Worked, span};
+use crate::fold::{
+    Branch, BranchEnd, Crease, Direction, LayerPlace, Measure, Measured, Nest, Side, Span, Worked, span,
+};
 use crate::paper::Length;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -54,6 +56,8 @@ pub struct Leaf {
     pub row: u32,
     /// Column of its panel as seen from side A, from 0 at the left.
     pub column: u32,
+    /// The side of the sheet that is its front, with the odd page.
+    pub front: Side,
     /// The leaf that it is one paper with across the spine; `None` for a loose leaf.
     pub across_spine: Option<u32>,
     /// How many folded sheets lie around it at the spine.
@@ -89,6 +93,14 @@ pub struct Bolt {
     pub around: u32,
 }
 
+impl Bolt {
+    /// The other leaf.
+    #[must_use]
+    pub const fn other(&self, leaf: u32) -> u32 {
+        if self.leaves.0 == leaf { self.leaves.1 } else { self.leaves.0 }
+    }
+}
+
 /// All leaves of a section.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Leaves {
@@ -112,6 +124,7 @@ type Cell = (i32, i32);
 struct Raw {
     piece: usize,
     cell: Cell,
+    front: Side,
     /// The panels beyond its spine, head, tail and fore-edge.
     beyond: [Cell; 4],
     lies: Lies,
@@ -148,8 +161,8 @@ impl Leaves {
                 }
             }
             let (row, column) = (leaf.cell.1.unsigned_abs(), leaf.cell.0.unsigned_abs());
-            let (piece, lies) = (leaf.piece, leaf.lies);
-            leaves.push(Leaf { number, piece, row, column, across_spine: spine, around: 0, lies });
+            let Raw { piece, front, lies, .. } = *leaf;
+            leaves.push(Leaf { number, piece, row, column, front, across_spine: spine, around: 0, lies });
         }
         let held: Vec<(u32, u32)> = leaves.iter().filter_map(|l| Some((l.number, l.across_spine?))).collect();
         let deep = around(&held, leaves.len());
@@ -172,6 +185,12 @@ impl Leaves {
     #[must_use]
     pub fn stands_out(&self, leaf: &Leaf, edge: Edge) -> Length {
         stands_out(edge, &leaf.lies, &self.usual)
+    }
+
+    /// The bolt that shuts an edge of a leaf, counted from 1.
+    #[must_use]
+    pub fn bolt(&self, leaf: u32, edge: Edge) -> Option<&Bolt> {
+        self.bolts.iter().find(|b| b.edge == edge && (b.leaves.0 == leaf || b.leaves.1 == leaf))
     }
 
     /// The leaves, counted from 1, that no crease holds at the spine.
@@ -285,9 +304,11 @@ fn raw_leaves(worked: &Worked, number: usize, places: &[LayerPlace], measure: &M
         };
         let (spine, fore_edge) = from_edge(span, &whole, section.spine);
         let (head, tail) = from_edge(span, &whole, section.head);
+        let up = layer.placement.side_up();
         Raw {
             piece: number,
             cell,
+            front: if section.front_up { up } else { up.other() },
             beyond: [section.spine, section.head, section.head.opposite(), section.spine.opposite()].map(beyond),
             lies: Lies { spine, fore_edge, head, tail },
         }
