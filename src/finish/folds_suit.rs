@@ -32,8 +32,11 @@ pub fn most_folds(grammage: f64) -> (u32, u32) {
 }
 
 /// The note of a paper mill (fuyinpaper.com, on offset paper): uncoated paper of 60 to 90 g/m² is folded three times at
-/// the most, and above 80 g/m² twice. From, to (g/m²), folds; the later line is the stricter one.
-pub const MILL_FOLDS: [(f64, f64, u32); 2] = [(60.0, 90.0, 3), (80.0, 90.0, 2)];
+/// the most, and above 80 g/m² twice. Beyond these bounds it says nothing.
+#[must_use]
+pub fn mill_folds(grammage: f64) -> Option<u32> {
+    (60.0..=90.0).contains(&grammage).then_some(if grammage > 80.0 { 2 } else { 3 })
+}
 
 /// Above so many g/m² a fold is scored before (folding guide of printglaze.ie).
 pub const SCORE_ABOVE: f64 = 115.0;
@@ -57,4 +60,19 @@ pub fn least_lengths(folds: &[MadeFold], caliper: Length) -> (Length, Length) {
         Length::from_mm(std::f64::consts::PI * caliper.mm() * units as f64)
     };
     (least(Crease::Vertical), least(Crease::Horizontal))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn heavier_paper_takes_fewer_folds() {
+        let all = [50.0, 60.0, 65.0, 71.0, 120.0, 130.0, 136.0, 170.0, 200.0, 250.0].map(most_folds);
+        assert_eq!(all, [(4, 4), (4, 4), (3, 4), (3, 3), (3, 3), (2, 3), (2, 2), (2, 2), (1, 2), (1, 1)]);
+        assert_eq!(
+            [59.0, 60.0, 80.0, 80.5, 90.0, 91.0].map(mill_folds),
+            [None, Some(3), Some(3), Some(2), Some(2), None]
+        );
+    }
 }

@@ -28,10 +28,10 @@ mod size;
 mod thickness;
 mod told;
 
-pub use air::{Air, Perforate, air};
+pub use air::{Air, Perforate, UNPERFORATED, air};
 pub use bolts::{BoltCut, EdgeCut, Trimmed, trimmed};
 pub use creep::{Creep, CreepModel, PageMargins, creep, margins};
-pub use folds_suit::{FoldLimit, MILL_FOLDS, SCORE_ABOVE, least_lengths, most_folds, unit_length};
+pub use folds_suit::{FoldLimit, RULE_OF_THUMB, SCORE_ABOVE, least_lengths, mill_folds, most_folds, unit_length};
 pub use given::{Grain, Stock, Trims};
 pub use grain::{GrainRuns, grain_runs};
 pub use leaves::{Bolt, Edge, Leaf, Leaves, Lies};

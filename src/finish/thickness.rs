@@ -59,3 +59,33 @@ pub fn folded(worked: &Worked, piece: usize, caliper: Length) -> Option<Folded> 
     let (before_last, after_last) = (section(layers_creased, caliper), section(layers, caliper));
     Some(Folded { layers_creased, before_last, layers, after_last })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fold::{Course, library};
+
+    /// dcc-kaestl.com, on paper volume: 100 pages of 80 g/m² and volume 1.5. (It prints 4 mm; its own factors give 6.)
+    #[test]
+    fn a_block_by_its_factors() {
+        let leaf = caliper(80.0, 1.5);
+        assert_eq!(leaf, Length::from_um(120));
+        assert_eq!(block(&[8; 6], leaf) + section(2, leaf), Length::from_whole_mm(6));
+        assert_eq!([caliper(f64::NAN, 1.0), caliper(-80.0, 1.0)], [Length::ZERO; 2]);
+    }
+
+    #[test]
+    fn a_folder_takes_so_much() {
+        let scheme = library().into_iter().find(|n| n.name.starts_with("Sixty-four")).unwrap().scheme;
+        let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
+        let at = |um| folded(&worked, 0, Length::from_um(um)).unwrap();
+        assert_eq!((at(100).layers_creased, at(100).layers), (16, 32));
+        assert_eq!((at(100).before_last, at(100).after_last), (Length::from_um(1_600), Length::from_um(3_200)));
+        assert_eq!(
+            [125, 126].map(|um| at(um).folder_takes()),
+            [true, false],
+            "16 and 32 leaves of 0.125 mm are 2 and 4 mm"
+        );
+        assert_eq!(folded(&worked, 1, Length::MM), None);
+    }
+}

@@ -6,7 +6,7 @@
 
 use super::cutaway::{lines, outline};
 use super::item::{Ground, Group, Ink, Item, Line, Scene};
-use crate::finish::{BoltCut, Edge, Leaf, Leaves, Trims, creep, margins, trimmed};
+use crate::finish::{BoltCut, Edge, Leaf, Leaves, Trimmed, Trims, creep, margins, trimmed};
 use crate::fold::{Reads, Side};
 use crate::paper::Length;
 use kurbo::{Affine, BezPath, PathEl, Point, Rect};
@@ -74,7 +74,7 @@ const FIGURE: f64 = 13.0;
 const WIDE: f64 = 0.64;
 /// The share of the width that creep may take, and of the margin.
 const CREEP_OF_WIDTH: f64 = 0.3;
-const CREEP_OF_MARGIN: f64 = 0.6;
+const CREEP_OF_MARGIN: f64 = 0.8;
 
 /// Draws the section at `size` pixels. `shift` pages come before it in the book. Type is drawn where a `margin` is given,
 /// so far from the back as from the cut.
@@ -89,14 +89,15 @@ pub fn section_cut(
 ) -> SectionCut {
     let lay = Lay::of(leaves, trims, caliper, margin, reads, size);
     let mut items = Vec::new();
-    lay.paper(leaves, &mut items);
+    let ends = lay.fore_ends(leaves, &trimmed(leaves, trims, caliper));
+    lay.paper(leaves, &ends, &mut items);
     lay.type_area(leaves, margin, &mut items);
     if trims.fore_edge > Length::ZERO {
         let x = lay.x(lay.cut);
         let (top, foot) = (lay.y(0) - lay.pitch, lay.y(leaves.leaves.len().saturating_sub(1)) + lay.pitch);
         items.push(Item::stroke((x, top), (x, foot), Line::dashed(Ink::Light, 2.0, 8.0, 5.0)));
     }
-    lay.figures(leaves, shift, &mut items);
+    lay.figures(leaves, &ends, shift, &mut items);
     let times = if lay.step > 0.0 && caliper > Length::ZERO { lay.step / (caliper.mm() * lay.scale) } else { 0.0 };
     SectionCut { scene: Scene { size, items }, times }
 }
@@ -141,7 +142,7 @@ impl Lay {
             step = step.min(CREEP_OF_MARGIN * margin * across * (1.0 - CREEP_OF_WIDTH) / widest / deep);
         }
         let scale = (across - step * f64::from(deepest)) / widest;
-        let thick = (0.62 * pitch.min(if deepest > 0 { step } else { pitch })).max(0.8);
+        let thick = (0.72 * pitch.min(if deepest > 0 { step } else { pitch })).max(0.8);
         let cut_mm = (leaves.usual.fore_edge - trims.fore_edge).mm();
         Self {
             width,
@@ -179,22 +180,44 @@ impl Lay {
         leaf.lies.spine.mm() * self.scale + self.creep(leaf)
     }
 
-    /// The fore-edge of a leaf: where its bolt is, if it has one, within the bolts around that.
-    fn fore_end(&self, leaves: &Leaves, leaf: &Leaf) -> f64 {
+    /// The fore-edge of every leaf: where its bolt is, if it has one, within the bolts around that. A bolt is drawn on
+    /// that side of the knife on which it lies in life.
+    fn fore_ends(&self, leaves: &Leaves, trimmed: &Trimmed) -> Vec<f64> {
         let own = |l: &Leaf| l.lies.fore_edge.mm() * self.scale + self.creep(l);
-        let Some(bolt) = leaves.bolt(leaf.number, Edge::ForeEdge) else { return own(leaf) };
-        let other = leaves.leaves.get((bolt.other(leaf.number) as usize).saturating_sub(1));
-        own(leaf).min(other.map_or(f64::MAX, own)) - self.step * f64::from(bolt.around)
+        let mut ends: Vec<f64> = leaves.leaves.iter().map(own).collect();
+        // Bolts are sorted by their first leaf, so that those around one come before it; of those the last is the next.
+        let mut around: Vec<(u32, f64)> = Vec::new();
+        for cut in trimmed.bolts.iter().filter(|b| b.bolt.edge == Edge::ForeEdge) {
+            let bolt = cut.bolt;
+            while around.last().is_some_and(|(last, _)| *last < bolt.leaves.1) {
+                around.pop();
+            }
+            let both = [bolt.leaves.0, bolt.leaves.1].map(|l| (l as usize).saturating_sub(1));
+            let reach = both.iter().filter_map(|l| ends.get(*l)).copied().fold(f64::MAX, f64::min);
+            let at = around.last().map_or(reach, |(_, outer)| reach.min(outer - self.step.max(self.thick)));
+            let at = match cut.trim {
+                _ if cut.opened() => at.max(self.cut + self.thick + 1.0),
+                Length::ZERO => at,
+                _ => at.min(self.cut - self.thick - 1.0),
+            };
+            for leaf in both {
+                if let Some(end) = ends.get_mut(leaf) {
+                    *end = at;
+                }
+            }
+            around.push((bolt.leaves.1, at));
+        }
+        ends
     }
 
     /// Outlines, then both halves of every leaf by their side, then the hatch.
-    fn paper(&self, leaves: &Leaves, items: &mut Vec<Item>) {
+    fn paper(&self, leaves: &Leaves, ends: &[f64], items: &mut Vec<Item>) {
         let half = self.thick / 2.0;
         let (mut outlines, mut hatch) = (BezPath::new(), BezPath::new());
         let mut papers = [BezPath::new(), BezPath::new()];
-        for (i, leaf) in leaves.leaves.iter().enumerate() {
+        for (i, (leaf, to)) in leaves.leaves.iter().zip(ends.iter().copied()).enumerate() {
             let bolt = leaves.bolt(leaf.number, Edge::ForeEdge);
-            let (from, to) = (self.spine_end(leaf), self.fore_end(leaves, leaf));
+            let from = self.spine_end(leaf);
             let inner = (
                 from + if leaf.across_spine.is_some() { self.bend() } else { 0.0 },
                 to - if bolt.is_some() { self.bend() } else { 0.0 },
@@ -276,14 +299,14 @@ impl Lay {
     }
 
     /// The odd page of every leaf, on a flag beyond its fore-edge.
-    fn figures(&self, leaves: &Leaves, shift: u32, items: &mut Vec<Item>) {
+    fn figures(&self, leaves: &Leaves, ends: &[f64], shift: u32, items: &mut Vec<Item>) {
         if self.pitch < FIGURE {
             return;
         }
-        for (i, leaf) in leaves.leaves.iter().enumerate() {
+        for (i, (leaf, end)) in leaves.leaves.iter().zip(ends).enumerate() {
             let text = (2 * leaf.number - 1 + shift).to_string();
             let (w, h) = ((text.len() as f64 + 0.6) * FIGURE * WIDE, FIGURE * 1.1);
-            let end = self.x(self.fore_end(leaves, leaf));
+            let end = self.x(*end);
             let x = if self.spine_right { end - 6.0 - w } else { end + 6.0 };
             let baseline = Point::new(w / 2.0, h / 2.0 + FIGURE * 0.35);
             items.push(Item::Group(Group {
@@ -294,5 +317,37 @@ impl Lay {
                 items: [Item::Figure { text, baseline, size: FIGURE, halo: 0.0 }].into(),
             }));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fold::{Course, Measure, Worked, library};
+
+    #[test]
+    fn bolts_lie_on_the_side_of_the_knife_where_they_lie_in_life() {
+        let mut seen = [false; 2];
+        for named in library() {
+            let worked = Worked::of(&Course::of_scheme(&named.scheme)).unwrap();
+            let (rows, columns) = (named.scheme.rows, named.scheme.columns);
+            let panel = |n: u32| Length::from_whole_mm(150).times(i64::from(n));
+            let leaves =
+                Leaves::of(&worked, &vec![0], &Measure::equal(rows, columns, panel(columns), panel(rows))).unwrap();
+            for um in [50, 150, 400, 3_000] {
+                let (trims, caliper) = (Trims::all(Length::from_um(um)), Length::from_um(100));
+                let cut = trimmed(&leaves, &trims, caliper);
+                let margin = Some(Length::from_whole_mm(15));
+                let lay = Lay::of(&leaves, &trims, caliper, margin, Reads::LeftToRight, (640.0, 360.0));
+                let ends = lay.fore_ends(&leaves, &cut);
+                for bolt in cut.bolts.iter().filter(|b| b.bolt.edge == Edge::ForeEdge) {
+                    for leaf in [bolt.bolt.leaves.0, bolt.bolt.leaves.1] {
+                        assert_eq!(ends[leaf as usize - 1] > lay.cut, bolt.opened(), "{} {um}", named.name);
+                    }
+                    seen[usize::from(bolt.opened())] = true;
+                }
+            }
+        }
+        assert_eq!(seen, [true; 2], "both kinds are there");
     }
 }

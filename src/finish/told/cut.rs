@@ -179,7 +179,10 @@ pub(super) fn bleed(leaves: &Leaves, trims: &Trims, caliper: Length) -> Vec<Find
             );
             Finding { about, severity: Severity::Wrong, says, reckoned, source }
         } else {
-            let says = format!("The bleed reaches the cut on every leaf, by {} mm at the least.", mm(left));
+            let says = format!(
+                "The bleed is enough for what the bolts press leaves inwards: {} mm remain at the least.",
+                mm(left)
+            );
             Finding { about, severity: Severity::Fine, says, reckoned, source }
         });
     }

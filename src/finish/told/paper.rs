@@ -3,7 +3,7 @@
 use super::text::{count, fine, list, mm};
 use super::{About, Finding, Severity, Work};
 use crate::finish::air::{Air, air};
-use crate::finish::folds_suit::{MILL_FOLDS, SCORE_ABOVE, least_lengths, most_folds, unit_length};
+use crate::finish::folds_suit::{SCORE_ABOVE, least_lengths, mill_folds, most_folds, unit_length};
 use crate::finish::grain::{GrainRuns, grain_runs};
 use crate::finish::made::{MadeFold, folds_of};
 use crate::finish::thickness::{FOLDER_TAKES, FOLDER_TAKES_AT_LAST, folded, section};
@@ -144,8 +144,7 @@ fn grammage_told(grammage: f64, air: &Air, folds: usize, piece: &str) -> Vec<Fin
     let source = "Rule of thumb, from memory: 4 up to about 60 to 70 g/m², 3 up to about 120 to 135, 2 up to about 170 \
                   to 200, 1 above.";
     let mut all = vec![Finding { about, severity, says, reckoned: String::new(), source }];
-    let mill = MILL_FOLDS.iter().rev().find(|(from, to, _)| *from <= grammage && grammage <= *to);
-    if let Some((_, _, most)) = mill.filter(|(_, _, most)| folds > *most as usize) {
+    if let Some(most) = mill_folds(grammage).filter(|most| folds > *most as usize) {
         let disagree = if made <= at_most { " Here the two rules disagree; try it on the stock." } else { "" };
         let says = format!(
             "{piece}A mill's note allows uncoated paper of {g} g/m² only {most} folds, and there are {folds}.{disagree}"

@@ -62,7 +62,7 @@ fn a_thirty_two_of_quad_demy() {
         says(&all, About::Folds)[..2],
         [
             (Severity::Wrong, "4 right-angle folds are too many for paper of 80 g/m²: 3 at the most."),
-            (Severity::Mind, "A mill's note allows uncoated paper of 80 g/m² only 2 folds, and there are 4.")
+            (Severity::Mind, "A mill's note allows uncoated paper of 80 g/m² only 3 folds, and there are 4.")
         ]
     );
     assert_eq!(says(&all, About::Grain), [(Severity::Fine, "The grain runs along the spine, as it should.")]);
@@ -72,14 +72,14 @@ fn a_thirty_two_of_quad_demy() {
 #[test]
 fn a_sixteen_on_which_the_sources_disagree() {
     let measure = Measure::equal(2, 4, mm(564), mm(444));
-    let all = told_of(&scheme("Sixteen, three"), &measure, |_| {});
+    let all = told_of(&scheme("Sixteen, three"), &measure, |w| w.stock.grammage = 90.0);
     assert_eq!(
         says(&all, About::Folds)[..2],
         [
-            (Severity::Fine, "3 right-angle folds suit paper of 80 g/m²."),
+            (Severity::Fine, "3 right-angle folds suit paper of 90 g/m²."),
             (
                 Severity::Mind,
-                "A mill's note allows uncoated paper of 80 g/m² only 2 folds, and there are 3. Here the two rules disagree; \
+                "A mill's note allows uncoated paper of 90 g/m² only 2 folds, and there are 3. Here the two rules disagree; \
                  try it on the stock."
             )
         ]
