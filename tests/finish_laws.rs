@@ -74,7 +74,7 @@ fn course(rows: u32, columns: u32, numbers: &[u32], laid: bool) -> Course {
     let mut nests: Vec<Nest> = Vec::new();
     for nest in alone {
         match nests.last_mut() {
-            Some(outer) if outer.len() == 1 && worked.pieces[outer[0]].section.held.len() % 2 == 0 => {
+            Some(outer) if outer.len() == 1 && worked.pieces[outer[0]].section.held.len().is_multiple_of(2) => {
                 outer.extend(nest)
             }
             _ => nests.push(nest),
