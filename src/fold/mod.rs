@@ -46,4 +46,4 @@ pub use packet::{Layer, Packet, Turn};
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 pub use section::{FoundFace, Section};
 pub use words::{fold_name, says_after, says_landing, says_while};
-pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Worked};
+pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Worked, nested, pieces_of};

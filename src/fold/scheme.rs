@@ -202,7 +202,7 @@ impl Scheme {
 }
 
 /// Writes a head edge as `top`, `bottom`, `left` or `right`, since it names an edge and not a way to point.
-mod edge_word {
+pub(crate) mod edge_word {
     use super::Direction;
     use serde::{Deserialize, Deserializer, Serializer};
 

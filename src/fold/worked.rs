@@ -2,7 +2,7 @@
 
 use super::course::{Course, End, MAX_PIECES, Nest, Parted, Steps};
 use super::error::FoldError;
-use super::folding::Folding;
+use super::folding::{Folding, refusal};
 use super::geometry::Side;
 use super::landing::Landing;
 use super::packet::Packet;
@@ -207,18 +207,9 @@ impl Worked {
     }
 
     fn carried_out(course: &Course, in_the_making: bool) -> Result<Self, CourseError> {
-        let size = Scheme {
-            rows: course.rows,
-            columns: course.columns,
-            folds: Vec::new(),
-            head: super::geometry::Direction::Up,
-            reads: course.reads,
-        };
-        size.check_size().map_err(|why| CourseError { at: why.place().path(), why: why.into() })?;
-        let (pieces, done, unfinished) = (Vec::new(), Vec::new(), Vec::new());
-        let mut work = Work { course, pieces, done, slits: 0, in_the_making, unfinished };
+        let mut work = Work::begin(course, in_the_making)?;
         let flat = Packet::flat(course.rows, course.columns);
-        let trunk = work.branch(flat, &course.steps, "steps")?;
+        let trunk = work.branch::<Kept>(flat, &course.steps, "steps")?;
         let Work { pieces, unfinished, .. } = work;
         check_copies(course, &pieces)?;
         Ok(Self { course: course.clone(), trunk, pieces, unfinished })
@@ -228,23 +219,13 @@ impl Worked {
     #[must_use]
     pub fn landing(&self, copy: usize, section: usize) -> Option<Landing> {
         let nest = self.course.copies.get(copy)?.get(section)?;
-        Some(Landing::of_section(&self.nested(nest)?))
+        Some(Landing::of_section(&nested(&self.pieces, nest)?))
     }
 
     /// A nest of pieces read as one section. Spine, head and front are those of the outermost piece.
     #[must_use]
     pub fn nested(&self, nest: &Nest) -> Option<Section> {
-        let mut sections = nest.iter().rev().map(|i| self.pieces.get(*i).map(|p| &p.section));
-        let mut inner: Section = sections.next()??.clone();
-        for outer in sections {
-            let outer = outer?;
-            let middle = outer.held.len() / 2;
-            let mut all = outer.clone();
-            all.faces.splice(2 * middle..2 * middle, inner.faces);
-            all.held.splice(middle..middle, inner.held);
-            inner = all;
-        }
-        Some(inner)
+        nested(&self.pieces, nest)
     }
 
     /// The pages of a section.
@@ -272,6 +253,123 @@ impl Worked {
     }
 }
 
+/// The pieces of a course, for a caller who does not want the way to them: every packet of a long accordion kept would
+/// be hundreds of megabytes.
+///
+/// # Errors
+/// As [`Worked::of`].
+pub fn pieces_of(course: &Course) -> Result<Vec<Piece>, CourseError> {
+    let mut work = Work::begin(course, false)?;
+    work.branch::<Passing>(Packet::flat(course.rows, course.columns), &course.steps, "steps")?;
+    check_copies(course, &work.pieces)?;
+    Ok(work.pieces)
+}
+
+/// A nest of pieces read as one section. Spine, head and front are those of the outermost piece.
+#[must_use]
+pub fn nested(pieces: &[Piece], nest: &Nest) -> Option<Section> {
+    let mut sections = nest.iter().rev().map(|i| pieces.get(*i).map(|p| &p.section));
+    let mut inner: Section = sections.next()??.clone();
+    for outer in sections {
+        let outer = outer?;
+        let middle = outer.held.len() / 2;
+        let mut all = outer.clone();
+        all.faces.splice(2 * middle..2 * middle, inner.faces);
+        all.held.splice(middle..middle, inner.held);
+        inner = all;
+    }
+    Some(inner)
+}
+
+/// What is kept of the folds between two slits.
+trait Way {
+    /// What is kept of the whole course.
+    type Whole;
+
+    /// Makes the folds, telling the line of each.
+    fn fold(packet: Packet, course: &Course, folds: &[Fold], tell: impl FnMut(&Fold, i32)) -> Result<Self, FoldError>
+    where
+        Self: Sized;
+
+    /// The packet that they end in.
+    fn last(&self) -> &Packet;
+
+    /// What is kept, with what comes after it.
+    fn whole(self, end: AfterFolds<Self::Whole>) -> Self::Whole;
+}
+
+/// How a branch ends, whatever is kept of it.
+enum AfterFolds<W> {
+    Piece(usize),
+    Apart { crease: Crease, at: i32, parts: Box<[W; 2]> },
+    Laid { crease: Crease, at: i32, moves: Part, lands: Lands, stayed: usize, then: Box<W> },
+}
+
+/// Every packet on the way.
+struct Kept(Folding);
+
+impl Way for Kept {
+    type Whole = Branch;
+
+    fn fold(
+        packet: Packet,
+        course: &Course,
+        folds: &[Fold],
+        mut tell: impl FnMut(&Fold, i32),
+    ) -> Result<Self, FoldError> {
+        let folding = Folding::from_packet(packet, course.rows, course.columns, folds);
+        if let Some(why) = folding.stopped {
+            return Err(why);
+        }
+        folding.steps.iter().for_each(|s| tell(&s.turn.fold, s.turn.at));
+        Ok(Self(folding))
+    }
+
+    fn last(&self) -> &Packet {
+        self.0.last()
+    }
+
+    fn whole(self, end: AfterFolds<Branch>) -> Branch {
+        let end = match end {
+            AfterFolds::Piece(piece) => BranchEnd::Piece(piece),
+            AfterFolds::Apart { crease, at, parts } => BranchEnd::Apart { crease, at, parts },
+            AfterFolds::Laid { crease, at, moves, lands, stayed, then } => {
+                BranchEnd::Laid { crease, at, moves, lands, stayed, then }
+            }
+        };
+        Branch { folding: self.0, end }
+    }
+}
+
+/// The last packet alone.
+struct Passing(Packet);
+
+impl Way for Passing {
+    type Whole = ();
+
+    fn fold(
+        mut packet: Packet,
+        _: &Course,
+        folds: &[Fold],
+        mut tell: impl FnMut(&Fold, i32),
+    ) -> Result<Self, FoldError> {
+        let mut spare = Vec::new();
+        for (number, fold) in folds.iter().enumerate() {
+            match packet.fold_in_place(fold, &mut spare) {
+                Some(at) => tell(fold, at),
+                None => return Err(refusal(&packet, fold, number)),
+            }
+        }
+        Ok(Self(packet))
+    }
+
+    fn last(&self) -> &Packet {
+        &self.0
+    }
+
+    fn whole(self, _: AfterFolds<()>) {}
+}
+
 /// What is gone through while a course is carried out.
 struct Work<'a> {
     course: &'a Course,
@@ -284,19 +382,29 @@ struct Work<'a> {
     unfinished: Vec<(usize, FoldError)>,
 }
 
-impl Work<'_> {
-    fn branch(&mut self, packet: Packet, steps: &Steps, path: &str) -> Result<Branch, CourseError> {
-        let (rows, columns) = (self.course.rows, self.course.columns);
-        let folding = Folding::from_packet(packet, rows, columns, &steps.folds);
+impl<'a> Work<'a> {
+    /// Before the first fold.
+    fn begin(course: &'a Course, in_the_making: bool) -> Result<Self, CourseError> {
+        let size = Scheme {
+            rows: course.rows,
+            columns: course.columns,
+            folds: Vec::new(),
+            head: super::geometry::Direction::Up,
+            reads: course.reads,
+        };
+        size.check_size().map_err(|why| CourseError { at: why.place().path(), why: why.into() })?;
+        let (pieces, done, unfinished) = (Vec::new(), Vec::new(), Vec::new());
+        Ok(Self { course, pieces, done, slits: 0, in_the_making, unfinished })
+    }
+
+    fn branch<W: Way>(&mut self, packet: Packet, steps: &Steps, path: &str) -> Result<W::Whole, CourseError> {
         let before = self.done.len();
-        if let Some(why) = folding.stopped {
+        let done = &mut self.done;
+        let tell = |fold: &Fold, at: i32| done.push(Done::Folded { moves: fold.moves, at, lands: fold.lands });
+        let folding = W::fold(packet, self.course, &steps.folds, tell).map_err(|why| {
             let at = why.place().path().replacen("folds", path, 1);
-            return Err(CourseError { at, why: why.into() });
-        }
-        self.done.extend(folding.steps.iter().map(|s| {
-            let Fold { moves, lands, .. } = s.turn.fold;
-            Done::Folded { moves, at: s.turn.at, lands }
-        }));
+            CourseError { at, why: why.into() }
+        })?;
         let here = format!("{path}[{}]", steps.folds.len());
         let end = match &steps.end {
             End::Piece { head } => {
@@ -312,12 +420,12 @@ impl Work<'_> {
                     })?,
                 };
                 let packet = folding.last().clone();
-                let piece = Piece { section, packet, done: self.done.clone(), own: folding.steps.len() };
+                let piece = Piece { section, packet, done: self.done.clone(), own: steps.folds.len() };
                 if self.pieces.len() >= MAX_PIECES {
                     return Err(CourseError { at: path.into(), why: CourseFault::TooManyPieces });
                 }
                 self.pieces.push(piece);
-                BranchEnd::Piece(self.pieces.len() - 1)
+                AfterFolds::Piece(self.pieces.len() - 1)
             }
             End::Slit(slit) => {
                 let vertical = slit.crease == Crease::Vertical;
@@ -331,30 +439,30 @@ impl Work<'_> {
                     return Err(CourseError { at: here, why: CourseFault::TooManyPieces });
                 }
                 self.slits += 1;
-                let end = self.parted(slit.crease, at, [low, high], &slit.then, &here)?;
+                let end = self.parted::<W>(slit.crease, at, [low, high], &slit.then, &here)?;
                 self.slits -= 1;
                 end
             }
         };
         self.done.truncate(before);
-        Ok(Branch { folding, end })
+        Ok(folding.whole(end))
     }
 
-    fn parted(
+    fn parted<W: Way>(
         &mut self,
         crease: Crease,
         at: i32,
         [low, high]: [Packet; 2],
         then: &Parted,
         here: &str,
-    ) -> Result<BranchEnd, CourseError> {
+    ) -> Result<AfterFolds<W::Whole>, CourseError> {
         let vertical = crease == Crease::Vertical;
         match then {
             Parted::Apart { first, second } => {
                 let names = if vertical { ["left", "right"] } else { ["top", "bottom"] };
-                let first = self.branch(low, first, &format!("{here}.{}", names[0]))?;
-                let second = self.branch(high, second, &format!("{here}.{}", names[1]))?;
-                Ok(BranchEnd::Apart { crease, at, parts: Box::new([first, second]) })
+                let first = self.branch::<W>(low, first, &format!("{here}.{}", names[0]))?;
+                let second = self.branch::<W>(high, second, &format!("{here}.{}", names[1]))?;
+                Ok(AfterFolds::Apart { crease, at, parts: Box::new([first, second]) })
             }
             Parted::Laid { moves, lands, then } => {
                 if moves.crease() != crease {
@@ -373,9 +481,9 @@ impl Work<'_> {
                     Lands::Under => [moving.layers, staying.layers].concat(),
                 };
                 self.done.push(Done::Slid);
-                let then = self.branch(Packet::of(packet), then, &format!("{here}.then"))?;
+                let then = self.branch::<W>(Packet::of(packet), then, &format!("{here}.then"))?;
                 let (moves, lands, then) = (*moves, *lands, Box::new(then));
-                Ok(BranchEnd::Laid { crease, at, moves, lands, stayed, then })
+                Ok(AfterFolds::Laid { crease, at, moves, lands, stayed, then })
             }
         }
     }
