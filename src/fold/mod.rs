@@ -43,6 +43,7 @@ pub use lay::Lay;
 pub use library::{NamedScheme, library};
 pub use measure::{Measure, Measured, Misfit};
 pub use packet::{Layer, Packet, Turn};
+pub(crate) use scheme::edge_word;
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 pub use section::{FoundFace, Section};
 pub use words::{fold_name, says_after, says_landing, says_while};
