@@ -15,6 +15,7 @@
 //!
 //! Side B is always spoken of as it is seen after turning the sheet left to right.
 
+mod allowance;
 mod back_mark;
 mod course;
 mod error;
@@ -33,6 +34,7 @@ mod words;
 pub mod work_back;
 mod worked;
 
+pub use allowance::{Lip, NoAllowance, tucked, with_lip, with_tucked_short};
 pub use back_mark::{BackMark, Showing};
 pub use course::{Course, End, MAX_PIECES, Nest, Parted, Slit, Steps};
 pub use error::{FoldError, Place};
