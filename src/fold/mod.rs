@@ -49,4 +49,4 @@ pub(crate) use scheme::edge_word;
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 pub use section::{FoundFace, Section};
 pub use words::{fold_name, says_after, says_landing, says_while};
-pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Worked, nested, pieces_of};
+pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Unfinished, Worked, nested, pieces_of};
