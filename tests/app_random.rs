@@ -8,13 +8,13 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, Cell, Effect, Evidence, Job, Lay, Look, Pane, Room, Saved, SectionCase, SectionEvidence, Spoil, State,
-    Task, read_saved, update, write_saved,
+    Action, Cell, Effect, Evidence, Job, Lay, Look, Pane, Paper, Room, Saved, SectionCase, SectionEvidence, Spoil,
+    State, Task, read_saved, update, write_saved,
 };
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, library};
 use backmark::json::Json;
 use backmark::marks::{Design, Lies};
-use backmark::paper::Length;
+use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
 use proptest::test_runner::TestRunner;
@@ -60,6 +60,7 @@ named! {
     "PutTogether": Action::PutTogether(_),
     "Measure": Action::Measure(_),
     "Piece": Action::Piece(_),
+    "Paper": Action::Paper(_),
     "Try": Action::Try { .. },
     "ByScheme": Action::ByScheme,
     "PrintForTried": Action::PrintForTried,
@@ -105,6 +106,7 @@ fn any_action() -> impl Strategy<Value = Action> {
         Just(Action::JoinAgain).boxed(),
         copies().prop_map(Action::PutTogether).boxed(),
         measure().prop_map(Action::Measure).boxed(),
+        paper().prop_map(Action::Paper).boxed(),
         proptest::option::of(0..4u32).prop_map(Action::Piece).boxed(),
         size().prop_map(|(rows, columns)| Action::MakeOwn { rows, columns }).boxed(),
         a_fold().prop_map(Action::AddFold).boxed(),
@@ -214,6 +216,29 @@ fn measure() -> impl Strategy<Value = Measure> {
         || prop_oneof![8 => (100..300i64).prop_map(Length::from_whole_mm), 1 => any::<i64>().prop_map(Length::from_nm)];
     let sizes = |usual: usize| prop_oneof![3 => prop::collection::vec(length(), usual), 1 => prop::collection::vec(length(), 0..9)];
     (sizes(4), sizes(2)).prop_map(|(columns, rows)| Measure { columns, rows })
+}
+
+fn paper() -> impl Strategy<Value = Paper> {
+    let edge = || prop::sample::select(Edge::ALL.to_vec());
+    let mm =
+        || prop_oneof![8 => (-1..40i64).prop_map(Length::from_whole_mm), 1 => any::<i64>().prop_map(Length::from_nm)];
+    let stock = (prop_oneof![4 => 30.0..300.0, 1 => any::<f64>()], prop_oneof![4 => 0.6..3.0, 1 => any::<f64>()]);
+    // A file keeps two decimals of them.
+    let stock = stock.prop_map(|(g, b): (f64, f64)| Stock {
+        grammage: (g * 100.0).round() / 100.0,
+        bulk: (b * 100.0).round() / 100.0,
+        grain: if g > 100.0 { Grain::Upright } else { Grain::Level },
+    });
+    let press = (edge(), edge(), mm()).prop_map(|(gripper, side_lay, gripper_margin)| Press {
+        gripper,
+        side_lay,
+        gripper_margin,
+    });
+    let trims =
+        (mm(), mm(), mm(), mm()).prop_map(|(head, foot, fore_edge, bleed)| Trims { head, foot, fore_edge, bleed });
+    let margins =
+        (mm(), mm(), mm(), mm()).prop_map(|(back, head, fore_edge, foot)| Margins { back, head, fore_edge, foot });
+    (stock, press, trims, margins).prop_map(|(stock, press, trims, margins)| Paper { stock, press, trims, margins })
 }
 
 fn pane() -> impl Strategy<Value = Pane> {

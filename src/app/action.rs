@@ -1,6 +1,6 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
-use super::job::{Cell, Evidence, Job, SectionCase};
+use super::job::{Cell, Evidence, Job, Paper, SectionCase};
 use super::look::{Look, Pane, Room, Task};
 use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
 use crate::marks::{Design, Lies};
@@ -48,6 +48,8 @@ pub enum Action {
     PutTogether(Vec<Vec<Nest>>),
     /// Give the panels of the sheet these sizes.
     Measure(Measure),
+    /// Print it on this paper, with these lays, and cut this off.
+    Paper(Paper),
     /// Take a piece of a slit sheet onto the bench by itself, from 0, or the whole sheet again.
     Piece(Option<u32>),
     /// Choose the head end of one's own scheme.

@@ -1,7 +1,7 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::form_sheet::{course_json, measure_json, read_course, read_measure};
-use super::job::{Cell, Evidence, Job, Layout, SectionCase, SectionEvidence, Tried};
+use super::form_sheet::{course_json, measure_json, paper_json, read_course, read_measure, read_paper};
+use super::job::{Cell, Evidence, Job, Layout, Paper, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
 use super::sections::usual_measure;
@@ -43,6 +43,7 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("sections", job.sections.into()),
         ("course", course_json(&job.course)),
         ("measure", measure_json(&job.measure)),
+        ("paper", paper_json(&job.paper)),
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
         ("evidence", evidence_json(&job.evidence)),
@@ -53,7 +54,9 @@ pub(super) fn job_json(job: &Job) -> Json {
 }
 
 pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
-    let known = ["title", "sections", "course", "measure", "design", "stack", "evidence", "tried", "layout", "section"];
+    let known = [
+        "title", "sections", "course", "measure", "paper", "design", "stack", "evidence", "tried", "layout", "section",
+    ];
     // Forms 1 and 2 knew sheets that are folded whole, and no sizes.
     let old = part.maybe("scheme").filter(|_| part.maybe("course").is_none());
     let course = match &old {
@@ -80,6 +83,7 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         sections: part.member("sections")?.whole_number()?,
         course,
         measure,
+        paper: given(part, "paper").map_or_else(|| Ok(Paper::default()), |p| read_paper(&p))?,
         design: read_design(&part.member("design")?)?,
         stack,
         evidence: part.maybe("evidence").map_or(Ok(Evidence::Stack), |e| read_evidence(&e))?,

@@ -1,10 +1,11 @@
 //! The sheet in the job file: its course, the sizes of its panels, and lengths.
 
 use super::form::{CREASES, EDGES, HALVES, LANDS, READS, fold_json, read_fold};
+use super::job::Paper;
 use super::part::{Part, Refused, word_for};
 use crate::fold::{Course, Crease, Direction, End, Measure, Nest, Parted, Slit, Steps};
 use crate::json::Json;
-use crate::paper::Length;
+use crate::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims, Unit};
 
 pub(super) fn course_json(course: &Course) -> Json {
     let number = |piece: &usize| Json::from(u32::try_from(*piece).unwrap_or(u32::MAX));
@@ -113,31 +114,82 @@ pub(super) fn read_measure(part: &Part<'_>, course: &Course) -> Result<Measure, 
     Ok(Measure { columns: sizes(part.member("columns")?)?, rows: sizes(part.member("rows")?)? })
 }
 
+const EDGES_OF_SHEET: [(&str, Edge); 4] =
+    [("top", Edge::Top), ("right", Edge::Right), ("bottom", Edge::Bottom), ("left", Edge::Left)];
+const GRAINS: [(&str, Grain); 2] = [("upright", Grain::Upright), ("level", Grain::Level)];
+
+pub(super) fn paper_json(paper: &Paper) -> Json {
+    let Paper { stock, press, trims, margins } = paper;
+    let mm = |name, length| (name, length_json(length));
+    Json::object([
+        ("grammage", stock.grammage.into()),
+        ("bulk", stock.bulk.into()),
+        ("grain", word_for(&GRAINS, &stock.grain)),
+        ("gripper", word_for(&EDGES_OF_SHEET, &press.gripper)),
+        ("side_lay", word_for(&EDGES_OF_SHEET, &press.side_lay)),
+        mm("gripper_margin", press.gripper_margin),
+        (
+            "trims",
+            Json::object([
+                mm("head", trims.head),
+                mm("foot", trims.foot),
+                mm("fore_edge", trims.fore_edge),
+                mm("bleed", trims.bleed),
+            ]),
+        ),
+        (
+            "margins",
+            Json::object([
+                mm("back", margins.back),
+                mm("head", margins.head),
+                mm("fore_edge", margins.fore_edge),
+                mm("foot", margins.foot),
+            ]),
+        ),
+    ])
+}
+
+pub(super) fn read_paper(part: &Part<'_>) -> Result<Paper, Refused> {
+    part.only(&["grammage", "bulk", "grain", "gripper", "side_lay", "gripper_margin", "trims", "margins"])?;
+    let (trims, margins) = (part.member("trims")?, part.member("margins")?);
+    trims.only(&["head", "foot", "fore_edge", "bleed"])?;
+    margins.only(&["back", "head", "fore_edge", "foot"])?;
+    let length = |part: &Part<'_>, name: &str| read_length(&part.member(name)?);
+    Ok(Paper {
+        stock: Stock {
+            grammage: part.member("grammage")?.number()?,
+            bulk: part.member("bulk")?.number()?,
+            grain: part.member("grain")?.word(&GRAINS)?,
+        },
+        press: Press {
+            gripper: part.member("gripper")?.word(&EDGES_OF_SHEET)?,
+            side_lay: part.member("side_lay")?.word(&EDGES_OF_SHEET)?,
+            gripper_margin: length(part, "gripper_margin")?,
+        },
+        trims: Trims {
+            head: length(&trims, "head")?,
+            foot: length(&trims, "foot")?,
+            fore_edge: length(&trims, "fore_edge")?,
+            bleed: length(&trims, "bleed")?,
+        },
+        margins: Margins {
+            back: length(&margins, "back")?,
+            head: length(&margins, "head")?,
+            fore_edge: length(&margins, "fore_edge")?,
+            foot: length(&margins, "foot")?,
+        },
+    })
+}
+
 /// A length as a text in millimetres, since it has more decimals than other numbers keep.
 pub(super) fn length_json(length: Length) -> Json {
-    let nm = length.nm();
-    let (sign, nm) = (if nm < 0 { "-" } else { "" }, nm.unsigned_abs());
-    let decimals = format!("{:06}", nm % 1_000_000);
-    let decimals = decimals.trim_end_matches('0');
-    let point = if decimals.is_empty() { "" } else { "." };
-    Json::Text(format!("{sign}{}{point}{decimals} mm", nm / 1_000_000))
+    Json::Text(length.exact_text())
 }
 
 pub(super) fn read_length(part: &Part<'_>) -> Result<Length, Refused> {
-    let read = |text: &str| -> Option<Length> {
-        let text = text.strip_suffix(" mm")?;
-        let (sign, text) = text.strip_prefix('-').map_or((1, text), |rest| (-1, rest));
-        let (whole, decimals) = text.split_once('.').unwrap_or((text, ""));
-        let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
-        if whole.is_empty() || whole.len() > 6 || decimals.len() > 6 || !digits(whole) || !digits(decimals) {
-            return None;
-        }
-        let number = |s: &str| s.bytes().fold(0_i64, |n, b| 10 * n + i64::from(b - b'0'));
-        let nm = number(whole) * 1_000_000 + number(decimals) * 10_i64.pow(6 - decimals.len() as u32);
-        Some(Length::from_nm(sign * nm))
-    };
-    match read(part.text()?) {
-        Some(length) => Ok(length),
+    match part.text()?.strip_suffix(" mm").map(|text| Length::parse(text, Unit::Mm)) {
+        Some(Ok(length)) => Ok(length),
+        Some(Err(why)) => part.refuse(&format!("can't be: {why}")),
         None => part.refuse("must be a length in millimetres, as in “107.5 mm”"),
     }
 }
@@ -148,7 +200,7 @@ mod tests {
 
     #[test]
     fn lengths_keep_every_nanometre() {
-        for nm in [0, 1, -2_500_000, 107_500_000, 793_750, 999_999_999_999] {
+        for nm in [0, 1, 107_500_000, 793_750, 4_999_999_999] {
             let json = length_json(Length::from_nm(nm));
             assert_eq!(read_length(&Part::whole(&json)), Ok(Length::from_nm(nm)), "{json:?}");
         }

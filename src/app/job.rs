@@ -5,6 +5,7 @@ use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Schem
 use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
+use crate::paper::{Length, Margins, Press, Stock, Trims};
 
 /// The most sections a book may have.
 pub const MAX_SECTIONS: u32 = 99;
@@ -124,6 +125,32 @@ pub(super) fn check_case(case: &SectionCase) -> Result<(), String> {
     case.inset.as_ref().map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
 }
 
+/// The paper of a book, how its sheets lie in the press, and what is cut off its sections.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Paper {
+    /// The stock.
+    pub stock: Stock,
+    /// Gripper edge and side lay.
+    pub press: Press,
+    /// What the three knives take off, and the bleed.
+    pub trims: Trims,
+    /// The margins of the type area in the trimmed page.
+    pub margins: Margins,
+}
+
+impl Paper {
+    /// Whether it can be, for untrimmed leaves of a size (width and height as they are read).
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn check(&self, leaf: (Length, Length)) -> Result<(), String> {
+        self.stock.check()?;
+        self.press.check()?;
+        self.trims.check(leaf)?;
+        self.margins.type_area(self.trims.page(leaf)).map(|_| ())
+    }
+}
+
 /// Folds as the hands make them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
@@ -144,6 +171,8 @@ pub struct Job {
     pub course: Course,
     /// Sizes of the sheet's panels.
     pub measure: Measure,
+    /// The paper, how it lies in the press, and what is cut off.
+    pub paper: Paper,
     /// The back marks.
     pub design: Design,
     /// The book as it was gathered here.
@@ -168,6 +197,7 @@ impl Default for Job {
             sections: 18,
             measure: usual_measure(&course),
             course,
+            paper: Paper::default(),
             design: Design::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,

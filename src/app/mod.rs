@@ -31,6 +31,7 @@ pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
 };
+pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};

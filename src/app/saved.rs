@@ -111,7 +111,8 @@ fn check_sheet(job: &Job) -> Result<(), SavedError> {
     if let (false, Err(why)) = (job.is_whole(), Worked::in_the_making(course)) {
         return value(&format!("job.course.{}", why.at), format!("can't be: {why}"));
     }
-    check_measure(course, &job.measure).or_else(|says| value("job.measure", says))
+    check_measure(course, &job.measure).or_else(|says| value("job.measure", says))?;
+    job.paper.check(job.leaf()).or_else(|says| value("job.paper", format!("can't be: {says}")))
 }
 
 fn check(saved: &Saved) -> Result<(), SavedError> {

@@ -56,7 +56,21 @@ pub fn heads_lie_sideways(course: &Course) -> bool {
     })
 }
 
+/// The size of an untrimmed leaf, width and height as it is read: the first panel's.
+#[must_use]
+pub(super) fn leaf_of(course: &Course, measure: &Measure) -> (Length, Length) {
+    let first = |all: &[Length]| all.first().copied().unwrap_or_default();
+    let (w, h) = (first(&measure.columns), first(&measure.rows));
+    if heads_lie_sideways(course) { (h, w) } else { (w, h) }
+}
+
 impl Job {
+    /// The size of an untrimmed leaf, width and height as it is read.
+    #[must_use]
+    pub fn leaf(&self) -> (Length, Length) {
+        leaf_of(&self.course, &self.measure)
+    }
+
     /// The course carried out, unless it is unfinished.
     #[must_use]
     pub fn worked(&self) -> Option<Worked> {

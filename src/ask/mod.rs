@@ -6,6 +6,7 @@ mod explain_book;
 mod explain_section;
 mod landing;
 mod look_alikes;
+mod pieces;
 mod read_spine;
 mod request;
 mod tell_book;
@@ -19,8 +20,9 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 9] = [
+const SERVED: [&str; 10] = [
     "landing",
+    "pieces",
     "work_back",
     "explain_section",
     "act_out",
@@ -39,6 +41,7 @@ pub fn answer(line: &str) -> String {
     match request::split(line) {
         Ok((ask, rest)) => match ask.as_str() {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
+            "pieces" => reply(request::read(rest).and_then(pieces::answer)),
             "work_back" => reply(request::read(rest).and_then(|r| work_back::answer(&r))),
             "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
             "act_out" => reply(request::read(rest).and_then(|r| act_out::answer(&r))),

@@ -166,7 +166,7 @@ fn make(packet: &Packet, fold: &Fold, number: usize) -> Result<Step, FoldError> 
 
 /// Why a fold that can't be made can't be made.
 #[cold]
-fn refusal(packet: &Packet, fold: &Fold, number: usize) -> FoldError {
+pub(super) fn refusal(packet: &Packet, fold: &Fold, number: usize) -> FoldError {
     let vertical = fold.crease == Crease::Vertical;
     if fold.moves.crease() != fold.crease {
         return FoldError::PartBesideOtherCrease { fold: number, vertical };

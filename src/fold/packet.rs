@@ -142,14 +142,15 @@ impl Packet {
     }
 
     /// Makes a fold like [`Packet::fold`] in place of this packet, without an account of it. What `spare` holds is lost;
-    /// it is room for the layers that the next fold can use again. `None` leaves everything as it was.
-    pub(super) fn fold_in_place(&mut self, fold: &Fold, spare: &mut Vec<Layer>) -> Option<()> {
+    /// it is room for the layers that the next fold can use again. Returns the line of the crease; `None` leaves everything
+    /// as it was.
+    pub(super) fn fold_in_place(&mut self, fold: &Fold, spare: &mut Vec<Layer>) -> Option<i32> {
         let (at, extent) = self.crease_of(fold)?;
         spare.clear();
         fold_layers(&self.layers, fold, at, |layer, _| spare.push(layer));
         std::mem::swap(&mut self.layers, spare);
         self.extent = extent;
-        Some(())
+        Some(at)
     }
 
     /// The line of the crease of a fold, and what the packet covers after it, if the fold can be made.

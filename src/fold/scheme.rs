@@ -202,11 +202,11 @@ impl Scheme {
 }
 
 /// Writes a head edge as `top`, `bottom`, `left` or `right`, since it names an edge and not a way to point.
-mod edge_word {
+pub(crate) mod edge_word {
     use super::Direction;
     use serde::{Deserialize, Deserializer, Serializer};
 
-    pub(super) fn serialize<S: Serializer>(d: &Direction, s: S) -> Result<S::Ok, S::Error> {
+    pub(crate) fn serialize<S: Serializer>(d: &Direction, s: S) -> Result<S::Ok, S::Error> {
         s.serialize_str(match d {
             Direction::Up => "top",
             Direction::Right => "right",
@@ -224,7 +224,7 @@ mod edge_word {
         Left,
     }
 
-    pub(super) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Direction, D::Error> {
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Direction, D::Error> {
         Ok(match Edge::deserialize(d)? {
             Edge::Top => Direction::Up,
             Edge::Right => Direction::Right,

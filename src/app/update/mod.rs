@@ -292,7 +292,7 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
         return Some("the book as gathered, in Gather");
     }
-    let sheet = |job: &Job| (job.course.clone(), job.measure.clone(), job.tried.clone(), job.layout.clone());
+    let sheet = |job: &Job| (job.course.clone(), job.measure.clone(), job.paper, job.tried.clone(), job.layout.clone());
     (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
 }
 

@@ -4,12 +4,12 @@ use super::{change, sentence, settle};
 use crate::app::action::{Action, Effect};
 use crate::app::job::{Job, blank};
 use crate::app::look::Task;
-use crate::app::sections::{check_measure, heads_lie_sideways, measure_of_leaf};
+use crate::app::sections::{check_measure, heads_lie_sideways, leaf_of, measure_of_leaf};
 use crate::app::state::State;
 use crate::fold::{Course, Crease, Direction, End, Fold, Folding, Nest, Parted, Scheme, Slit, Steps, Worked};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
-use crate::paper::Length;
+use crate::paper::{Length, Margins, Trims};
 use std::rc::Rc;
 
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
@@ -92,8 +92,15 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             job.course.reads = reads;
             Ok(())
         })?,
+        Action::Paper(paper) => change(state, |job| {
+            paper.check(job.leaf())?;
+            job.paper = paper;
+            Ok(())
+        })?,
         Action::Measure(measure) => change(state, |job| {
             check_measure(&job.course, &measure).map_err(|says| sentence(&format!("the sizes {says}")))?;
+            let leaf = leaf_of(&job.course, &measure);
+            job.paper.check(leaf)?;
             job.measure = measure;
             Ok(())
         })?,
@@ -165,16 +172,19 @@ fn slit(job: &mut Job, piece: Option<usize>, crease: Crease, after: u32) -> Resu
 impl Job {
     /// Takes another course. Leaves keep the size of the first one they had.
     pub(super) fn take_course(&mut self, course: Course) {
-        let leaf = |across: Option<&Length>, down: Option<&Length>| Some((*across?, *down?));
-        let (across, down) = (self.measure.columns.first(), self.measure.rows.first());
-        let leaf = if heads_lie_sideways(&self.course) { leaf(down, across) } else { leaf(across, down) };
+        let leaf = self.leaf();
         if (course.rows, course.columns) != (self.course.rows, self.course.columns)
             || heads_lie_sideways(&course) != heads_lie_sideways(&self.course)
         {
-            self.measure =
-                leaf.map_or_else(|| super::super::sections::usual_measure(&course), |l| measure_of_leaf(&course, l));
+            self.measure = measure_of_leaf(&course, leaf);
         }
         self.course = course;
+        // Smaller leaves may have no room for what was cut off the larger ones.
+        if self.paper.check(self.leaf()).is_err() {
+            let zero = Length::ZERO;
+            self.paper.trims = Trims { head: zero, foot: zero, fore_edge: zero, bleed: zero };
+            self.paper.margins = Margins { back: zero, head: zero, fore_edge: zero, foot: zero };
+        }
     }
 
     /// Folds a piece by another scheme. What was done to it before it was slit stays.

@@ -1,0 +1,122 @@
+//! The steps of a sheet and the order of its pieces, read from the request.
+//!
+//! A step is a fold, a slit or a head, and which it is shows in its fields; so they are read one by one, and a refusal
+//! names the place as a path.
+
+use crate::ask::error::Refusal;
+use crate::fold::{Crease, Direction, End, Fold, Nest, Parted, Slit, Steps};
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+/// A slit that runs from top to bottom.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Upright {
+    #[allow(dead_code, reason = "it is known when this is read")]
+    slit: Crease,
+    after: u32,
+    left: Vec<Value>,
+    right: Vec<Value>,
+}
+
+/// A slit that runs from left to right.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Level {
+    #[allow(dead_code, reason = "it is known when this is read")]
+    slit: Crease,
+    after: u32,
+    top: Vec<Value>,
+    bottom: Vec<Value>,
+}
+
+/// Which way a slit runs, whatever else it says.
+#[derive(Deserialize)]
+struct Runs {
+    slit: Crease,
+}
+
+/// The head end of a piece.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Head {
+    #[serde(with = "crate::fold::edge_word")]
+    head: Direction,
+}
+
+/// Pieces that lie in one another.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Inset {
+    inset: Vec<usize>,
+}
+
+/// Reads a list of steps, which stands at a path.
+pub(super) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refusal> {
+    let mut folds: Vec<Fold> = Vec::new();
+    let count = list.len();
+    for (i, step) in list.into_iter().enumerate() {
+        let here = format!("{path}[{i}]");
+        let last = i + 1 == count;
+        if step.get("slit").is_some() {
+            if !last {
+                return Err(Refusal::new(
+                    format!("{path}[{}]", i + 1),
+                    "a slit ends its list; each part has a list of its own",
+                ));
+            }
+            return Ok(Steps { folds, end: End::Slit(Box::new(slit(step, &here)?)) });
+        }
+        if step.get("head").is_some() {
+            let Head { head } = part(step, &here)?;
+            if !last {
+                return Err(Refusal::new(format!("{path}[{}]", i + 1), "the head is the last step of a piece"));
+            }
+            return Ok(Steps { folds, end: End::Piece { head } });
+        }
+        folds.push(part(step, &here)?);
+    }
+    let head = match folds.last() {
+        Some(fold) if fold.crease == Crease::Horizontal => Direction::Right,
+        _ => Direction::Up,
+    };
+    Ok(Steps { folds, end: End::Piece { head } })
+}
+
+fn slit(step: Value, path: &str) -> Result<Slit, Refusal> {
+    let Runs { slit: crease } = part(step.clone(), path)?;
+    let (after, [a, b], [first, second]) = match crease {
+        Crease::Vertical => {
+            let Upright { after, left, right, .. } = part(step, path)?;
+            (after, ["left", "right"], [left, right])
+        }
+        Crease::Horizontal => {
+            let Level { after, top, bottom, .. } = part(step, path)?;
+            (after, ["top", "bottom"], [top, bottom])
+        }
+    };
+    let first = steps(first, &format!("{path}.{a}"))?;
+    let second = steps(second, &format!("{path}.{b}"))?;
+    Ok(Slit { crease, after, then: Parted::Apart { first, second } })
+}
+
+/// Reads the order of the pieces.
+pub(super) fn gather(list: Vec<Value>) -> Result<Vec<Nest>, Refusal> {
+    let nest = |(i, value): (usize, Value)| {
+        let here = format!("gather[{i}]");
+        if value.is_object() {
+            return part::<Inset>(value, &here).map(|nest| nest.inset);
+        }
+        match value.as_u64().and_then(|n| usize::try_from(n).ok()) {
+            Some(piece) => Ok(vec![piece]),
+            None => Err(Refusal::new(here, "this should be the number of a piece, or {\"inset\": [numbers]}")),
+        }
+    };
+    list.into_iter().enumerate().map(nest).collect()
+}
+
+/// Reads a part of the request that stands at a path.
+fn part<T: DeserializeOwned>(value: Value, path: &str) -> Result<T, Refusal> {
+    serde_path_to_error::deserialize(value).map_err(|why| Refusal::shape(&why).under(path))
+}
