@@ -2,11 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
-use backmark::finish::{CreepModel, Edge, Leaves, Trims, creep, margins, trimmed};
+use backmark::finish::{CreepModel, Edge, Leaves, creep, margins, trimmed};
 use backmark::fold::{
     Course, Crease, Direction, End, Fold, Lands, Measure, Nest, Part, Parted, Reads, Slit, Steps, Worked, library,
 };
-use backmark::paper::Length;
+use backmark::paper::{Length, Trims};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -222,7 +222,7 @@ proptest! {
                 }
             }
             let margin = Length::from_whole_mm(15);
-            for (own, left) in all.iter().zip(margins(&leaves, &Trims::default(), caliper, margin)) {
+            for (own, left) in all.iter().zip(margins(&leaves, &trims([0; 3]), caliper, margin)) {
                 prop_assert_eq!(left.outer_flat + own.flat, margin);
                 prop_assert!(left.outer_round <= left.outer_flat && left.outer_flat <= margin);
             }

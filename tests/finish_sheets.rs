@@ -3,16 +3,20 @@
 #![allow(clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::finish::{
-    Edge, EdgeCut, Grain, GrainRuns, Half, Leaves, MadeFold, Size, Trims, air, folds_of, grain_runs, sizes, trimmed,
-    unit_length,
+    Edge, EdgeCut, GrainRuns, Leaves, MadeFold, Size, air, folds_of, grain_runs, sizes, trimmed, unit_length,
 };
 use backmark::fold::{
-    Course, Crease, Direction, End, Fold, Lands, Measure, Part, Parted, Reads, Scheme, Slit, Steps, Worked, library,
+    Course, Crease, Direction, End, Fold, Lands, Lip, Measure, Part, Parted, Reads, Scheme, Slit, Steps, Worked,
+    library,
 };
-use backmark::paper::Length;
+use backmark::paper::{Grain, Length, Trims};
 
 fn mm(v: i64) -> Length {
     Length::from_whole_mm(v)
+}
+
+fn all(trim: Length) -> Trims {
+    Trims { head: trim, foot: trim, fore_edge: trim, bleed: trim }
 }
 
 fn over(after: u32, moves: Part) -> Fold {
@@ -50,7 +54,7 @@ fn quad_sheets_give_their_octavos() {
             let measure = Measure::equal(course.rows, course.columns, mm(width), mm(height));
             for nest in &course.copies[0] {
                 let leaves = Leaves::of(&worked, nest, &measure).unwrap();
-                let found = sizes(&leaves, &Trims::all(mm(3)));
+                let found = sizes(&leaves, &all(mm(3)));
                 let page = Size { width: mm(page_width), height: mm(page_height) };
                 assert_eq!(found.page, page, "{name}");
                 assert_eq!((found.uneven.len(), found.lip), (0, None), "{name}");
@@ -68,7 +72,7 @@ fn demy_octavo_in_inches() {
     let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
     let measure = Measure { columns: vec![eighths(45); 4], rows: vec![eighths(70); 2] };
     let leaves = Leaves::of(&worked, &vec![0], &measure).unwrap();
-    let page = sizes(&leaves, &Trims::all(eighths(1))).page;
+    let page = sizes(&leaves, &all(eighths(1))).page;
     assert_eq!(page, Size { width: eighths(44), height: eighths(68) });
 }
 
@@ -87,7 +91,7 @@ fn bolts_of_a_sixteen() {
     assert_eq!(at(Edge::Tail), []);
     // The inner bolt of the head lies one round fold deeper: 0.1 mm for its own paper, and 0.157 mm.
     let opened = |um| {
-        let trims = Trims { head: Length::from_um(um), ..Trims::default() };
+        let trims = Trims { head: Length::from_um(um), ..all(Length::ZERO) };
         trimmed(&leaves, &trims, Length::from_um(100)).opened(Edge::Head).count()
     };
     assert_eq!([99, 100, 257, 258].map(opened), [0, 2, 2, 4]);
@@ -101,18 +105,18 @@ fn a_lip_is_cut_off() {
     let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
     let folio = Scheme { columns: 2, folds: vec![over(1, Part::Right)], ..scheme };
     let folio = Worked::of(&Course::of_scheme(&folio)).unwrap();
-    for (columns, half) in [([150, 160], Half::Back), ([160, 150], Half::Front)] {
+    for (columns, half) in [([150, 160], Lip::HighFolio), ([160, 150], Lip::LowFolio)] {
         let measure = Measure { columns: columns.map(mm).to_vec(), rows: vec![mm(200)] };
         let leaves = Leaves::of(&folio, &vec![0], &measure).unwrap();
-        let found = sizes(&leaves, &Trims::all(mm(3)));
+        let found = sizes(&leaves, &all(mm(3)));
         let lip = found.lip.unwrap();
         let longer = leaves.leaves.iter().max_by_key(|l| l.width()).unwrap().number;
-        assert_eq!((lip.by, lip.half), (mm(10), if longer == 1 { Half::Front } else { Half::Back }));
-        assert_eq!(lip.half, half);
+        assert_eq!((lip.by, lip.lip), (mm(10), if longer == 1 { Lip::LowFolio } else { Lip::HighFolio }));
+        assert_eq!(lip.lip, half);
         assert_eq!(found.page.width, mm(147), "the shorter half less 3 mm");
     }
     let measure = Measure::equal(1, 4, mm(600), mm(200));
-    assert_eq!(sizes(&Leaves::of(&worked, &vec![0], &measure).unwrap(), &Trims::all(mm(3))).lip, None);
+    assert_eq!(sizes(&Leaves::of(&worked, &vec![0], &measure).unwrap(), &all(mm(3))).lip, None);
 }
 
 /// A letter fold whose inner panel, the lowest row, is 5 mm short: folded up first, it ends 5 mm below the second crease,
@@ -124,12 +128,12 @@ fn a_short_panel_does_not_reach_the_knife() {
     let measure = Measure { columns: vec![mm(150); 2], rows: vec![mm(200), mm(200), mm(195)] };
     let leaves = Leaves::of(&worked, &vec![0], &measure).unwrap();
     let short: Vec<u32> = leaves.leaves.iter().filter(|l| l.row == 2).map(|l| l.number).collect();
-    let missed = |trim| trimmed(&leaves, &Trims::all(mm(trim)), Length::ZERO).missed;
+    let missed = |trim| trimmed(&leaves, &all(mm(trim)), Length::ZERO).missed;
     let expected = |inside| short.iter().map(|l| EdgeCut { leaf: *l, edge: Edge::Head, inside }).collect::<Vec<_>>();
     assert_eq!(short.len(), 2);
     assert_eq!(missed(3), expected(mm(2)));
     assert_eq!(missed(5), []);
-    let found = sizes(&leaves, &Trims::all(mm(3)));
+    let found = sizes(&leaves, &all(mm(3)));
     assert_eq!(found.leaf, Size { width: mm(150), height: mm(200) });
     assert_eq!(
         found.uneven.iter().map(|u| (u.leaf, u.higher)).collect::<Vec<_>>(),
@@ -148,7 +152,7 @@ fn the_inner_panel_of_a_letter_fold_is_loose_at_the_spine() {
     let short = leaves.leaves.iter().find(|l| l.column == 2).unwrap();
     assert_eq!((short.lies.spine, short.lies.fore_edge), (mm(5), mm(100)));
     assert_eq!(leaves.loose(), [short.number]);
-    let cut = trimmed(&leaves, &Trims { head: mm(3), foot: mm(3), ..Trims::default() }, Length::ZERO);
+    let cut = trimmed(&leaves, &Trims { head: mm(3), foot: mm(3), ..all(Length::ZERO) }, Length::ZERO);
     assert_eq!(cut.hanging, [short.number], "only its bolt at the fore-edge holds it");
 }
 
@@ -211,9 +215,9 @@ fn folds_of_a_piece_slit_off_later() {
 fn grain_against_the_spine() {
     let sixteen = library().into_iter().find(|n| n.name == "Sixteen, three folds").unwrap().scheme;
     let worked = Worked::of(&Course::of_scheme(&sixteen)).unwrap();
-    assert_eq!(grain_runs(&worked, 0, Grain::AlongHeight), Some(GrainRuns::AlongSpine));
-    assert_eq!(grain_runs(&worked, 0, Grain::AlongWidth), Some(GrainRuns::AcrossSpine));
+    assert_eq!(grain_runs(&worked, 0, Grain::Upright), Some(GrainRuns::AlongSpine));
+    assert_eq!(grain_runs(&worked, 0, Grain::Level), Some(GrainRuns::AcrossSpine));
     let lying = Scheme { rows: 2, columns: 1, folds: vec![over(1, Part::Top)], head: Direction::Left, ..sixteen };
     let worked = Worked::of(&Course::of_scheme(&lying)).unwrap();
-    assert_eq!(grain_runs(&worked, 0, Grain::AlongWidth), Some(GrainRuns::AlongSpine));
+    assert_eq!(grain_runs(&worked, 0, Grain::Level), Some(GrainRuns::AlongSpine));
 }

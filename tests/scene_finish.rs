@@ -2,15 +2,22 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "what tests call may panic as tests may")]
 
-use backmark::finish::{Edge, Leaves, Trims, trimmed};
+use backmark::finish::{Edge, Leaves, trimmed};
 use backmark::fold::{Course, Measure, Reads, Scheme, Worked, library};
-use backmark::paper::Length;
+use backmark::paper::{Length, Margins, Trims};
 use backmark::scene::{Group, Ink, Item, Line, Scene, section_cut, section_cut_rows, svg, trim_plan, trim_plan_says};
 use kurbo::{Affine, Rect, Shape};
 
-fn mm(v: i64) -> Length {
+const fn mm(v: i64) -> Length {
     Length::from_whole_mm(v)
 }
+
+fn all(trim: Length) -> Trims {
+    Trims { head: trim, foot: trim, fore_edge: trim, bleed: trim }
+}
+
+/// Margins with 15 mm at the fore-edge.
+const MARGINS: Margins = Margins { back: mm(15), head: mm(18), fore_edge: mm(15), foot: mm(30) };
 
 const CALIPER: Length = Length::from_um(100);
 const SIZE: (f64, f64) = (640.0, 360.0);
@@ -45,10 +52,10 @@ fn nothing_is_drawn_outside_the_picture() {
         for lip in [0, 10] {
             for reads in [Reads::LeftToRight, Reads::RightToLeft] {
                 let leaves = leaves(&named.scheme, lip);
-                let trims = Trims::all(mm(3));
-                let cut = section_cut(&leaves, &trims, CALIPER, Some(mm(15)), (reads, 0), SIZE);
+                let trims = all(mm(3));
+                let cut = section_cut(&leaves, &trims, CALIPER, Some(&MARGINS), (reads, 0), SIZE);
                 let plans = (1..=leaves.leaves.len() as u32)
-                    .map(|n| trim_plan(&leaves, &trims, CALIPER, Some(mm(15)), n, (reads, 16)));
+                    .map(|n| trim_plan(&leaves, &trims, CALIPER, Some(&MARGINS), n, (reads, 16)));
                 for scene in std::iter::once(cut.scene).chain(plans) {
                     let all = Rect::new(0.0, 0.0, scene.size.0, scene.size.1).inset(0.01);
                     for (path, ..) in
@@ -70,7 +77,7 @@ fn the_knife_lies_where_the_outermost_leaf_is_cut() {
     for named in library() {
         let leaves = leaves(&named.scheme, 0);
         let at = |trim: i64, reads| {
-            let trims = Trims { fore_edge: mm(trim), ..Trims::default() };
+            let trims = Trims { fore_edge: mm(trim), ..all(Length::ZERO) };
             let cut = section_cut(&leaves, &trims, CALIPER, None, (reads, 0), SIZE);
             let knife = paths(&cut.scene).into_iter().find(|(.., l)| l.is_some_and(|l| l.dash.is_some()));
             knife.map(|(r, ..)| r.x0)
@@ -88,7 +95,7 @@ fn the_knife_lies_where_the_outermost_leaf_is_cut() {
 fn type_stays_within_the_cut_in_the_picture() {
     for named in library() {
         let leaves = leaves(&named.scheme, 0);
-        let cut = section_cut(&leaves, &Trims::all(mm(3)), CALIPER, Some(mm(12)), (Reads::RightToLeft, 0), SIZE);
+        let cut = section_cut(&leaves, &all(mm(3)), CALIPER, Some(&MARGINS), (Reads::RightToLeft, 0), SIZE);
         let all = paths(&cut.scene);
         let knife = all.iter().find(|(.., l)| l.is_some_and(|l| l.dash.is_some())).unwrap().0.x0;
         let bars = all.iter().find(|(_, fill, line)| *fill == Some(Ink::Black) && line.is_none()).unwrap().0;
@@ -102,9 +109,9 @@ fn type_stays_within_the_cut_in_the_picture() {
 fn rows_say_what_the_trimmer_does() {
     for named in library() {
         let leaves = leaves(&named.scheme, 0);
-        let trims = Trims::all(mm(3));
+        let trims = all(mm(3));
         let cut = trimmed(&leaves, &trims, CALIPER);
-        let rows = section_cut_rows(&leaves, &trims, CALIPER, Some(mm(15)));
+        let rows = section_cut_rows(&leaves, &trims, CALIPER, Some(&MARGINS));
         assert_eq!(rows.len(), leaves.leaves.len());
         let opened = rows.iter().filter(|r| r.bolt.is_some_and(|(_, opened)| opened)).count();
         assert_eq!(opened, 2 * cut.opened(Edge::ForeEdge).count(), "each bolt is two leaves'");
@@ -121,7 +128,7 @@ fn rows_say_what_the_trimmer_does() {
 fn a_leaf_in_sentences() {
     let scheme = library().into_iter().find(|n| n.name == "Sixteen, three folds").unwrap().scheme;
     let leaves = leaves(&scheme, 0);
-    let trims = Trims { head: Length::from_um(50), foot: mm(3), ..Trims::default() };
+    let trims = Trims { head: Length::from_um(50), foot: mm(3), ..all(Length::ZERO) };
     assert_eq!(
         trim_plan_says(&leaves, &trims, CALIPER, 1),
         [

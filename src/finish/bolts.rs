@@ -1,9 +1,8 @@
 //! The three-knife trimmer: which bolts it opens, and which it leaves.
 
 use super::creep::CreepModel;
-use super::given::Trims;
 use super::leaves::{Bolt, Edge, Leaves};
-use crate::paper::Length;
+use crate::paper::{Length, Trims};
 
 /// A bolt and what its knife does to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,15 +59,13 @@ impl Trimmed {
     }
 }
 
-impl Trims {
-    /// What is taken off at an edge.
-    #[must_use]
-    pub const fn at(&self, edge: Edge) -> Length {
-        match edge {
-            Edge::Head => self.head,
-            Edge::Tail => self.foot,
-            Edge::ForeEdge => self.fore_edge,
-        }
+/// What is taken off at an edge.
+#[must_use]
+pub const fn trim_at(trims: &Trims, edge: Edge) -> Length {
+    match edge {
+        Edge::Head => trims.head,
+        Edge::Tail => trims.foot,
+        Edge::ForeEdge => trims.fore_edge,
     }
 }
 
@@ -82,11 +79,11 @@ impl Trims {
 pub fn trimmed(leaves: &Leaves, trims: &Trims, caliper: Length) -> Trimmed {
     let needs = |bolt: &Bolt| CreepModel::Round.creep(caliper, bolt.around) + caliper - bolt.stands_out;
     let bolts: Vec<BoltCut> =
-        leaves.bolts.iter().map(|b| BoltCut { bolt: *b, needs: needs(b), trim: trims.at(b.edge) }).collect();
+        leaves.bolts.iter().map(|b| BoltCut { bolt: *b, needs: needs(b), trim: trim_at(trims, b.edge) }).collect();
     let mut missed = Vec::new();
     for leaf in &leaves.leaves {
-        for edge in Edge::ALL.into_iter().filter(|e| trims.at(*e) > Length::ZERO) {
-            let inside = -(leaves.stands_out(leaf, edge) + trims.at(edge));
+        for edge in Edge::ALL.into_iter().filter(|e| trim_at(trims, *e) > Length::ZERO) {
+            let inside = -(leaves.stands_out(leaf, edge) + trim_at(trims, edge));
             if inside > Length::ZERO {
                 missed.push(EdgeCut { leaf: leaf.number, edge, inside });
             }

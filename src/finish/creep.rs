@@ -1,8 +1,7 @@
 //! Creep: leaves within a section stand out beyond those around them, since the fold around them takes up paper.
 
-use super::given::Trims;
 use super::leaves::{Edge, Leaves};
-use crate::paper::Length;
+use crate::paper::{Length, Trims};
 use std::collections::BTreeMap;
 
 /// How much one folded sheet pushes out those that lie in it.

@@ -1,7 +1,7 @@
 //! The grain against the spine.
 
-use super::given::Grain;
 use crate::fold::Worked;
+use crate::paper::Grain;
 
 /// How the grain runs in a folded piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +20,6 @@ pub fn grain_runs(worked: &Worked, piece: usize, grain: Grain) -> Option<GrainRu
     let section = &worked.pieces.get(piece)?.section;
     // The way to the spine on the flat sheet: the spine itself lies across it.
     let spine_is_upright = section.faces.first()?.spine.is_sideways();
-    let along = spine_is_upright == (grain == Grain::AlongHeight);
+    let along = spine_is_upright == (grain == Grain::Upright);
     Some(if along { GrainRuns::AlongSpine } else { GrainRuns::AcrossSpine })
 }

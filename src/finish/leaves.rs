@@ -174,7 +174,7 @@ impl Leaves {
             let deep = around(pairs, leaves.len());
             bolts.extend(pairs.iter().map(|pair| {
                 let around = deep.get((pair.0 as usize).saturating_sub(1)).copied().unwrap_or(0);
-                Bolt { edge: *edge, leaves: *pair, stands_out: Length::from_nm(line * ALIKE), around }
+                Bolt { edge: *edge, leaves: *pair, stands_out: Length::from_nm(line.saturating_mul(ALIKE)), around }
             }));
         }
         bolts.sort_by_key(|b: &Bolt| (b.edge, b.leaves));
@@ -216,7 +216,7 @@ fn stands_out(edge: Edge, lies: &Lies, usual: &Lies) -> Length {
 
 /// A position to the micrometre.
 const fn alike(length: Length) -> i64 {
-    (length.nm() + ALIKE / 2).div_euclid(ALIKE)
+    length.nm().saturating_add(ALIKE / 2).div_euclid(ALIKE)
 }
 
 fn sorted(a: Cell, b: Cell) -> (Cell, Cell) {

@@ -1,9 +1,8 @@
 //! Sizes: of the leaf, of the page after the cut, and of leaves that differ.
 
-use super::given::Trims;
 use super::leaves::{Leaf, Leaves};
-use crate::fold::{Measure, Measured, Worked, span};
-use crate::paper::Length;
+use crate::fold::{Lip, Measure, Measured, Worked, span};
+use crate::paper::{Length, Trims};
 
 /// A size, the side at right angles to the spine first.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -14,28 +13,19 @@ pub struct Size {
     pub height: Length,
 }
 
-/// Half of a section.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Half {
-    /// The front half, with the low folios.
-    Front,
-    /// The back half, with the high folios.
-    Back,
-}
-
 /// A half of the section that stands out at the fore-edge, by which a machine takes hold of it.
 ///
 /// Aim for 3/8 in (9.5 mm); 1/4 to 5/8 in (6.4 to 15.9 mm) will do (bindagraphics.com, "Saddle stitching";
 /// alliedbindery.com).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Lip {
+pub struct LipFound {
     /// The longer half.
-    pub half: Half,
+    pub lip: Lip,
     /// By how much.
     pub by: Length,
 }
 
-impl Lip {
+impl LipFound {
     /// 3/8 in.
     pub const AIM: Length = Length::from_nm(9_525_000);
     /// 1/4 in.
@@ -65,7 +55,7 @@ pub struct Sizes {
     /// Leaves of another size.
     pub uneven: Vec<Uneven>,
     /// The half that stands out, if one does.
-    pub lip: Option<Lip>,
+    pub lip: Option<LipFound>,
 }
 
 /// Leaves that differ by less are taken as equal: what is left over in dividing a sheet is a few nanometres.
@@ -86,13 +76,13 @@ pub fn sizes(leaves: &Leaves, trims: &Trims) -> Sizes {
     Sizes { leaf, page, uneven, lip: lip(&leaves.leaves) }
 }
 
-fn lip(leaves: &[Leaf]) -> Option<Lip> {
+fn lip(leaves: &[Leaf]) -> Option<LipFound> {
     let (front, back) = leaves.split_at(leaves.len() / 2);
     let least = |half: &[Leaf]| half.iter().map(|l| l.lies.fore_edge).min();
     let most = |half: &[Leaf]| half.iter().map(|l| l.lies.fore_edge).max();
     let longer = |long: &[Leaf], short: &[Leaf]| Some(least(long)? - most(short)?).filter(|by| *by > ALIKE);
-    let front_by = longer(front, back).map(|by| Lip { half: Half::Front, by });
-    front_by.or_else(|| longer(back, front).map(|by| Lip { half: Half::Back, by }))
+    let front_by = longer(front, back).map(|by| LipFound { lip: Lip::LowFolio, by });
+    front_by.or_else(|| longer(back, front).map(|by| LipFound { lip: Lip::HighFolio, by }))
 }
 
 /// How large a piece is as it lies after its last fold, from left to right and from top to bottom: that of a page, or

@@ -1,4 +1,4 @@
-//! Thickness: of a leaf, of a folded section, of a block; and what a folder takes.
+//! Thickness: of a folded section, of a block; and what a folder takes.
 
 use super::made::folds_of;
 use crate::fold::Worked;
@@ -8,14 +8,6 @@ use crate::paper::Length;
 pub const FOLDER_TAKES: Length = Length::from_whole_mm(2);
 /// After the last fold they may be about 4 mm (the same).
 pub const FOLDER_TAKES_AT_LAST: Length = Length::from_whole_mm(4);
-
-/// The thickness of a leaf: µm = g/m² × cm³/g.
-///
-/// ISO 534: bulk is thickness by grammage (igt.nl, "Paper density"). Of what is no number or negative: none.
-#[must_use]
-pub fn caliper(grammage: f64, bulk: f64) -> Length {
-    Length::from_mm((grammage.max(0.0) * bulk.max(0.0)).min(1e6) / 1e3)
-}
 
 /// The thickness of a section pressed flat: leaves × thickness.
 #[must_use]
@@ -64,14 +56,14 @@ pub fn folded(worked: &Worked, piece: usize, caliper: Length) -> Option<Folded> 
 mod tests {
     use super::*;
     use crate::fold::{Course, library};
+    use crate::paper::{Grain, Stock};
 
     /// dcc-kaestl.com, on paper volume: 100 pages of 80 g/m² and volume 1.5. (It prints 4 mm; its own factors give 6.)
     #[test]
     fn a_block_by_its_factors() {
-        let leaf = caliper(80.0, 1.5);
+        let leaf = Stock { grammage: 80.0, bulk: 1.5, grain: Grain::Upright }.caliper();
         assert_eq!(leaf, Length::from_um(120));
         assert_eq!(block(&[8; 6], leaf) + section(2, leaf), Length::from_whole_mm(6));
-        assert_eq!([caliper(f64::NAN, 1.0), caliper(-80.0, 1.0)], [Length::ZERO; 2]);
     }
 
     #[test]

@@ -6,9 +6,9 @@
 
 use super::cutaway::{lines, outline};
 use super::item::{Ground, Group, Ink, Item, Line, Scene};
-use crate::finish::{BoltCut, Edge, Leaf, Leaves, Trimmed, Trims, creep, margins, trimmed};
+use crate::finish::{BoltCut, Edge, Leaf, Leaves, Trimmed, creep, margins as margins_of, trimmed};
 use crate::fold::{Reads, Side};
-use crate::paper::Length;
+use crate::paper::{Length, Margins, Trims};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect};
 
 /// The picture, and how far it exaggerates.
@@ -41,11 +41,17 @@ pub struct SectionCutRow {
 
 /// The leaves from front to back, in words and numbers.
 #[must_use]
-pub fn section_cut_rows(leaves: &Leaves, trims: &Trims, caliper: Length, margin: Option<Length>) -> Vec<SectionCutRow> {
+pub fn section_cut_rows(
+    leaves: &Leaves,
+    trims: &Trims,
+    caliper: Length,
+    margins: Option<&Margins>,
+) -> Vec<SectionCutRow> {
     let cut = trimmed(leaves, trims, caliper);
-    let margins = margins(leaves, trims, caliper, margin.unwrap_or_default());
-    let all = leaves.leaves.iter().zip(creep(leaves, caliper)).zip(margins);
-    all.map(|((leaf, creep), margins)| SectionCutRow {
+    let outer = margins.map_or(Length::ZERO, |m| m.fore_edge);
+    let left = margins_of(leaves, trims, caliper, outer);
+    let all = leaves.leaves.iter().zip(creep(leaves, caliper)).zip(left);
+    all.map(|((leaf, creep), left)| SectionCutRow {
         leaf: leaf.number,
         across_spine: leaf.across_spine,
         bolt: fore_edge_bolt(&cut.bolts, leaf.number).map(|b| (b.bolt.other(leaf.number), b.opened())),
@@ -55,7 +61,7 @@ pub fn section_cut_rows(leaves: &Leaves, trims: &Trims, caliper: Length, margin:
             Length::ZERO => Length::ZERO,
             trim => trim + leaves.stands_out(leaf, Edge::ForeEdge) + creep.flat,
         },
-        margin: margin.map(|_| margins.outer_flat),
+        margin: margins.map(|_| left.outer_flat),
     })
     .collect()
 }
@@ -76,22 +82,21 @@ const WIDE: f64 = 0.64;
 const CREEP_OF_WIDTH: f64 = 0.3;
 const CREEP_OF_MARGIN: f64 = 0.8;
 
-/// Draws the section at `size` pixels. `shift` pages come before it in the book. Type is drawn where a `margin` is given,
-/// so far from the back as from the cut.
+/// Draws the section at `size` pixels. `shift` pages come before it in the book. Type is drawn where `margins` are given.
 #[must_use]
 pub fn section_cut(
     leaves: &Leaves,
     trims: &Trims,
     caliper: Length,
-    margin: Option<Length>,
+    margins: Option<&Margins>,
     (reads, shift): (Reads, u32),
     size: (f64, f64),
 ) -> SectionCut {
-    let lay = Lay::of(leaves, trims, caliper, margin, reads, size);
+    let lay = Lay::of(leaves, trims, caliper, margins, reads, size);
     let mut items = Vec::new();
     let ends = lay.fore_ends(leaves, &trimmed(leaves, trims, caliper));
     lay.paper(leaves, &ends, &mut items);
-    lay.type_area(leaves, margin, &mut items);
+    lay.type_area(leaves, margins, &mut items);
     if trims.fore_edge > Length::ZERO {
         let x = lay.x(lay.cut);
         let (top, foot) = (lay.y(0) - lay.pitch, lay.y(leaves.leaves.len().saturating_sub(1)) + lay.pitch);
@@ -123,7 +128,7 @@ impl Lay {
         leaves: &Leaves,
         trims: &Trims,
         caliper: Length,
-        margin: Option<Length>,
+        margins: Option<&Margins>,
         reads: Reads,
         (width, height): (f64, f64),
     ) -> Self {
@@ -136,9 +141,8 @@ impl Lay {
         let widest = leaves.leaves.iter().map(|l| l.lies.fore_edge.mm()).fold(1.0, f64::max);
         let mut step = pitch.min(across * CREEP_OF_WIDTH / deep);
         // What is not cut off in life must not seem to be.
-        let room =
-            margin.map(|m| (m.mm(), (m - caliper.times(i64::from(deepest))).mm())).filter(|(_, left)| *left > 0.0);
-        if let Some((margin, _)) = room {
+        let room = margins.map(|m| m.fore_edge).filter(|m| *m > caliper.times(i64::from(deepest))).map(Length::mm);
+        if let Some(margin) = room {
             step = step.min(CREEP_OF_MARGIN * margin * across * (1.0 - CREEP_OF_WIDTH) / widest / deep);
         }
         let scale = (across - step * f64::from(deepest)) / widest;
@@ -283,13 +287,13 @@ impl Lay {
     }
 
     /// The type on both pages of every leaf, as bars of ink on the paper.
-    fn type_area(&self, leaves: &Leaves, margin: Option<Length>, items: &mut Vec<Item>) {
-        let Some(margin) = margin.map(|m| m.mm()).filter(|m| *m >= 0.0 && 2.0 * m < self.cut_mm) else { return };
+    fn type_area(&self, leaves: &Leaves, margins: Option<&Margins>, items: &mut Vec<Item>) {
+        let type_of = |m: &Margins| (m.back.mm(), self.cut_mm - m.fore_edge.mm());
+        let Some((from_mm, to_mm)) = margins.map(type_of).filter(|(a, b)| *a >= 0.0 && a < b) else { return };
         let mut path = BezPath::new();
         let (half, ink) = (self.thick / 2.0, (self.thick * 0.22).max(0.6));
         for (i, leaf) in leaves.leaves.iter().enumerate() {
-            let (from, to) =
-                (margin * self.scale + self.creep(leaf), (self.cut_mm - margin) * self.scale + self.creep(leaf));
+            let (from, to) = (from_mm * self.scale + self.creep(leaf), to_mm * self.scale + self.creep(leaf));
             let (a, b) = (self.x(from), self.x(to));
             let y = self.y(i);
             outline(Rect::new(a.min(b), y - half, a.max(b), y - half + ink), &mut path);
@@ -325,6 +329,10 @@ mod tests {
     use super::*;
     use crate::fold::{Course, Measure, Worked, library};
 
+    fn three(trim: Length) -> Trims {
+        Trims { head: trim, foot: trim, fore_edge: trim, bleed: trim }
+    }
+
     #[test]
     fn bolts_lie_on_the_side_of_the_knife_where_they_lie_in_life() {
         let mut seen = [false; 2];
@@ -335,10 +343,10 @@ mod tests {
             let leaves =
                 Leaves::of(&worked, &vec![0], &Measure::equal(rows, columns, panel(columns), panel(rows))).unwrap();
             for um in [50, 150, 400, 3_000] {
-                let (trims, caliper) = (Trims::all(Length::from_um(um)), Length::from_um(100));
+                let (trims, caliper) = (three(Length::from_um(um)), Length::from_um(100));
                 let cut = trimmed(&leaves, &trims, caliper);
-                let margin = Some(Length::from_whole_mm(15));
-                let lay = Lay::of(&leaves, &trims, caliper, margin, Reads::LeftToRight, (640.0, 360.0));
+                let margins = Margins::default();
+                let lay = Lay::of(&leaves, &trims, caliper, Some(&margins), Reads::LeftToRight, (640.0, 360.0));
                 let ends = lay.fore_ends(&leaves, &cut);
                 for bolt in cut.bolts.iter().filter(|b| b.bolt.edge == Edge::ForeEdge) {
                     for leaf in [bolt.bolt.leaves.0, bolt.bolt.leaves.1] {

@@ -3,9 +3,9 @@
 
 use super::face::{PAGE_HEIGHT, PAGE_WIDTH, figure, hatch, page_in_panel};
 use super::item::{Ground, Group, Ink, Item, Line, Scene};
-use crate::finish::{BoltCut, Edge, Leaf, Leaves, Trims, trimmed};
+use crate::finish::{BoltCut, Edge, Leaf, Leaves, trim_at, trimmed};
 use crate::fold::{Direction, Reads, Side};
-use crate::paper::Length;
+use crate::paper::{Length, Margins, Trims};
 use crate::units::short;
 use kurbo::{Affine, Point, Rect};
 
@@ -13,14 +13,14 @@ use kurbo::{Affine, Point, Rect};
 const AROUND: f64 = 0.1;
 const DOUBLED: f64 = 0.022;
 
-/// Draws a leaf, counted from 1, in millimetres. `margin` is that of the type, alike on all sides of the cut page;
-/// `shift` pages come before the section. Empty where there is no such leaf.
+/// Draws a leaf, counted from 1, in millimetres. `margins` are those of the type on the cut page; `shift`
+/// pages come before the section. Empty where there is no such leaf.
 #[must_use]
 pub fn trim_plan(
     leaves: &Leaves,
     trims: &Trims,
     caliper: Length,
-    margin: Option<Length>,
+    margins: Option<&Margins>,
     number: u32,
     (reads, shift): (Reads, u32),
 ) -> Scene {
@@ -60,14 +60,14 @@ pub fn trim_plan(
         size: (w, h),
         items: on_paper.into(),
     })];
-    let type_area = margin.map(|m| lines.cut.inset(-m.mm())).filter(|r| r.width() > 0.0 && r.height() > 0.0);
+    let type_area = margins.map(|m| lines.type_area(m)).filter(|r| r.width() > 0.0 && r.height() > 0.0);
     if let Some(area) = type_area {
         items.push(Item::filled(place(area), Ink::CastOnPaper));
     }
     if trims.bleed > Length::ZERO {
         items.push(frame(place(bleed), Line::dashed(Ink::Crease, 1.2, 2.0, 3.0)));
     }
-    for edge in Edge::ALL.into_iter().filter(|e| trims.at(*e) > Length::ZERO) {
+    for edge in Edge::ALL.into_iter().filter(|e| trim_at(trims, *e) > Length::ZERO) {
         // Light beside the paper, ink upon it.
         items.push(knife(mirror, lines.knife(edge, bounds), Ink::Light));
         let across = lines.knife(edge, bounds).intersect(paper);
@@ -102,7 +102,7 @@ pub fn trim_plan_says(leaves: &Leaves, trims: &Trims, caliper: Length, number: u
         None => "Spine: loose, no fold holds it.".to_owned(),
     }];
     for edge in Edge::ALL {
-        let trim = trims.at(edge);
+        let trim = trim_at(trims, edge);
         let takes = short(trim.mm());
         let bolt = bolt_of(&cut.bolts, number, edge);
         let missed = cut.missed.iter().find(|m| m.leaf == number && m.edge == edge);
@@ -170,6 +170,12 @@ impl Lines {
         let y1 = usual.tail - trims.foot - leaf.lies.head;
         let x0 = -leaf.lies.spine.mm();
         Self { cut: Rect::new(x0, y0.mm(), x1.mm().max(x0), y1.mm().max(y0.mm())) }
+    }
+
+    /// The type on the odd page.
+    fn type_area(&self, m: &Margins) -> Rect {
+        let Rect { x0, y0, x1, y1 } = self.cut;
+        Rect::new(x0 + m.back.mm(), y0 + m.head.mm(), x1 - m.fore_edge.mm(), y1 - m.foot.mm())
     }
 
     /// The page with its bleed, which goes beyond three edges.

@@ -2,11 +2,10 @@
 
 use super::text::{count, fine, leaf, list, mm};
 use super::{About, Finding, Severity, Work};
-use crate::finish::bolts::{BoltCut, trimmed};
+use crate::finish::bolts::{BoltCut, trim_at, trimmed};
 use crate::finish::creep::{Creep, CreepModel, creep as creep_of, margins};
-use crate::finish::given::Trims;
 use crate::finish::leaves::{Edge, Leaves};
-use crate::paper::Length;
+use crate::paper::{Length, Trims};
 
 /// What is left over in dividing a sheet is a few nanometres.
 const ALIKE: Length = Length::from_um(1);
@@ -24,7 +23,7 @@ pub(super) fn bolts(leaves: &Leaves, trims: &Trims, caliper: Length) -> Vec<Find
     for edge in Edge::ALL {
         let opened: Vec<&BoltCut> = cut.opened(edge).collect();
         let closed: Vec<&BoltCut> = cut.closed(edge).collect();
-        let (word, trim) = (edge.word(), trims.at(edge));
+        let (word, trim) = (edge.word(), trim_at(trims, edge));
         if let Some(most) = opened.iter().max_by_key(|b| b.needs) {
             let says = format!(
                 "The knife at the {word} takes {} mm and opens {}: leaves {}.",
@@ -133,7 +132,7 @@ pub(super) fn creep(work: &Work, leaves: &Leaves, caliper: Length) -> Vec<Findin
     );
     let severity = if round >= SHOWS_FROM { Severity::Mind } else { Severity::Fine };
     let mut all = vec![Finding { about, severity, says, reckoned, source: CREEP }];
-    if let Some(margin) = work.margin {
+    if let Some(margin) = work.margins.map(|m| m.fore_edge) {
         let least = margins(leaves, &work.trims, caliper, margin).into_iter().min_by_key(|m| m.outer_round);
         if let Some(least) = least {
             let says = format!(
@@ -186,7 +185,7 @@ pub(super) fn bleed(leaves: &Leaves, trims: &Trims, caliper: Length) -> Vec<Find
             Finding { about, severity: Severity::Fine, says, reckoned, source }
         });
     }
-    let short: Vec<Edge> = Edge::ALL.into_iter().filter(|e| trims.at(*e) < trims.bleed).collect();
+    let short: Vec<Edge> = Edge::ALL.into_iter().filter(|e| trim_at(trims, *e) < trims.bleed).collect();
     if !short.is_empty() {
         let words: Vec<String> = short.iter().map(|e| e.word().to_owned()).collect();
         let says = format!(

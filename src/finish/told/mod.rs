@@ -5,11 +5,10 @@ mod paper;
 mod size;
 mod text;
 
-use super::given::{Stock, Trims};
 use super::leaves::Leaves;
 use super::size::Size;
 use crate::fold::{Measure, Nest, Worked};
-use crate::paper::Length;
+use crate::paper::{Length, Margins, Stock, Trims};
 
 /// What a finding is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,15 +70,19 @@ pub struct Work<'a> {
     pub trims: Trims,
     /// The page that is wanted after the cut.
     pub page: Option<Size>,
-    /// The outer margin that the pages are laid out with.
-    pub margin: Option<Length>,
+    /// The margins that the pages are laid out with.
+    pub margins: Option<Margins>,
 }
+
+/// Thicker than any board (a bound of this program).
+const THICKEST: Length = Length::from_whole_mm(10);
 
 /// What can be said of a section, by subject. A section that is not folded down to a page is told about as far as it
 /// goes.
 #[must_use]
 pub fn told(work: &Work) -> Vec<Finding> {
-    let caliper = work.stock.caliper();
+    // What no paper is, is held to what can be reckoned with.
+    let caliper = work.stock.caliper().clamp(Length::ZERO, THICKEST);
     let mut all = size::unfinished(work);
     if let Some(leaves) = Leaves::of(work.worked, work.nest, work.measure).filter(|_| all.is_empty()) {
         all.extend(size::told(work, &leaves));

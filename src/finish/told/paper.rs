@@ -61,9 +61,8 @@ pub(super) fn thickness(work: &Work, leaves: u32, caliper: Length) -> Vec<Findin
 
 /// How the grain runs in each piece.
 pub(super) fn grain(work: &Work) -> Vec<Finding> {
-    let Some(grain) = work.stock.grain else { return Vec::new() };
     let runs: Vec<(usize, GrainRuns)> =
-        work.nest.iter().filter_map(|p| Some((*p, grain_runs(work.worked, *p, grain)?))).collect();
+        work.nest.iter().filter_map(|p| Some((*p, grain_runs(work.worked, *p, work.stock.grain)?))).collect();
     let across: Vec<String> =
         runs.iter().filter(|(_, r)| *r == GrainRuns::AcrossSpine).map(|(p, _)| (p + 1).to_string()).collect();
     if runs.is_empty() {

@@ -3,7 +3,8 @@
 use super::text::{fine, leaf, list};
 use super::{About, Finding, Severity, Work};
 use crate::finish::leaves::Leaves;
-use crate::finish::size::{Half, Lip, Size, Uneven, piece_size, sizes};
+use crate::finish::size::{LipFound, Size, Uneven, piece_size, sizes};
+use crate::fold::{Lip, Unfinished};
 use crate::paper::Length;
 
 const SUM: &str = "The panels less the trims.";
@@ -19,8 +20,8 @@ fn by(size: Size) -> String {
 
 /// Pieces that are no page yet.
 pub(super) fn unfinished(work: &Work) -> Vec<Finding> {
-    let own = work.worked.unfinished.iter().filter(|(piece, _)| work.nest.contains(piece));
-    own.map(|(piece, why)| {
+    let own = work.worked.unfinished.iter().filter(|u| work.nest.contains(&u.piece));
+    own.map(|Unfinished { piece, why, .. }| {
         let size = piece_size(work.worked, *piece, work.measure).map_or_else(String::new, |s| format!(" ({})", by(s)));
         let says = format!("Piece {} is no section yet{size}: {why}.", piece + 1);
         finding(Severity::Wrong, says, String::new(), "Follows from the folds.")
@@ -90,15 +91,15 @@ fn uneven_told(uneven: &[Uneven]) -> Finding {
     finding(Severity::Mind, says, String::new(), source)
 }
 
-fn lip_told(lip: &Lip, trim: Length) -> Finding {
-    let (half, folios) = match lip.half {
-        Half::Front => ("front", "low"),
-        Half::Back => ("back", "high"),
+fn lip_told(lip: &LipFound, trim: Length) -> Finding {
+    let (half, folios) = match lip.lip {
+        Lip::LowFolio => ("front", "low"),
+        Lip::HighFolio => ("back", "high"),
     };
-    let right = (Lip::LEAST..=Lip::MOST).contains(&lip.by);
+    let right = (LipFound::LEAST..=LipFound::MOST).contains(&lip.by);
     let grip = if right {
         "enough for a gripper"
-    } else if lip.by < Lip::LEAST {
+    } else if lip.by < LipFound::LEAST {
         "less than a gripper wants"
     } else {
         "more than a gripper wants"
@@ -108,7 +109,11 @@ fn lip_told(lip: &Lip, trim: Length) -> Finding {
         "The {half} half stands out by {} mm at the fore-edge, a {folios}-folio lip: {grip}. {cut}",
         fine(lip.by)
     );
-    let reckoned =
-        format!("1/4 in = {} mm, 3/8 in = {}, 5/8 in = {}", fine(Lip::LEAST), fine(Lip::AIM), fine(Lip::MOST));
+    let reckoned = format!(
+        "1/4 in = {} mm, 3/8 in = {}, 5/8 in = {}",
+        fine(LipFound::LEAST),
+        fine(LipFound::AIM),
+        fine(LipFound::MOST)
+    );
     finding(if right && trim > Length::ZERO { Severity::Fine } else { Severity::Mind }, says, reckoned, LIP)
 }

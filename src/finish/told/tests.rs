@@ -1,6 +1,6 @@
 use super::*;
-use crate::finish::Grain;
 use crate::fold::{Course, Direction, Fold, Lands, Part, Reads, Scheme, library};
+use crate::paper::Grain;
 
 fn mm(v: i64) -> Length {
     Length::from_whole_mm(v)
@@ -13,16 +13,16 @@ fn scheme(start: &str) -> Scheme {
 /// What is told of a sheet folded whole, as severity, sentence and sum.
 fn told_of(scheme: &Scheme, measure: &Measure, change: impl Fn(&mut Work)) -> Vec<Finding> {
     let worked = Worked::in_the_making(&Course::of_scheme(scheme)).unwrap();
-    let stock = Stock { grammage: 80.0, bulk: 1.25, grain: Some(Grain::AlongHeight) };
+    let stock = Stock { grammage: 80.0, bulk: 1.25, grain: Grain::Upright };
     let nest = vec![0];
     let mut work = Work {
         worked: &worked,
         nest: &nest,
         measure,
         stock,
-        trims: Trims::all(mm(3)),
+        trims: Trims::default(),
         page: None,
-        margin: Some(mm(15)),
+        margins: Some(Margins { fore_edge: mm(15), ..Margins::default() }),
     };
     change(&mut work);
     told(&work)
@@ -170,8 +170,8 @@ fn any_paper_is_told() {
                 for trim in [0, 3, -5, 900, i64::MAX / 1_000_000_000] {
                     let measure = Measure::equal(rows, columns, mm(1000), mm(700));
                     let all = told_of(&named.scheme, &measure, |w| {
-                        w.stock = Stock { grammage, bulk, grain: Some(Grain::AlongWidth) };
-                        w.trims = Trims::all(mm(trim));
+                        w.stock = Stock { grammage, bulk, grain: Grain::Level };
+                        w.trims = Trims { head: mm(trim), foot: mm(trim), fore_edge: mm(trim), bleed: mm(trim) };
                     });
                     assert!(all.iter().all(|f| f.says.ends_with('.') && !f.source.is_empty()), "{all:?}");
                 }

@@ -4,7 +4,7 @@ use crate::paper::Length;
 
 /// Millimetres, to the micrometre: "123", "0.117".
 pub(super) fn fine(length: Length) -> String {
-    let um = (length.nm() + 500).div_euclid(1_000);
+    let um = length.nm().saturating_add(500).div_euclid(1_000);
     let (sign, um) = (if um < 0 { "-" } else { "" }, um.unsigned_abs());
     let (whole, rest) = (um / 1_000, um % 1_000);
     if rest == 0 {
