@@ -141,7 +141,27 @@ fn a_short_panel_does_not_reach_the_knife() {
     );
 }
 
-/// The same folded alone: the short panel's free edge lies at the spine, 5 mm from the back, and nothing holds it there.
+/// An accordion of six panels, the fourth and fifth 10 mm narrower: the bolt between them lies 10 mm within the fore-edge,
+/// and a knife opens it from 10 mm and one thickness on.
+#[test]
+fn a_bolt_that_lies_within_wants_a_larger_trim() {
+    let lands = |n: u32| if n.is_multiple_of(2) { Lands::Over } else { Lands::Under };
+    let folds = (1..6).rev().map(|n| Fold::new(n, Part::Right, lands(n))).collect();
+    let scheme = Scheme { rows: 1, columns: 6, folds, head: Direction::Up, reads: Reads::LeftToRight };
+    let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
+    let measure = Measure { columns: [100, 100, 100, 90, 90, 100].map(mm).to_vec(), rows: vec![mm(200)] };
+    let leaves = Leaves::of(&worked, &vec![0], &measure).unwrap();
+    let mut out: Vec<Length> = leaves.bolts.iter().map(|b| b.stands_out).collect();
+    out.sort();
+    assert_eq!(out, [mm(-10), mm(0)]);
+    let opened = |um| {
+        let trims = Trims { fore_edge: Length::from_um(um), ..all(Length::ZERO) };
+        trimmed(&leaves, &trims, Length::from_um(100)).opened(Edge::ForeEdge).count()
+    };
+    assert_eq!([99, 100, 10_099, 10_100].map(opened), [0, 1, 1, 2]);
+}
+
+/// A letter fold by itself: the short panel's free edge lies at the spine, 5 mm from the back, and nothing holds it there.
 #[test]
 fn the_inner_panel_of_a_letter_fold_is_loose_at_the_spine() {
     let folds = vec![over(2, Part::Right), over(1, Part::Left)];
