@@ -141,3 +141,34 @@ fn a_leaf_in_sentences() {
     assert!(trim_plan_says(&leaves, &trims, CALIPER, 9).is_empty());
     assert_eq!(trim_plan(&leaves, &trims, CALIPER, None, 0, (Reads::LeftToRight, 0)), Scene::default());
 }
+
+/// The plan is in millimetres: the knives leave the page, the type stands within its margins, the bleed goes beyond three
+/// edges.
+#[test]
+fn the_plan_of_a_leaf_is_to_scale() {
+    let scheme = library().into_iter().find(|n| n.name == "Sixteen, three folds").unwrap().scheme;
+    let leaves = leaves(&scheme, 0);
+    let trims = Trims { head: mm(2), foot: mm(4), fore_edge: mm(5), bleed: mm(3) };
+    for (number, reads) in (1..=8).flat_map(|n| [(n, Reads::LeftToRight), (n, Reads::RightToLeft)]) {
+        let scene = trim_plan(&leaves, &trims, CALIPER, Some(&MARGINS), number, (reads, 0));
+        let all = paths(&scene);
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-6, "{a} and {b}");
+        let kind = |ink: Ink| all.iter().filter(move |(.., l)| l.is_some_and(|l| l.dash.is_some() && l.ink == ink));
+        let type_area = all.iter().find(|(_, fill, _)| *fill == Some(Ink::CastOnPaper)).unwrap().0;
+        let bleed = kind(Ink::Crease).next().unwrap().0;
+        // A leaf of 141 by 222 mm: a page of 136 by 216.
+        near(type_area.width(), 136.0 - 15.0 - 15.0);
+        near(type_area.height(), 216.0 - 18.0 - 30.0);
+        near(bleed.width(), 136.0 + 3.0);
+        near(bleed.height(), 216.0 + 6.0);
+        let knives: Vec<Rect> = kind(Ink::Light).map(|(r, ..)| *r).collect();
+        let (level, upright): (Vec<Rect>, Vec<Rect>) = knives.into_iter().partition(|r| r.width() > r.height());
+        near(level[1].y0 - level[0].y0, 216.0);
+        near(type_area.y0 - level[0].y0, 18.0);
+        let spine_at = if reads == Reads::LeftToRight { bleed.x0 } else { bleed.x1 };
+        near((upright[0].x0 - spine_at).abs(), 136.0);
+        // As many doubled lines as edges that are closed: the spine, and those of the bolts.
+        let doubled = all.iter().filter(|(.., l)| l.is_some_and(|l| l.dash.is_none() && l.ink == Ink::Light)).count();
+        assert_eq!(doubled, 1 + Edge::ALL.into_iter().filter(|e| leaves.bolt(number, *e).is_some()).count());
+    }
+}
