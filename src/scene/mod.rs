@@ -17,11 +17,13 @@ mod joins;
 mod moment;
 mod pose;
 mod printing;
+mod section_cut;
 mod stack;
 
 pub mod svg;
 pub mod thread;
 mod trig;
+mod trim_plan;
 mod uppermost;
 mod view;
 
@@ -35,7 +37,9 @@ pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
 pub use printing::{Figure, Printing};
+pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
 pub use stack::{PilesLay, Space, StackLay};
 
+pub use trim_plan::{trim_plan, trim_plan_says};
 pub use uppermost::{Readable, uppermost};
 pub use view::{Turned, Vec3, View};
