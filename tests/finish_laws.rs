@@ -141,6 +141,16 @@ proptest! {
     }
 
     #[test]
+    fn loose_leaves_are_those_of_the_landing(course in a_course(true)) {
+        let worked = Worked::of(&course).unwrap();
+        let measure = measure(&course, false, &[0]);
+        for (i, nest) in course.copies[0].iter().enumerate() {
+            let leaves = Leaves::of(&worked, nest, &measure).unwrap();
+            prop_assert_eq!(leaves.loose(), worked.landing(0, i).unwrap().loose_leaves);
+        }
+    }
+
+    #[test]
     fn creases_within_a_piece_are_bolts_or_spine(course in a_course(false)) {
         let worked = Worked::of(&course).unwrap();
         let measure = measure(&course, false, &[0]);
