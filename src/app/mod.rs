@@ -15,6 +15,7 @@ mod form_sheet;
 mod job;
 mod layout_asked;
 mod look;
+mod making;
 mod on_bench;
 mod part;
 mod saved;
@@ -34,6 +35,7 @@ pub use job::{
 pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
+pub use making::Role;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,

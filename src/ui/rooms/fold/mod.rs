@@ -6,6 +6,7 @@ mod inside;
 mod layout;
 mod maker;
 mod picker;
+mod pieces;
 mod tables;
 
 use crate::app::{Action, Pane, State, Task};
@@ -167,6 +168,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
                 { by_hand(state, &bench, act, &props.on_bench, &props.put) }
+                <div class="by-hand" hidden={state.job.is_whole() || working_back}>{ pieces::chooser(state, act) }</div>
                 <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
