@@ -17,6 +17,16 @@ pub fn short(v: f64) -> String {
     }
 }
 
+/// The nearest number from `low` to `high`; `low` for what is no number.
+///
+/// In place of the standard library's way, which panics where `low` is above `high` and prints both: that brings the
+/// printer of floats into the page.
+#[must_use]
+#[allow(clippy::manual_clamp, reason = "that is what this is for")]
+pub const fn between(v: f64, low: f64, high: f64) -> f64 {
+    v.max(low).min(high)
+}
+
 /// A length in mm to a tenth, as a rule shows it.
 #[must_use]
 pub fn mm(v: f64) -> String {

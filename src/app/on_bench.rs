@@ -51,7 +51,7 @@ impl State {
         let mark = BackMark::on_sheet(section, landing)?;
         let design = &self.job.design;
         let middle = design.middle_mm(self.section_on_bench());
-        let share = |mm: f64| (mm / design.spine_mm).clamp(0.0, 1.0);
+        let share = |mm: f64| crate::units::between(mm / design.spine_mm, 0.0, 1.0);
         Some((mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
     }
 

@@ -100,13 +100,17 @@ impl Lay {
         let deepest = depth.iter().flatten().copied().max().unwrap_or(0).max(1);
         let layout = |margin: f64| {
             let pitch = ((h - 2.0 * margin) / count).max(1.0);
-            let thick = (pitch * 0.16).clamp(1.6, 10.0).min(pitch * 0.5);
+            let thick = crate::units::between(pitch * 0.16, 1.6, 10.0).min(pitch * 0.5);
             let reach = (pitch / 2.0).min(26.0);
             let room = w * ROUND - thick;
             let apart = (thick + APART).min((room - reach).max(0.0) / f64::from(deepest - 1).max(1.0));
             let outside = reach + apart * f64::from(deepest - 1) + thick + 6.0;
             let panel = ((w - 2.0 * outside) / panels).max(1.0);
-            let figure = ((pitch - thick - 3.0) / flag.1).min((panel / 2.0 - 4.0) / flag.0).clamp(SMALLEST, LARGEST);
+            let figure = crate::units::between(
+                ((pitch - thick - 3.0) / flag.1).min((panel / 2.0 - 4.0) / flag.0),
+                SMALLEST,
+                LARGEST,
+            );
             // The outer flags of the first and the last layer need room as well.
             let outer = (figure * flag.1 + 2.0 - (pitch - thick) / 2.0).max(2.0);
             (outer, pitch, thick, reach, apart, panel, figure)
@@ -242,7 +246,7 @@ impl Lay {
         let mut path = BezPath::new();
         let wide = (self.thick * 0.5).max(2.0);
         let out = (self.thick - wide) / 2.0;
-        let long = (self.panel * 0.06).clamp(3.0, 12.0);
+        let long = crate::units::between(self.panel * 0.06, 3.0, 12.0);
         for (i, row) in rows.iter().enumerate() {
             let Some(layer) = layers.get(row.layer) else { continue };
             for (faces, upper) in [(&row.upper, true), (&row.lower, false)] {
@@ -333,7 +337,7 @@ impl Lay {
         if marked {
             // The frame of dashes that a differing page has on the sheet.
             let mut dashes = BezPath::new();
-            let thick = (self.figure * 0.09).clamp(1.4, 3.0);
+            let thick = crate::units::between(self.figure * 0.09, 1.4, 3.0);
             outline(whole.inset(-1.5 - thick / 2.0), &mut dashes);
             let line = Line::dashed(Ink::Black, thick, 3.0 * thick, 2.0 * thick);
             items.push(Item::Path { path: dashes, fill: None, line: Some(line) });
@@ -376,9 +380,12 @@ pub(super) fn lines(r: Rect, path: &mut BezPath) {
     let mut x = r.x0 - h + pitch / 2.0;
     while x < r.x1 {
         // From the foot at `x` up to the right, cut at the sides.
-        let at = |along: f64, y: f64| Point::new((along + (r.y1 - y)).clamp(r.x0, r.x1), y);
+        let at = |along: f64, y: f64| Point::new(crate::units::between(along + (r.y1 - y), r.x0, r.x1), y);
         let rise = |along: f64| {
-            let (y0, y1) = (r.y1 - (r.x0 - along).clamp(0.0, h), r.y1 - (r.x1 - along).clamp(0.0, h));
+            let (y0, y1) = (
+                r.y1 - crate::units::between(r.x0 - along, 0.0, h),
+                r.y1 - crate::units::between(r.x1 - along, 0.0, h),
+            );
             [at(along, y0), at(along, y1)]
         };
         let ([a, b], [d, c]) = (rise(x), rise(x + thick));

@@ -52,7 +52,7 @@ impl Rule {
     /// The moment inside the rule that is nearest to `at`.
     #[must_use]
     pub fn clamp(&self, at: f64) -> f64 {
-        if at.is_finite() { at.clamp(0.0, self.end()) } else { 0.0 }
+        if at.is_finite() { crate::units::between(at, 0.0, self.end()) } else { 0.0 }
     }
 
     /// What happens at a moment.

@@ -135,7 +135,7 @@ impl Lay {
         let count = leaves.leaves.len().max(1) as f64;
         let deepest = leaves.leaves.iter().map(|l| l.around).max().unwrap_or(0);
         let deep = f64::from(deepest.max(1));
-        let pitch = ((height - 2.0 * BESIDE) / count).clamp(0.5, WIDEST_PITCH);
+        let pitch = crate::units::between((height - 2.0 * BESIDE) / count, 0.5, WIDEST_PITCH);
         let figures = if pitch >= FIGURE { 4.0 * FIGURE * WIDE } else { 0.0 };
         let across = (width - 2.0 * BESIDE - figures).max(1.0);
         let widest = leaves.leaves.iter().map(|l| l.lies.fore_edge.mm()).fold(1.0, f64::max);

@@ -59,7 +59,7 @@ impl StackLay {
         let foot = if narrow { 24.0 } else { FOOT * k };
         let pitch = match space.height {
             Some(h) => ((h + depth.y - foot) / n).min(ROW * k),
-            None => (NARROW_HIGH / n).clamp(LEAST_ROW, NARROW_ROW),
+            None => crate::units::between(NARROW_HIGH / n, LEAST_ROW, NARROW_ROW),
         };
         let pitch = pitch.max(0.5);
         let face = Rect::new(left, -depth.y, (space.width - depth.x).max(left + 40.0), pitch * n - depth.y);
@@ -77,19 +77,19 @@ impl StackLay {
     #[must_use]
     pub fn place_at(&self, y: f64) -> u32 {
         let row = ((y - self.face.y0) / self.pitch).floor();
-        row.clamp(0.0, f64::from(self.count.max(1) - 1)) as u32 + 1
+        crate::units::between(row, 0.0, f64::from(self.count.max(1) - 1)) as u32 + 1
     }
 
     /// Where so many millimetres from the head are.
     #[must_use]
     pub fn x(&self, mm: f64) -> f64 {
-        self.face.x0 + self.face.width() * (mm / self.spine_mm).clamp(0.0, 1.0)
+        self.face.x0 + self.face.width() * crate::units::between(mm / self.spine_mm, 0.0, 1.0)
     }
 
     /// How many millimetres from the head a place across is.
     #[must_use]
     pub fn mm_at(&self, x: f64) -> f64 {
-        self.spine_mm * ((x - self.face.x0) / self.face.width()).clamp(0.0, 1.0)
+        self.spine_mm * crate::units::between((x - self.face.x0) / self.face.width(), 0.0, 1.0)
     }
 
     /// The millimetres that are named along the foot, clear of the words at both ends.
@@ -170,7 +170,7 @@ impl PilesLay {
     /// The section whose pile is at, or nearest to, a place across.
     #[must_use]
     pub fn section_at(&self, x: f64) -> u32 {
-        (x / self.pitch).floor().clamp(0.0, f64::from(self.count.max(1) - 1)) as u32 + 1
+        crate::units::between((x / self.pitch).floor(), 0.0, f64::from(self.count.max(1) - 1)) as u32 + 1
     }
 
     /// Whether the number of a pile is written, while another one is picked.

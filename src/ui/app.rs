@@ -182,7 +182,7 @@ fn backs(job: &crate::app::Job) -> Rc<[Back]> {
     let (half, spine) = (job.design.length_mm / 2.0, job.design.spine_mm);
     let seen = job.seen();
     let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::Seen)| {
-        let share = |mm: f64| (mm / spine).clamp(0.0, 1.0);
+        let share = |mm: f64| crate::units::between(mm / spine, 0.0, 1.0);
         let bars: Vec<(f64, f64)> =
             seen.marks_mm.iter().flatten().map(|m| (share(m - half), share(m + half))).collect();
         let name = match placed.what {

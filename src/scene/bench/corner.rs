@@ -65,7 +65,8 @@ impl Bench {
         }
         let p = plane.inverse() * at;
         let (x, y) = (p.x / pw - f64::from(r.x0), p.y / ph - f64::from(r.y0));
-        let nearest = |v: f64, size: i32| (size > 1).then(|| v.round().clamp(1.0, f64::from(size - 1)));
+        let nearest =
+            |v: f64, size: i32| (size > 1).then(|| crate::units::between(v.round(), 1.0, f64::from(size - 1)));
         let inside = |v: f64, size: i32| (-0.1..=f64::from(size) + 0.1).contains(&v);
         if !inside(x, r.width()) || !inside(y, r.height()) {
             return None;

@@ -96,7 +96,7 @@ impl Bench {
         }
         // Along an edge the place is anywhere on it; across, on the edge.
         let [left, right, ..] = edges(&extent, panel).map(|e| e.1);
-        hold.at = (p.x.clamp(left[0].0, right[0].0), p.y.clamp(left[0].1, left[1].1));
+        hold.at = (crate::units::between(p.x, left[0].0, right[0].0), crate::units::between(p.y, left[0].1, left[1].1));
         match hold.sideways {
             Some(Part::Left) => hold.at.0 = left[0].0,
             Some(_) => hold.at.0 = right[0].0,
@@ -156,8 +156,8 @@ impl Bench {
         let reach = 26.0 / view.scale.max(0.01);
         let [left, right, ..] = edges(&self.folding.packet(made).extent(), self.printing.panel()).map(|e| e.1);
         let at = |dx: f64, dy: f64| {
-            let x = (hold.at.0 + dx * reach).clamp(left[0].0, right[0].0);
-            let y = (hold.at.1 + dy * reach).clamp(left[0].1, left[1].1);
+            let x = crate::units::between(hold.at.0 + dx * reach, left[0].0, right[0].0);
+            let y = crate::units::between(hold.at.1 + dy * reach, left[0].1, left[1].1);
             self.place(made, (x, y), view, shown)
         };
         match (hold.sideways, hold.upright) {
@@ -200,7 +200,7 @@ impl Bench {
             Crease::Horizontal => ((p.y + hold.at.1) / 2.0 / ph, extent.y0, extent.y1),
         };
         let inside = !hold.inside && last - first > 1;
-        let crease = inside.then(|| middle.round().clamp(f64::from(first + 1), f64::from(last - 1)));
+        let crease = inside.then(|| crate::units::between(middle.round(), f64::from(first + 1), f64::from(last - 1)));
         let off = crease.map_or(f64::INFINITY, |c| (c - middle).abs());
         let folded = made.checked_sub(1).and_then(|i| self.folding.steps.get(i));
         if folded.is_some_and(|s| hold.flap == Some(part) && (f64::from(s.turn.at) - middle).abs() < off) {
@@ -276,7 +276,7 @@ impl Bench {
             turns.map(|t| (off(t), t)).min_by(|a, b| a.0.total_cmp(&b.0)).map_or(0.0, |best| best.1)
         };
         let around = nearest(&mut (0..=90).map(|i| f64::from(i) / 90.0));
-        nearest(&mut (-20..=20).map(|i| (around + f64::from(i) / 1800.0).clamp(0.0, 1.0)))
+        nearest(&mut (-20..=20).map(|i| crate::units::between(around + f64::from(i) / 1800.0, 0.0, 1.0)))
     }
 
     /// The place of the free edge of a part on the move that is within `reach` pixels of a point on the screen.

@@ -23,7 +23,7 @@ impl Glide {
     /// The value at a time, and whether it has arrived.
     pub fn at(&mut self, now: f64) -> (f64, bool) {
         let began = *self.began.get_or_insert(now);
-        let t = if self.lasts > 0.0 { ((now - began) / self.lasts).clamp(0.0, 1.0) } else { 1.0 };
+        let t = if self.lasts > 0.0 { crate::units::between((now - began) / self.lasts, 0.0, 1.0) } else { 1.0 };
         if t >= 1.0 {
             return (self.to, true);
         }

@@ -238,7 +238,7 @@ impl Hands {
         let turned = (x - at.x) / (1.5 * page).max(1.0);
         let turned = if bench.printing.reads == Reads::LeftToRight { turned } else { -turned };
         let first = (bench.rule.folds + 2) as f64;
-        self.hold((from + turned.clamp(-1.0, 1.0)).max(first));
+        self.hold((from + crate::units::between(turned, -1.0, 1.0)).max(first));
     }
 
     fn fold_towards(&self, held: &Held, at: Point) {

@@ -112,8 +112,8 @@ impl Hands {
     /// Turns and tilts the view by degrees.
     pub fn tilt(&self, turn: f64, eye: f64) {
         let sight = &self.0.sight;
-        sight.turn.set((sight.turn.get() + turn).clamp(-75.0, 75.0));
-        sight.eye.set((sight.eye.get() + eye).clamp(-89.0, 89.0));
+        sight.turn.set(crate::units::between(sight.turn.get() + turn, -75.0, 75.0));
+        sight.eye.set(crate::units::between(sight.eye.get() + eye, -89.0, 89.0));
         self.forget_fits();
         self.ask_frame();
     }
@@ -145,7 +145,7 @@ impl Hands {
         // However the sheet lies, the section is turned to its reader.
         let offered = (bench.rule.folds + 1) as f64;
         let lies = |at: f64| {
-            let share = if bench.rule.leaves > 0 { (offered + 1.0 - at).clamp(0.0, 1.0) } else { 1.0 };
+            let share = if bench.rule.leaves > 0 { crate::units::between(offered + 1.0 - at, 0.0, 1.0) } else { 1.0 };
             View { lay: Turned::of(sight.lay.get(), share), ..angles }
         };
         let fit = |step: usize| {

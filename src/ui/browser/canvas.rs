@@ -72,9 +72,9 @@ impl Canvas {
     /// Fits the canvas to the room that it has on the page, and reads the colours again.
     pub fn fit(&mut self) {
         let rect = self.element.get_bounding_client_rect();
-        self.ratio = web_sys::window().map_or(1.0, |w| w.device_pixel_ratio()).clamp(1.0, 3.0);
+        self.ratio = crate::units::between(web_sys::window().map_or(1.0, |w| w.device_pixel_ratio()), 1.0, 3.0);
         self.size = (rect.width(), rect.height());
-        let device = |v: f64| (v * self.ratio).round().clamp(1.0, 8192.0) as u32;
+        let device = |v: f64| crate::units::between((v * self.ratio).round(), 1.0, 8192.0) as u32;
         self.element.set_width(device(rect.width()));
         self.element.set_height(device(rect.height()));
         self.colours = Colours::read(&self.element);

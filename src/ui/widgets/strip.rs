@@ -53,7 +53,7 @@ pub fn Strip(props: &Props) -> Html {
             } else {
                 (f64::from(e.client_y()) - r.top()) / r.height().max(1.0)
             };
-            Some((share * f64::from(count)).floor().clamp(0.0, f64::from(count - 1)) as u32 + 1)
+            Some(crate::units::between((share * f64::from(count)).floor(), 0.0, f64::from(count - 1)) as u32 + 1)
         }
     };
     let slide = {

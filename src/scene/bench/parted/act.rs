@@ -148,7 +148,7 @@ impl Inset {
     /// The outer section opens at its middle, the inner one is led in, and it closes again.
     fn part(&self, share: f64, view: &View, shown: &Shown) -> Part {
         let smooth = |t: f64| {
-            let t = t.clamp(0.0, 1.0);
+            let t = crate::units::between(t, 0.0, 1.0);
             t * t * (3.0 - 2.0 * t)
         };
         let open = smooth(share / 0.3) * (1.0 - smooth((share - 0.7) / 0.3));

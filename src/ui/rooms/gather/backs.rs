@@ -87,7 +87,11 @@ pub fn begins(design: &Design, shows: &Shows) -> Option<String> {
 /// Where a finger that pointed at so many mm meant: the middle of a level if it is near enough to be read as that
 /// level, else a half millimetre.
 pub fn meant(design: &Design, mm: f64) -> f64 {
-    let level = ((mm - design.middle_mm(1)) / design.step_mm).round().clamp(0.0, f64::from(design.levels.max(1) - 1));
+    let level = crate::units::between(
+        ((mm - design.middle_mm(1)) / design.step_mm).round(),
+        0.0,
+        f64::from(design.levels.max(1) - 1),
+    );
     let middle = design.middle_mm(1) + level * design.step_mm;
     if (middle - mm).abs() <= design.reach_mm() { middle } else { (mm * 2.0).round() / 2.0 }
 }

@@ -89,7 +89,7 @@ impl Player {
     pub fn step(&self, by: i32, end: u32) {
         let at = self.0.at.get();
         let to = if by > 0 { (at + 1e-6).floor() + 1.0 } else { (at - 1e-6).ceil() - 1.0 };
-        self.go(to.clamp(0.0, f64::from(end)));
+        self.go(crate::units::between(to, 0.0, f64::from(end)));
     }
 
     fn go(&self, to: f64) {
@@ -157,7 +157,7 @@ impl Play {
     fn at(&self, after: f64) -> (f64, bool) {
         let way = self.to - self.from;
         let made = (after / (STEP + REST)).floor();
-        let part = ((after - made * (STEP + REST)) / STEP).clamp(0.0, 1.0);
+        let part = crate::units::between((after - made * (STEP + REST)) / STEP, 0.0, 1.0);
         let gone = made + part * part * (3.0 - 2.0 * part);
         if gone >= way.abs() { (self.to, true) } else { (self.from + way.signum() * gone, false) }
     }
