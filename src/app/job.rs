@@ -1,7 +1,9 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
 use super::sections::usual_measure;
-use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library};
+use crate::fold::{
+    BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library, sixteen,
+};
 use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
@@ -190,8 +192,7 @@ pub struct Job {
 impl Default for Job {
     /// An invented book in sixteens.
     fn default() -> Self {
-        let sixteen = library().into_iter().find(|s| s.scheme.rows == 2 && s.scheme.columns == 4);
-        let course = Course::of_scheme(&sixteen.map_or_else(|| blank(2, 4), |s| s.scheme));
+        let course = Course::of_scheme(&sixteen().scheme);
         Self {
             title: "The Quillmere Almanac".into(),
             sections: 18,
