@@ -5,12 +5,15 @@
 //! row of pages ([`play`](play::play)) like any cause; [`seek`] looks for those that give what was found.
 
 mod half;
+mod made_of;
 mod plan;
 mod play;
 mod seek;
 mod stranger;
 mod words;
 
+pub use half::HalfSheets;
+pub use made_of::{MAX_SHEET, MadeOf, NotMade};
 pub use plan::{Plan, SheetOf};
 pub use play::NotPlayed;
 pub use stranger::{Backed, Beside, Both, Forme, Happened, Second, Stranger};
