@@ -15,6 +15,7 @@
 //!
 //! Side B is always spoken of as it is seen after turning the sheet left to right.
 
+mod allowance;
 mod back_mark;
 mod course;
 mod error;
@@ -33,6 +34,7 @@ mod words;
 pub mod work_back;
 mod worked;
 
+pub use allowance::{Lip, NoAllowance, tucked, with_lip, with_tucked_short};
 pub use back_mark::{BackMark, Showing};
 pub use course::{Course, End, MAX_PIECES, Nest, Parted, Slit, Steps};
 pub use error::{FoldError, Place};
@@ -47,4 +49,4 @@ pub(crate) use scheme::edge_word;
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 pub use section::{FoundFace, Section};
 pub use words::{fold_name, says_after, says_landing, says_while};
-pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Worked, nested, pieces_of};
+pub use worked::{Branch, BranchEnd, CourseError, CourseFault, OwnSheet, Piece, Unfinished, Worked, nested, pieces_of};

@@ -1,7 +1,7 @@
 //! Whether the pieces can be put together as a course says.
 
-use super::Piece;
 use super::error::{CourseError, CourseFault};
+use super::{Piece, Unfinished};
 use crate::fold::course::Course;
 
 /// Every nest has pieces that are there and stand nowhere else, and a middle for what is laid into them.
@@ -39,6 +39,15 @@ pub(super) fn check_copies(course: &Course, pieces: &[Piece]) -> Result<(), Cour
         return Err(CourseError { at: gather_path(0), why: CourseFault::NoPiece });
     }
     Ok(())
+}
+
+/// Every piece that stands somewhere is a section. Waste need not be.
+pub(super) fn check_finished(course: &Course, unfinished: &[Unfinished]) -> Result<(), CourseError> {
+    let stands = |piece: usize| course.copies.iter().flatten().flatten().any(|p| *p == piece);
+    match unfinished.iter().find(|u| stands(u.piece)) {
+        Some(u) => Err(CourseError { at: u.at.clone(), why: u.why.clone().into() }),
+        None => Ok(()),
+    }
 }
 
 fn gather_path(copy: usize) -> String {

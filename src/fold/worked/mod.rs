@@ -20,7 +20,7 @@ use super::landing::Landing;
 use super::packet::Packet;
 use super::scheme::{Lands, Part};
 use super::section::Section;
-use gathered::check_copies;
+use gathered::{check_copies, check_finished};
 use way::{Kept, Passing};
 use work::Work;
 
@@ -45,6 +45,17 @@ enum Done {
     Slid,
 }
 
+/// A piece that is no section, as it is still larger than a page or has no fold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unfinished {
+    /// Its number.
+    pub piece: usize,
+    /// The path to its steps.
+    pub at: String,
+    /// Why it is none.
+    pub why: FoldError,
+}
+
 /// A course carried out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Worked {
@@ -54,9 +65,8 @@ pub struct Worked {
     pub trunk: Branch,
     /// The pieces in their order.
     pub pieces: Vec<Piece>,
-    /// Pieces that are no section yet, and why: they are still larger than a page, or have no fold. Their sections are
-    /// empty.
-    pub unfinished: Vec<(usize, FoldError)>,
+    /// Pieces that are no section: they are waste, or still in the making. Their sections are empty.
+    pub unfinished: Vec<Unfinished>,
 }
 
 impl Worked {
@@ -78,11 +88,14 @@ impl Worked {
     }
 
     fn carried_out(course: &Course, in_the_making: bool) -> Result<Self, CourseError> {
-        let mut work = Work::begin(course, in_the_making)?;
+        let mut work = Work::begin(course)?;
         let flat = Packet::flat(course.rows, course.columns);
         let trunk = work.branch::<Kept>(flat, &course.steps, "steps")?;
         let Work { pieces, unfinished, .. } = work;
         check_copies(course, &pieces)?;
+        if !in_the_making {
+            check_finished(course, &unfinished)?;
+        }
         Ok(Self { course: course.clone(), trunk, pieces, unfinished })
     }
 
@@ -130,9 +143,10 @@ impl Worked {
 /// # Errors
 /// As [`Worked::of`].
 pub fn pieces_of(course: &Course) -> Result<Vec<Piece>, CourseError> {
-    let mut work = Work::begin(course, false)?;
+    let mut work = Work::begin(course)?;
     work.branch::<Passing>(Packet::flat(course.rows, course.columns), &course.steps, "steps")?;
     check_copies(course, &work.pieces)?;
+    check_finished(course, &work.unfinished)?;
     Ok(work.pieces)
 }
 

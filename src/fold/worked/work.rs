@@ -2,7 +2,7 @@
 
 use super::error::{CourseError, CourseFault};
 use super::way::{AfterFolds, Way};
-use super::{Done, Piece};
+use super::{Done, Piece, Unfinished};
 use crate::fold::course::{Course, End, MAX_PIECES, Parted, Steps};
 use crate::fold::error::FoldError;
 use crate::fold::geometry::Direction;
@@ -17,14 +17,12 @@ pub(super) struct Work<'a> {
     done: Vec<Done>,
     /// Slits above the branch that is worked on. They bound the recursion.
     slits: usize,
-    /// Whether pieces may be unfinished.
-    in_the_making: bool,
-    pub(super) unfinished: Vec<(usize, FoldError)>,
+    pub(super) unfinished: Vec<Unfinished>,
 }
 
 impl<'a> Work<'a> {
     /// Before the first fold.
-    pub(super) fn begin(course: &'a Course, in_the_making: bool) -> Result<Self, CourseError> {
+    pub(super) fn begin(course: &'a Course) -> Result<Self, CourseError> {
         let size = Scheme {
             rows: course.rows,
             columns: course.columns,
@@ -34,7 +32,7 @@ impl<'a> Work<'a> {
         };
         size.check_size().map_err(|why| CourseError { at: why.place().path(), why: why.into() })?;
         let (pieces, done, unfinished) = (Vec::new(), Vec::new(), Vec::new());
-        Ok(Self { course, pieces, done, slits: 0, in_the_making, unfinished })
+        Ok(Self { course, pieces, done, slits: 0, unfinished })
     }
 
     pub(super) fn branch<W: Way>(
@@ -53,17 +51,12 @@ impl<'a> Work<'a> {
         let here = format!("{path}[{}]", steps.folds.len());
         let end = match &steps.end {
             End::Piece { head } => {
-                let section = match self.section(folding.last(), *head) {
-                    Err(why) if self.in_the_making => {
-                        self.unfinished.push((self.pieces.len(), why));
-                        self.no_section(*head)
-                    }
-                    section => section.map_err(|why| {
-                        let on_head = matches!(why, FoldError::HeadOnSpine { .. });
-                        let at = if on_head { here.clone() + ".head" } else { path.into() };
-                        CourseError { at, why: why.into() }
-                    })?,
-                };
+                let section = self.section(folding.last(), *head).unwrap_or_else(|why| {
+                    let on_head = matches!(why, FoldError::HeadOnSpine { .. });
+                    let at = if on_head { here.clone() + ".head" } else { path.into() };
+                    self.unfinished.push(Unfinished { piece: self.pieces.len(), at, why });
+                    self.no_section(*head)
+                });
                 let packet = folding.last().clone();
                 let piece = Piece { section, packet, done: self.done.clone(), own: steps.folds.len() };
                 if self.pieces.len() >= MAX_PIECES {
