@@ -15,6 +15,7 @@ mod inside;
 mod item;
 mod joins;
 mod moment;
+mod nest_cut;
 mod pose;
 mod printing;
 mod stack;
@@ -34,6 +35,7 @@ pub use inside::{InsideLayer, inside_count, inside_rows};
 pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
+pub use nest_cut::{CutLeaf, nest_cut};
 pub use printing::{Figure, Printing};
 pub use stack::{PilesLay, Space, StackLay};
 

@@ -48,6 +48,9 @@ pub struct LookAlike {
     pub cause: Happened,
     /// What tells it from the first.
     pub tell: String,
+    /// How it is put together, where one sheet does not show it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nest: Option<Nest>,
 }
 
 /// What the cards are about.
@@ -105,6 +108,7 @@ impl Asked<'_> {
                 title: self.title(&fit.happened),
                 cause: fit.happened.clone(),
                 tell: apart((&traces, first.mark), (&self.traces(&fit.happened), fit.mark)),
+                nest: self.way(&fit.happened).and_then(|(.., nest)| nest),
             })
             .collect();
         let cut = alike.len() < others.len();

@@ -158,7 +158,7 @@ fn use_table(props: &Props, all: Option<&LookAlikes>, open: bool) -> Html {
     let question = |group: &AlikeGroup| {
         let first = group.causes.first().cloned().into_iter().collect();
         let case = SectionCase { evidence: SectionEvidence::Made(Json::List(first)), ..SectionCase::default() };
-        case.question(&props.scheme, props.first)
+        case.question(&props.scheme.clone().into(), props.first)
     };
     let shared = |group: &&&AlikeGroup| group.causes.len() > 1;
     let asked: Rc<[String]> =
