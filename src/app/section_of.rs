@@ -3,7 +3,8 @@
 use super::form::scheme_json;
 use super::form_sheet::course_json;
 use super::job::{Job, MadeUp, SectionCase, SectionEvidence};
-use crate::fold::{Course, Scheme};
+use crate::fold::{Course, Fold, Scheme};
+use crate::gather::stack::What;
 use crate::json::Json;
 
 /// What a section is made of.
@@ -36,6 +37,18 @@ impl Job {
         }
         let sheet = Some((self.course.clone(), self.on_sheet(section) as u32 + 1));
         Some(SectionOf { scheme, sheet, pages: self.pages_of(section), inset: self.inset_of(section) })
+    }
+
+    /// The folds that may be made the other way in the section at a place of the stack: those of its outermost piece. One
+    /// of another book is taken for the first section of a sheet.
+    #[must_use]
+    pub fn folds_at_place(&self, place: u32) -> Vec<Fold> {
+        let placed = (place as usize).checked_sub(1).and_then(|at| self.stack.placed().get(at).copied());
+        let section = placed.map(|placed| match placed.what {
+            What::Ours(section) => section,
+            What::Foreign => 1,
+        });
+        section.and_then(|section| self.scheme_of(section)).map(|scheme| scheme.folds).unwrap_or_default()
     }
 }
 
@@ -88,7 +101,7 @@ impl SectionCase {
 mod tests {
     use super::*;
     use crate::app::read_section_told;
-    use crate::fold::{Crease, Direction, End, Fold, Lands, Parted, Part, Slit, Steps};
+    use crate::fold::{Crease, Direction, End, Lands, Parted, Part, Slit, Steps};
 
     /// A sixteen with the off-cut of its sheet laid in.
     fn nest() -> Job {
@@ -100,6 +113,17 @@ mod tests {
         let course = Course { rows: 2, columns: 6, steps, copies: vec![vec![vec![0, 1]]], ..Job::default().course };
         let measure = crate::app::sections::usual_measure(&course);
         Job { course, measure, ..Job::default() }
+    }
+
+    #[test]
+    fn the_section_at_a_place_says_which_folds_it_has() {
+        let mut job = nest();
+        job.course.copies = vec![vec![vec![0], vec![1]]];
+        let folds = |job: &Job, place| job.folds_at_place(place).len();
+        assert_eq!([1, 2, 3, 0, 99].map(|place| folds(&job, place)), [3, 2, 3, 0, 0]);
+        job.stack.exchange(1, 2).unwrap();
+        job.stack.foreign(4).unwrap();
+        assert_eq!([1, 2, 4].map(|place| folds(&job, place)), [2, 3, 3]);
     }
 
     #[test]
