@@ -11,14 +11,16 @@
 //! | [`fold`] | a flat sheet folded into a section; which page lands where | `units`, `paper` |
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
+//! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather` |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
 
 pub mod app;
 pub mod ask;
+pub mod finish;
 pub mod fold;
 pub mod gather;
 pub mod json;

@@ -373,6 +373,8 @@ fn a_misfold_hides_the_back_mark() {
             // A four fed end for end is the section head to tail; with three rows the outermost leaves are, at least.
             let expected = match () {
                 () if cause == last => Mark::Shows,
+                // Two thirds of the sheet are rolled in first; the other way, the outermost leaves stay outside.
+                () if n.name == "Twenty-four, twelves without cutting" && cause == WAY(1) => Mark::Shows,
                 () if ends == [n.scheme.pages(), 1] => Mark::Mirrored,
                 () => Mark::Blank,
             };

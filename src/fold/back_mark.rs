@@ -99,7 +99,10 @@ mod tests {
             assert_eq!(showing(right), Some(Showing::OnSpine), "{}", named.name);
             for fold in 1..=right.folds.len() as u32 {
                 let seen = showing(&right.fold_other_way(fold));
-                assert_ne!(seen, Some(Showing::OnSpine), "{}, fold {fold}", named.name);
+                // The first fold of this one rolls two thirds of the sheet in; the other way, its first and last page
+                // still come to lie outside.
+                let outside_still = named.name == "Twenty-four, twelves without cutting" && fold == 1;
+                assert_eq!(seen == Some(Showing::OnSpine), outside_still, "{}, fold {fold}", named.name);
                 assert_ne!(seen, Some(Showing::OnSpineFromTail), "{}, fold {fold}", named.name);
             }
         }

@@ -17,6 +17,7 @@
 
 mod allowance;
 mod back_mark;
+mod backing;
 mod course;
 mod error;
 mod folding;
@@ -36,14 +37,15 @@ mod worked;
 
 pub use allowance::{Lip, NoAllowance, tucked, with_lip, with_tucked_short};
 pub use back_mark::{BackMark, Showing};
+pub use backing::{Backing, backing};
 pub use course::{Course, End, MAX_PIECES, Nest, Parted, Slit, Steps};
 pub use error::{FoldError, Place};
 pub use folding::{Contact, Folding, Step};
 pub use geometry::{Direction, Face, Placement, Rect, Side};
 pub use landing::{Landing, PageAt};
 pub use lay::Lay;
-pub use library::{NamedScheme, library};
-pub use measure::{Measure, Measured, Misfit};
+pub use library::{Family, NamedCourse, NamedScheme, courses, library};
+pub use measure::{Measure, Measured, MeasuredStep, Misfit, Place as LayerPlace, Span, span};
 pub use packet::{Layer, Packet, Turn};
 pub(crate) use scheme::edge_word;
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};

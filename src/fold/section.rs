@@ -79,18 +79,18 @@ impl Section {
         let Some(last) = last else { return Err(FoldError::NoFold) };
         let sheet = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
         let ends = Ends { last: Some(last.moves), head: scheme.head, reads: scheme.reads };
-        Self::read_packet(packet, &ends, [rows, columns], |x, y| sheet.holds(x, y))
+        Self::read_packet(packet, &ends, [rows, columns], |_, (x, y)| sheet.holds(x, y))
     }
 
-    /// Reads a finished packet of a sheet of `rows` and `columns`. `holds` says whether a panel of the sheet, given as
-    /// column and row, belongs to it.
+    /// Reads a finished packet of a sheet of `rows` and `columns`. `holds` says whether one of its panels and one
+    /// beside it on the sheet, each given as column and row, are one paper.
     ///
     /// A single panel without a crease is a leaf that lies before its reader as it lies on the bench.
     pub(super) fn read_packet(
         packet: &Packet,
         ends: &Ends,
         [rows, columns]: [u32; 2],
-        holds: impl Fn(i32, i32) -> bool,
+        holds: impl Fn((i32, i32), (i32, i32)) -> bool,
     ) -> Result<Self, FoldError> {
         let extent = packet.extent();
         if extent.width() != 1 || extent.height() != 1 {
@@ -122,7 +122,8 @@ impl Section {
             let front = if front_up { up.side } else { up.side.other() };
             faces.extend([found(front), found(front.other())]);
             let (dx, dy) = spine.step();
-            held.push(holds(up.column.cast_signed() + dx, up.row.cast_signed() + dy));
+            let (x, y) = (up.column.cast_signed(), up.row.cast_signed());
+            held.push(holds((x, y), (x + dx, y + dy)));
         };
         if front_up {
             packet.layers.iter().rev().for_each(leaf);

@@ -361,7 +361,7 @@ fn depths(rows: &[InsideLayer], right: bool) -> Vec<u32> {
     depth
 }
 
-fn outline(r: Rect, path: &mut BezPath) {
+pub(super) fn outline(r: Rect, path: &mut BezPath) {
     path.move_to((r.x0, r.y0));
     path.line_to((r.x1, r.y0));
     path.line_to((r.x1, r.y1));
@@ -370,7 +370,7 @@ fn outline(r: Rect, path: &mut BezPath) {
 }
 
 /// The hatch of side B on a strip or a flag: slanting bars, each cut straight at both edges.
-fn lines(r: Rect, path: &mut BezPath) {
+pub(super) fn lines(r: Rect, path: &mut BezPath) {
     let (pitch, thick) = (7.0, 1.4 * std::f64::consts::SQRT_2);
     let h = r.height();
     let mut x = r.x0 - h + pitch / 2.0;

@@ -170,7 +170,7 @@ fn placed(item: Item, place: Affine) -> Item {
 }
 
 /// Lines at 45 degrees over the whole panel, as filled strips so that they turn and shrink with the paper.
-fn hatch(w: f64, h: f64, coarse: bool) -> Item {
+pub(super) fn hatch(w: f64, h: f64, coarse: bool) -> Item {
     let (pitch, thick) = if coarse { (26.0, 5.0) } else { (13.0, 2.6) };
     let mut path = BezPath::new();
     let step = pitch * std::f64::consts::SQRT_2;

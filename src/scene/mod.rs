@@ -18,11 +18,13 @@ mod moment;
 mod nest_cut;
 mod pose;
 mod printing;
+mod section_cut;
 mod stack;
 
 pub mod svg;
 pub mod thread;
 mod trig;
+mod trim_plan;
 mod uppermost;
 mod view;
 
@@ -37,7 +39,9 @@ pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
 pub use nest_cut::{CutLeaf, nest_cut};
 pub use printing::{Figure, Printing};
+pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
 pub use stack::{PilesLay, Space, StackLay};
 
+pub use trim_plan::{trim_plan, trim_plan_says};
 pub use uppermost::{Readable, uppermost};
 pub use view::{Turned, Vec3, View};

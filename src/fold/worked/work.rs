@@ -9,6 +9,10 @@ use crate::fold::geometry::Direction;
 use crate::fold::packet::Packet;
 use crate::fold::scheme::{Crease, Fold, Lands, Part, Scheme};
 use crate::fold::section::{Ends, Section};
+use std::collections::BTreeSet;
+
+/// A panel of the sheet by column and row.
+type Panel = (i32, i32);
 
 /// What is gone through while a course is carried out.
 pub(super) struct Work<'a> {
@@ -17,6 +21,8 @@ pub(super) struct Work<'a> {
     done: Vec<Done>,
     /// Slits above the branch that is worked on. They bound the recursion.
     slits: usize,
+    /// Neighbours on the sheet that a slit has parted although both went on in one piece, the left or upper one first.
+    parted: BTreeSet<(Panel, Panel)>,
     pub(super) unfinished: Vec<Unfinished>,
 }
 
@@ -32,7 +38,7 @@ impl<'a> Work<'a> {
         };
         size.check_size().map_err(|why| CourseError { at: why.place().path(), why: why.into() })?;
         let (pieces, done, unfinished) = (Vec::new(), Vec::new(), Vec::new());
-        Ok(Self { course, pieces, done, slits: 0, unfinished })
+        Ok(Self { course, pieces, done, slits: 0, parted: BTreeSet::new(), unfinished })
     }
 
     pub(super) fn branch<W: Way>(
@@ -77,6 +83,9 @@ impl<'a> Work<'a> {
                     return Err(CourseError { at: here, why: CourseFault::TooManyPieces });
                 }
                 self.slits += 1;
+                if matches!(slit.then, Parted::Laid { .. }) {
+                    self.part(folding.last(), slit.crease, at);
+                }
                 let end = self.parted::<W>(slit.crease, at, [low, high], &slit.then, &here)?;
                 self.slits -= 1;
                 end
@@ -84,6 +93,23 @@ impl<'a> Work<'a> {
         };
         self.done.truncate(before);
         Ok(folding.whole(end))
+    }
+
+    /// Takes down what a slit parts.
+    fn part(&mut self, packet: &Packet, crease: Crease, at: i32) {
+        for layer in &packet.layers {
+            let (footprint, area) = (layer.footprint(), layer.area);
+            let (x, y) = layer.placement.sheet_from_packet(at, at);
+            match crease {
+                Crease::Vertical if footprint.x0 < at && at < footprint.x1 => {
+                    self.parted.extend((area.y0..area.y1).map(|y| ((x - 1, y), (x, y))));
+                }
+                Crease::Horizontal if footprint.y0 < at && at < footprint.y1 => {
+                    self.parted.extend((area.x0..area.x1).map(|x| ((x, y - 1), (x, y))));
+                }
+                _ => {}
+            }
+        }
     }
 
     fn parted<W: Way>(
@@ -153,7 +179,10 @@ impl<'a> Work<'a> {
             }
         }
         let ends = Ends { last, head, reads: self.course.reads };
-        let holds = |x, y| place(x, y).and_then(|i| own.get(i)).is_some_and(|own| *own);
+        let holds = |panel: Panel, beside: Panel| {
+            let is_own = place(beside.0, beside.1).and_then(|i| own.get(i)).is_some_and(|own| *own);
+            is_own && !self.parted.contains(&(panel.min(beside), panel.max(beside)))
+        };
         Section::read_packet(packet, &ends, [self.course.rows, self.course.columns], holds)
     }
 }
