@@ -100,7 +100,7 @@ impl SectionCase {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::read_section_told;
+    use crate::app::{Action, State, read_section_told, update};
     use crate::fold::{Crease, Direction, End, Lands, Parted, Part, Slit, Steps};
 
     /// A sixteen with the off-cut of its sheet laid in.
@@ -124,6 +124,28 @@ mod tests {
         job.stack.exchange(1, 2).unwrap();
         job.stack.foreign(4).unwrap();
         assert_eq!([1, 2, 4].map(|place| folds(&job, place)), [2, 3, 3]);
+    }
+
+    #[test]
+    fn a_piece_folded_by_hand_is_read_in_its_nest() {
+        let run = |state: &State, action| update(state, action).0;
+        let away = |fold: Fold| Fold { lands: Lands::Under, ..fold };
+        let read = |piece: u32| {
+            let state = State { job: std::rc::Rc::new(nest()), ..State::default() };
+            let state = run(&state, Action::Piece(Some(piece)));
+            let mut folds = state.scheme().folds;
+            folds[0] = away(folds[0]);
+            let state = run(&run(&state, Action::Try { folds, at: 2.0 }), Action::ReadTried);
+            let case = state.job.section_case.clone();
+            let told = crate::ask::answer(&case.question(&state.job.section_of(1).unwrap(), 1).unwrap());
+            let SectionEvidence::Typed(text) = case.evidence else { panic!("{case:?}") };
+            (text, read_section_told(&told).unwrap().causes[0].title.clone())
+        };
+        // Fold 1 the other way puts every two leaves in each other's place.
+        let text = "1 2 3 4 5 6 7 8 11 12 9 10 15 16 13 14 17 18 19 20 21 22 23 24";
+        assert_eq!(read(1), (text.into(), "On the inset, fold 1 was made the other way.".into()));
+        let text = "3 4 1 2 7 8 5 6 9 10 11 12 13 14 15 16 19 20 17 18 23 24 21 22";
+        assert_eq!(read(0), (text.into(), "On the outer sheet, fold 1 was made the other way.".into()));
     }
 
     #[test]
