@@ -169,6 +169,8 @@ fn lanes_of_unlike_sections_keep_their_own_pages() {
     let mixed = told(&sheet, json!({"typed": "17-24"}));
     assert_eq!(mixed["causes"][0]["cause"], json!({"kind": "lanes_mixed", "section_offset": 1}), "{mixed:#}");
     assert!(mixed["causes"][0]["detail"].as_str().unwrap().contains("Pages 17 to 24 stand where 1 to 16 are due."));
+    put_together(&mixed["causes"][0]["nest"], &mixed["found"]);
+    assert_eq!(mixed["causes"][0]["nest"]["pieces"][0]["section_offset"], 1);
     // The next sheet begins with page 25, so that is two sections on.
     let leaf = told(&sheet, json!({"typed": "1-2 27-28 5-16"}));
     assert_eq!(leaf["causes"][0]["cause"]["section_offset"], 2, "{leaf:#}");

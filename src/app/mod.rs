@@ -23,6 +23,7 @@ mod section_asked;
 mod section_of;
 mod sections;
 mod state;
+mod strangers;
 mod telling;
 mod update;
 

@@ -126,6 +126,40 @@ mod tests {
         assert_eq!([1, 2, 4].map(|place| folds(&job, place)), [2, 3, 3]);
     }
 
+    /// Whatever can be made of a section of a slit sheet is acted out and told, with a picture, by the name it has here.
+    #[test]
+    fn whatever_came_with_the_sheet_can_be_made() {
+        let over = |after, moves| Fold::new(after, moves, Lands::Over);
+        let under = |after, moves| Fold::new(after, moves, Lands::Under);
+        let lanes = Job { course: Course { copies: vec![vec![vec![0], vec![1]]], ..nest().course }, ..nest() };
+        let half = Slit {
+            crease: Crease::Vertical,
+            after: 2,
+            then: Parted::Apart {
+                first: Steps::piece(vec![over(1, Part::Top), over(1, Part::Right)], Direction::Up),
+                second: Steps::piece(vec![under(1, Part::Top), under(1, Part::Left)], Direction::Up),
+            },
+        };
+        let steps = Steps { folds: vec![], end: End::Slit(Box::new(half)) };
+        let copies = vec![vec![vec![0]], vec![vec![1]]];
+        let half = Job { course: Course { rows: 2, columns: 4, steps, copies, ..nest().course }, ..nest() };
+        for (job, many) in [(nest(), 11), (lanes, 1), (half, 2), (Job::default(), 0)] {
+            let of = job.section_of(1).unwrap();
+            let all = SectionCase::default().strangers(&of, 1);
+            assert_eq!(all.len(), many, "{all:?}");
+            for (name, cause) in all {
+                let made = Json::List(vec![cause]);
+                let case = SectionCase { evidence: SectionEvidence::Made(made.clone()), ..SectionCase::default() };
+                let told = read_section_told(&crate::ask::answer(&case.question(&of, 1).unwrap())).unwrap();
+                let title = told.title_of(&made).unwrap();
+                assert!(name.starts_with(title), "{name}, {title}");
+                let first = &told.causes[0];
+                assert!(first.nest.is_some() || first.way.is_some(), "{name}");
+                assert_eq!(first.nest.is_some(), told.nest.is_some());
+            }
+        }
+    }
+
     #[test]
     fn a_piece_folded_by_hand_is_read_in_its_nest() {
         let run = |state: &State, action| update(state, action).0;

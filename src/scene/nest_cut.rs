@@ -21,8 +21,8 @@ pub struct CutLeaf {
 }
 
 /// A leaf's thickness as it is drawn, and what lies between two.
-const THICK: f64 = 17.0;
-const STEP: f64 = 21.0;
+const THICK: f64 = 19.0;
+const STEP: f64 = 23.0;
 /// A leaf's length from fold to edge, and what the folds of the outermost leaves reach beyond.
 const LONG: f64 = 128.0;
 const FOLDS: f64 = 46.0;
@@ -57,15 +57,15 @@ pub fn nest_cut(leaves: &[CutLeaf], room: usize, reads: Reads) -> Scene {
         let open = if leaf.at_fore_edge { spine + LONG / 4.0 } else { edge - LONG / 4.0 };
         for ((page, down), to) in leaf.pages.into_iter().zip([-1.0, 1.0]) {
             let text = page.map_or_else(|| "–".to_owned(), |n| if down { format!("{n}v") } else { n.to_string() });
-            let middle = Point::new(x(open) + to * 15.0, y(at) + 4.6);
-            items.push(Item::Figure { text, baseline: middle, size: 13.0, halo: 0.0 });
+            let middle = Point::new(x(open) + to * 15.0, y(at) + 4.2);
+            items.push(Item::Figure { text, baseline: middle, size: 12.0, halo: 0.0 });
         }
         let parting = Line::solid(Ink::Crease, 1.0);
         items.push(Item::stroke((x(open), y(at) - 4.0), (x(open), y(at) + 4.0), parting));
         if leaf.differs {
-            let Rect { x0, y0, x1, y1 } = rect.inset(-2.0);
+            let Rect { x0, y0, x1, y1 } = rect.inset(-1.2);
             let frame = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(Point::from);
-            items.push(Item::polygon(&frame, None, Some(Line::dashed(Ink::Black, 1.6, 6.0, 3.0))));
+            items.push(Item::polygon(&frame, None, Some(Line::dashed(Ink::Black, 1.5, 6.0, 3.0))));
         }
     }
     Scene { size: (width, height), items }

@@ -1,7 +1,7 @@
 //! What a section of a slit sheet is made of: read from the course of the sheet.
 
 use super::half::HalfSheets;
-use crate::fold::{Course, CourseError, Scheme, Worked};
+use crate::fold::{Course, CourseError, Nest, Scheme, Worked};
 use thiserror::Error;
 
 /// The most panels of a sheet that is carried out for the causes of a wrong section. A bound on work, not on paper.
@@ -12,12 +12,21 @@ pub const MAX_SHEET: u32 = 512;
 pub struct MadeOf {
     /// Its pieces as sheets of their own, the outermost first.
     pub pieces: Vec<Scheme>,
-    /// The pages of every section of the sheet, in the order of the book.
-    pub lanes: Vec<u32>,
+    /// Every section of the sheet, in the order of the book.
+    pub lanes: Vec<Lane>,
     /// Which of them this one is, from 0.
     pub lane: usize,
     /// What comes of the sheet backed up wrong, where one forme prints both its sides.
     pub halves: Option<HalfSheets>,
+}
+
+/// A section that comes from the sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lane {
+    /// Its pages.
+    pub pages: u32,
+    /// Its pieces as sheets of their own; none where one of them was laid together from parts.
+    pub pieces: Vec<Scheme>,
 }
 
 /// Why that can't be said.
@@ -50,8 +59,10 @@ impl MadeOf {
         let sections = course.copies.first().map(Vec::as_slice).unwrap_or_default();
         let nest = sections.get(section).ok_or(NotMade::NoSection(sections.len()))?;
         let own = |piece: &usize| worked.own_sheet(*piece).map(|own| own.scheme);
-        let pieces = nest.iter().map(own).collect::<Option<Vec<_>>>().ok_or(NotMade::LaidTogether)?;
-        let lanes = sections.iter().map(|nest| worked.pages_of(nest)).collect();
+        let pieces = |nest: &Nest| nest.iter().map(own).collect::<Option<Vec<_>>>();
+        let lane = |nest: &Nest| Lane { pages: worked.pages_of(nest), pieces: pieces(nest).unwrap_or_default() };
+        let lanes = sections.iter().map(lane).collect();
+        let pieces = pieces(nest).ok_or(NotMade::LaidTogether)?;
         Ok(Self { pieces, lanes, lane: section, halves: HalfSheets::of(course, section, first) })
     }
 }

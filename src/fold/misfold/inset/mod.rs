@@ -15,7 +15,7 @@ mod words;
 
 pub use drawn::LeafOf;
 pub use half::HalfSheets;
-pub use made_of::{MAX_SHEET, MadeOf, NotMade};
+pub use made_of::{Lane, MAX_SHEET, MadeOf, NotMade};
 pub use plan::{Plan, SheetOf};
 pub use play::{NotPlayed, Outcome};
 pub use stranger::{Backed, Beside, Both, Forme, Happened, Second, Stranger};

@@ -38,6 +38,8 @@ pub struct Plan {
     core: Vec<Sheet>,
     /// The pages of every section that comes from the same sheet, and which of them this one is.
     lanes: (Vec<i64>, usize),
+    /// How the sections of the same sheet are folded, where that is known.
+    beside: Vec<Vec<Scheme>>,
     halves: Option<HalfSheets>,
 }
 
@@ -55,6 +57,7 @@ impl Plan {
             inset,
             core: Vec::new(),
             lanes: (Vec::new(), 0),
+            beside: Vec::new(),
             halves: None,
         };
         Ok(plan.alone())
@@ -65,14 +68,30 @@ impl Plan {
     /// # Errors
     /// As [`Plan::of`].
     pub fn made_of(made: &MadeOf, first_page: u32) -> Result<Self, (SheetOf, NotExplained)> {
-        let mut pieces = made.pieces.iter();
+        let mut plan = Self::of_pieces(&made.pieces, first_page)?;
+        plan.halves.clone_from(&made.halves);
+        plan.beside = made.lanes.iter().map(|lane| lane.pieces.clone()).collect();
+        plan.lanes = (made.lanes.iter().map(|lane| i64::from(lane.pages)).collect(), made.lane);
+        // What the pieces say of this section holds.
+        Ok(if plan.lanes.0.get(made.lane) == Some(&plan.pages()) { plan } else { plan.alone() })
+    }
+
+    /// The plan of a section of several pieces, the outermost first.
+    fn of_pieces(pieces: &[Scheme], first_page: u32) -> Result<Self, (SheetOf, NotExplained)> {
+        let mut pieces = pieces.iter();
         let none = (SheetOf::Outer, NotExplained::TooLarge);
         let mut plan = Self::of(pieces.next().ok_or(none)?, first_page, pieces.next())?;
         plan.core = pieces.map(Sheet::of).collect::<Result<_, _>>().map_err(|why| (SheetOf::Core, why))?;
-        plan.halves.clone_from(&made.halves);
-        plan.lanes = (made.lanes.iter().map(|pages| i64::from(*pages)).collect(), made.lane);
-        // What the pieces say of this section holds.
-        Ok(if plan.lanes.0.get(made.lane) == Some(&plan.pages()) { plan } else { plan.alone() })
+        Ok(plan)
+    }
+
+    /// The plan of another section of the same sheet, or of one like it, so many sections on.
+    #[must_use]
+    pub fn of_other(&self, offset: i64) -> Option<Self> {
+        let (lanes, lane) = &self.lanes;
+        let at = (*lane as i64 + offset).rem_euclid(lanes.len().max(1) as i64);
+        let pieces = self.beside.get(usize::try_from(at).ok()?)?;
+        Self::of_pieces(pieces, u32::try_from(self.start_of(offset)).ok()?).ok()
     }
 
     /// The same with every section like this one.
@@ -213,6 +232,15 @@ impl Plan {
     pub fn core_row(&self, section_offset: i64) -> Vec<FoundPage> {
         let from = self.start_of(section_offset) + self.outer.middle + self.middle_of(SheetOf::Inset);
         (from..from + self.core_pages()).filter_map(|n| upright(u32::try_from(n).ok().filter(|n| *n > 0))).collect()
+    }
+
+    /// For each leaf of what lies in the inset, the number of its paper: joined leaves have the same.
+    #[must_use]
+    pub fn core_papers(&self) -> Vec<u32> {
+        let before = (self.outer.middle + self.middle_of(SheetOf::Inset)) / 2;
+        let joined = self.joined();
+        let paper = |leaf: i64| joined.iter().find(|pair| pair.contains(&leaf)).map_or(leaf, |pair| pair[0]);
+        (before + 1..=before + self.core_pages() / 2).filter_map(|leaf| u32::try_from(paper(leaf)).ok()).collect()
     }
 
     /// The sheet that a printed number belongs to, and its page there; the inverse of [`number`](Self::number).

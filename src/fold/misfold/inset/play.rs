@@ -305,9 +305,8 @@ impl Hands<'_> {
             let times = (sheet.pages.len() / plan.pages_of(SheetOf::Inset).max(1) as usize).max(1);
             let at = times * plan.middle_of(SheetOf::Inset) as usize;
             let core = plan.core_row(offset);
-            let paper = |leaf: usize| (leaf.min(core.len() / 2 - 1 - leaf) + 1) as u32;
-            let of = |leaf| LeafOf { piece: CORE, paper: paper(leaf), fold_at: FoldAt::Spine };
-            let leaves = if draw { (0..core.len() / 2).map(of).collect() } else { Vec::new() };
+            let of = |paper| LeafOf { piece: CORE, paper, fold_at: FoldAt::Spine };
+            let leaves = if draw { plan.core_papers().into_iter().map(of).collect() } else { Vec::new() };
             sheet.insert(at, Row { pages: core, leaves });
             sheet
         };
@@ -399,7 +398,7 @@ impl Outcome {
         };
         match stranger {
             Stranger::OtherSection { .. } | Stranger::LanesMixed { .. } => {
-                self.become_other(plan, offset).ok_or_else(|| NotPlayed::Stranger(bad()))?;
+                self.become_other(plan, offset, draw).ok_or_else(|| NotPlayed::Stranger(bad()))?;
             }
             Stranger::LeafOfOtherSection { leaf, from_leaf, .. } => {
                 let from = from_leaf.unwrap_or(*leaf);
@@ -448,13 +447,19 @@ impl Outcome {
     }
 
     /// The same section so many sections on. Where that one has more pages, or fewer, it is the right one.
-    fn become_other(&mut self, plan: &Plan, offset: i64) -> Option<()> {
+    fn become_other(&mut self, plan: &Plan, offset: i64, draw: bool) -> Option<()> {
         let (first, start, pages) = (plan.first(), plan.start_of(offset), plan.pages_at(offset));
         if pages != plan.pages() {
             let numbers = start..start + pages;
             let number = |n: i64| upright(u32::try_from(n).ok().filter(|n| *n > 0));
             self.row = Row { pages: numbers.map(number).collect::<Option<_>>()?, leaves: Vec::new() };
             self.pieces.clear();
+            let other = plan.of_other(offset).filter(|_| draw).and_then(|other| self::draw(&other, &[]).ok());
+            if let Some(other) = other.and_then(|ways| ways.into_iter().next()) {
+                self.row.leaves = other.row.leaves;
+                let section_offset = i32::try_from(offset).ok()?;
+                self.pieces.extend(other.pieces.into_iter().map(|piece| PieceOf { section_offset, ..piece }));
+            }
             return Some(());
         }
         let moved = |number: u32| u32::try_from(i64::from(number) + start - first).ok().filter(|n| *n > 0);

@@ -176,9 +176,14 @@ fn TraceRoom(props: &Props) -> Html {
         let covered = covered.setter();
         move |to| covered.set(to)
     });
+    let strangers = use_memo((of.clone(), case.made_up.clone(), first), {
+        let case = case.clone();
+        move |(of, _, first)| of.as_ref().as_ref().map(|of| case.strangers(of, *first)).unwrap_or_default()
+    });
     let (teach, dialogs) = use_teach(&teach::Props {
         case: case.clone(),
         scheme: scheme.clone(),
+        strangers: strangers.as_slice().into(),
         first,
         act: act.clone(),
         checker: props.checker.clone(),
