@@ -130,7 +130,10 @@ pub(super) fn check_case(case: &SectionCase) -> Result<(), String> {
     if made_up.lanes == 0 || made_up.lanes > MAX_LANES {
         return Err(format!("A sheet is slit into 1 to {MAX_LANES} lanes."));
     }
-    made_up.inset.as_ref().map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
+    made_up
+        .inset
+        .as_ref()
+        .map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
 }
 
 /// The paper of a book, how its sheets lie in the press, and what is cut off its sections.

@@ -345,7 +345,8 @@ mod tests {
         let ask = |made: &str| {
             let made = Json::parse(made).unwrap();
             let case = SectionCase { evidence: SectionEvidence::Made(made.clone()), ..SectionCase::default() };
-            let told = read_section_told(&crate::ask::answer(&case.question(&scheme.clone().into(), 1).unwrap())).unwrap();
+            let told =
+                read_section_told(&crate::ask::answer(&case.question(&scheme.clone().into(), 1).unwrap())).unwrap();
             (told.title_of(&made).map(str::to_owned), told.causes[0].title.clone())
         };
         let (made, first) = ask(r#"[{"kind":"fold_other_way","fold":1}]"#);

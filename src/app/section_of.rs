@@ -101,7 +101,7 @@ impl SectionCase {
 mod tests {
     use super::*;
     use crate::app::{Action, State, read_section_told, update};
-    use crate::fold::{Crease, Direction, End, Lands, Parted, Part, Slit, Steps};
+    use crate::fold::{Crease, Direction, End, Lands, Part, Parted, Slit, Steps};
 
     /// A sixteen with the off-cut of its sheet laid in.
     fn nest() -> Job {
@@ -189,7 +189,8 @@ mod tests {
         let evidence = SectionEvidence::Typed("25-32 41-48".into());
         let case = SectionCase { evidence, ..SectionCase::default() };
         assert_eq!((case.pages(&of), case.has_inset(&of)), (24, true));
-        let told = |case: &SectionCase| read_section_told(&crate::ask::answer(&case.question(&of, 25).unwrap())).unwrap();
+        let told =
+            |case: &SectionCase| read_section_told(&crate::ask::answer(&case.question(&of, 25).unwrap())).unwrap();
         let by_sheet = told(&case);
         assert_eq!(by_sheet.causes[0].title, "The inset was left out.");
         let (right, done) = (by_sheet.nest.unwrap(), by_sheet.causes[0].nest.clone().unwrap());

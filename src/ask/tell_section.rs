@@ -103,7 +103,8 @@ fn made_of(sheet: OfSheet, section: u32, first_page: u32) -> Result<MadeOf, Refu
     MadeOf::of(&course, section as usize, first_page).map_err(|why| match why {
         NotMade::Course(why) => {
             // In a list of copies every copy has its place.
-            let at = if why.at.starts_with("gather") { why.at.replacen("gather", "copies[0]", 1) } else { why.at.clone() };
+            let at =
+                if why.at.starts_with("gather") { why.at.replacen("gather", "copies[0]", 1) } else { why.at.clone() };
             Refusal::new(format!("sheet.{at}").replace(".inset", ""), why.to_string())
         }
         NotMade::NoSection(_) => Refusal::new("section", why.to_string()),

@@ -40,7 +40,8 @@ pub fn nest_cut(leaves: &[CutLeaf], room: usize, reads: Reads) -> Scene {
     let (spine, edge) = (PAD + FOLDS, PAD + FOLDS + LONG);
     let mut items = Vec::new();
     for (at, leaf) in leaves.iter().enumerate() {
-        let other = leaves.iter().enumerate().skip(at + 1).find(|(_, l)| (l.piece, l.paper) == (leaf.piece, leaf.paper));
+        let other =
+            leaves.iter().enumerate().skip(at + 1).find(|(_, l)| (l.piece, l.paper) == (leaf.piece, leaf.paper));
         let Some((other, _)) = other else { continue };
         let span = (other - at) as f64;
         let reach = (9.0 + REACH * span).min(FOLDS) * 4.0 / 3.0;
@@ -121,12 +122,17 @@ mod tests {
     fn a_fold_at_the_fore_edge_lies_at_the_other_side() {
         let leaves = [leaf(1, 1, 1), leaf(1, 1, 3)].map(|l| CutLeaf { at_fore_edge: true, differs: true, ..l });
         let scene = nest_cut(&leaves, 2, Reads::LeftToRight);
-        let all: Rect = scene.items.iter().filter_map(|i| match i {
-            Item::Path { path, fill: None, line: Some(line) } if line.width > 4.0 => {
-                Some(kurbo::Shape::bounding_box(path))
-            }
-            _ => None,
-        }).next().unwrap();
+        let all: Rect = scene
+            .items
+            .iter()
+            .filter_map(|i| match i {
+                Item::Path { path, fill: None, line: Some(line) } if line.width > 4.0 => {
+                    Some(kurbo::Shape::bounding_box(path))
+                }
+                _ => None,
+            })
+            .next()
+            .unwrap();
         assert!(all.x0 > scene.size.0 / 2.0);
         let dashed = scene.items.iter().filter(|i| matches!(i, Item::Path { line: Some(l), .. } if l.dash.is_some()));
         assert_eq!(dashed.count(), 2);

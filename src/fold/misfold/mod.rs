@@ -29,7 +29,8 @@ pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
 pub use inset::{
-    Backed, Beside, Both, Forme, HalfSheets, Happened, Lane, LeafOf, MAX_SHEET, MadeOf, NotMade, NotPlayed, Plan, Second, SheetOf, Stranger,
+    Backed, Beside, Both, Forme, HalfSheets, Happened, Lane, LeafOf, MAX_SHEET, MadeOf, NotMade, NotPlayed, Plan,
+    Second, SheetOf, Stranger,
 };
 pub use told::{Card, Given, LookAlike, Nest, NestPiece, NotTold, Question, Sides, Told, Way, tell};
 pub use typed::{MAX_TYPED, TypedError, parse_pages, print_pages};

@@ -85,7 +85,11 @@ pub(super) fn leaves_of(folded: &Scheme, piece: u32, fold_at: FoldAt, double: bo
         if double {
             // The sheet on side A comes first where side A faces the front.
             let a_first = faces.first().is_some_and(|f| f.face.side == Side::A);
-            leaves.extend([a_first, !a_first].map(|upper| LeafOf { piece, paper: 2 * paper + u32::from(upper), fold_at }));
+            leaves.extend([a_first, !a_first].map(|upper| LeafOf {
+                piece,
+                paper: 2 * paper + u32::from(upper),
+                fold_at,
+            }));
         } else {
             leaves.push(LeafOf { piece, paper, fold_at });
         }

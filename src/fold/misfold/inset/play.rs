@@ -312,9 +312,8 @@ impl Hands<'_> {
         };
         let mut leaf = filled(inset.row, 0);
         let mut outcome = Outcome { row, pieces, fold_at, mark, way: way.or(inset.way) };
-        let middle = |row: &Row, right: i64, middle: i64| {
-            (row.pages.len() / right.max(1) as usize).max(1) * middle as usize
-        };
+        let middle =
+            |row: &Row, right: i64, middle: i64| (row.pages.len() / right.max(1) as usize).max(1) * middle as usize;
         let of_insets = |row: &Row| middle(row, plan.inset_pages(), plan.middle_of_insets());
         let mut at = middle(&outcome.row, plan.pages_of(SheetOf::Outer), plan.middle_of(SheetOf::Outer));
         for stranger in strangers {
@@ -327,7 +326,10 @@ impl Hands<'_> {
                 }
                 Stranger::InsetOfOtherSection { section_offset } => {
                     let offset = i64::from(*section_offset);
-                    leaf = filled(Row { pages: plan.row(SheetOf::Inset, offset), leaves: inset_leaves(plan, draw) }, offset);
+                    leaf = filled(
+                        Row { pages: plan.row(SheetOf::Inset, offset), leaves: inset_leaves(plan, draw) },
+                        offset,
+                    );
                     if draw && let Some(scheme) = plan.scheme(SheetOf::Inset) {
                         let right = rightly(scheme, base(plan, SheetOf::Inset))?;
                         let acted = numbered(plan, SheetOf::Inset, offset, right);

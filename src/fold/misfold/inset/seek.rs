@@ -343,9 +343,8 @@ impl Seek<'_> {
             for (causes, mark, group) in self.explained(SheetOf::Outer, first, self.fold_at, self.found) {
                 for cause in causes.iter().filter(|c| !matches!(c, Cause::Together { .. })) {
                     // Its pages are written as those of the section that should be here.
-                    let back = |page: u32| {
-                        u32::try_from(i64::from(page) - first + self.plan.first()).ok().filter(|n| *n > 0)
-                    };
+                    let back =
+                        |page: u32| u32::try_from(i64::from(page) - first + self.plan.first()).ok().filter(|n| *n > 0);
                     let Some(cause) = with_pages(cause, &back) else { continue };
                     let other = Stranger::OtherSection { section_offset: offset };
                     if let Some(both) = Happened::all(vec![other.into(), cause.into()]) {

@@ -114,7 +114,8 @@ impl Asked<'_> {
         let cut = alike.len() < others.len();
         let named = std::iter::once(happened).chain(alike.iter().map(|a| &a.cause));
         let stages = named.flat_map(Happened::parts).flat_map(|part| stages(&part)).collect();
-        let (row, mark, way, nest) = self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None, None));
+        let (row, mark, way, nest) =
+            self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None, None));
         let card = Card {
             title: self.title(happened),
             detail: self.detail(happened, &row),
@@ -212,7 +213,9 @@ impl Asked<'_> {
         offsets.dedup();
         let moved = |offset: i64| {
             let number = |page: u32| match section(page) {
-                1 => u32::try_from(i64::from(page) + self.plan.start_of(offset) - self.plan.start_of(1)).unwrap_or(page),
+                1 => {
+                    u32::try_from(i64::from(page) + self.plan.start_of(offset) - self.plan.start_of(1)).unwrap_or(page)
+                }
                 _ => page,
             };
             let mut way = way.clone();

@@ -127,7 +127,8 @@ pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
         }
         if plan.core_pages() > 0 {
             complete = false;
-            let untried = "Only the two outermost pieces were tried; what lies in the second one was taken to be right.";
+            let untried =
+                "Only the two outermost pieces were tried; what lies in the second one was taken to be right.";
             cannot_tell.push(untried.to_owned());
         }
         if !sought.complete {

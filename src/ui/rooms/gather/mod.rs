@@ -221,7 +221,7 @@ fn GatherRoom(props: &Props) -> Html {
             <Asker {ask} refused={refused.map(AttrValue::from)} {folds} narrow={props.narrow}
                 answer={settle.reform(move |pick: Pick| ask.answer(pick))} {give_up} />
             }
-        },
+        }
         None if on_stack => acts,
         None => {
             let stack = stack_marks(job);
