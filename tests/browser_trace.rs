@@ -277,7 +277,6 @@ async fn an_inset_beside_the_middle_is_drawn_beside_the_right_way() {
     page.screenshot("trace-inset").await;
 
     // A person may say otherwise, and take it back.
-    page.click(".made-up summary").await;
     page.eval("const inset = document.querySelector('#inset'); inset.value = 'none'; inset.dispatchEvent(new Event('change', {bubbles: true}))").await;
     page.wait_for_text(".about", "Section 1, pages 1 to 16").await;
     page.click(".made-up p .plain").await;

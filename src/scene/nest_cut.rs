@@ -24,17 +24,19 @@ pub struct CutLeaf {
 const THICK: f64 = 19.0;
 const STEP: f64 = 23.0;
 /// A leaf's length from fold to edge, and what the folds of the outermost leaves reach beyond.
-const LONG: f64 = 128.0;
-const FOLDS: f64 = 46.0;
+const LONG: f64 = 104.0;
+const FOLDS: f64 = 42.0;
 /// How much farther a fold reaches for each leaf between the two.
-const REACH: f64 = 3.4;
+const REACH: f64 = 3.0;
 const PAD: f64 = 4.0;
 
-/// The picture, with room for so many leaves: the spine at the left, or for right-to-left reading at the right.
+/// The picture: the spine at the left, or for right-to-left reading at the right. It has the size that the section beside
+/// it needs, too.
 #[must_use]
-pub fn nest_cut(leaves: &[CutLeaf], room: usize, reads: Reads) -> Scene {
-    let width = LONG + 2.0 * FOLDS + 2.0 * PAD;
-    let height = room.max(leaves.len()).max(1) as f64 * STEP - (STEP - THICK) + 2.0 * PAD;
+pub fn nest_cut(leaves: &[CutLeaf], beside: &[CutLeaf], reads: Reads) -> Scene {
+    let beyond = if leaves.iter().chain(beside).any(|leaf| leaf.at_fore_edge) { FOLDS } else { 0.0 };
+    let width = FOLDS + LONG + beyond + 2.0 * PAD;
+    let height = leaves.len().max(beside.len()).max(1) as f64 * STEP - (STEP - THICK) + 2.0 * PAD;
     let x = |along: f64| if reads == Reads::LeftToRight { along } else { width - along };
     let y = |at: usize| PAD + at as f64 * STEP + THICK / 2.0;
     let (spine, edge) = (PAD + FOLDS, PAD + FOLDS + LONG);
@@ -44,22 +46,22 @@ pub fn nest_cut(leaves: &[CutLeaf], room: usize, reads: Reads) -> Scene {
             leaves.iter().enumerate().skip(at + 1).find(|(_, l)| (l.piece, l.paper) == (leaf.piece, leaf.paper));
         let Some((other, _)) = other else { continue };
         let span = (other - at) as f64;
-        let reach = (9.0 + REACH * span).min(FOLDS) * 4.0 / 3.0;
+        let reach = (8.0 + REACH * span).min(FOLDS) * 4.0 / 3.0;
         let (from, to) = if leaf.at_fore_edge { (edge, edge + reach) } else { (spine, spine - reach) };
         let mut fold = BezPath::new();
         fold.move_to((x(from), y(at)));
         fold.curve_to((x(to), y(at)), (x(to), y(other)), (x(from), y(other)));
-        items.push(Item::Path { path: fold, fill: None, line: Some(Line::solid(paper(leaf), 5.0)) });
+        items.push(Item::Path { path: fold, fill: None, line: Some(Line::solid(paper(leaf), 4.0)) });
     }
     for (at, leaf) in leaves.iter().enumerate() {
         let rect = Rect::from_points((x(spine), y(at) - THICK / 2.0), (x(edge), y(at) + THICK / 2.0));
         items.push(Item::filled(rect, paper(leaf)));
         // The numbers stand by the edge that is open, the front of the leaf first as it is read.
-        let open = if leaf.at_fore_edge { spine + LONG / 4.0 } else { edge - LONG / 4.0 };
+        let open = if leaf.at_fore_edge { spine + LONG / 3.0 } else { edge - LONG / 3.0 };
         for ((page, down), to) in leaf.pages.into_iter().zip([-1.0, 1.0]) {
             let text = page.map_or_else(|| "–".to_owned(), |n| if down { format!("{n}v") } else { n.to_string() });
-            let middle = Point::new(x(open) + to * 15.0, y(at) + 4.2);
-            items.push(Item::Figure { text, baseline: middle, size: 12.0, halo: 0.0 });
+            let middle = Point::new(x(open) + to * 17.0, y(at) + 4.5);
+            items.push(Item::Figure { text, baseline: middle, size: 13.0, halo: 0.0 });
         }
         let parting = Line::solid(Ink::Crease, 1.0);
         items.push(Item::stroke((x(open), y(at) - 4.0), (x(open), y(at) + 4.0), parting));
@@ -102,10 +104,10 @@ mod tests {
     #[test]
     fn folds_join_two_leaves_and_lie_in_one_another() {
         let leaves = [leaf(1, 1, 1), leaf(2, 1, 3), leaf(2, 1, 5), leaf(1, 1, 7)];
-        let scene = nest_cut(&leaves, 4, Reads::LeftToRight);
+        let scene = nest_cut(&leaves, &[], Reads::LeftToRight);
         assert_eq!(figures(&scene), ["1", "2", "3", "4", "5", "6", "7", "8"]);
         let bounds = |item: &Item| match item {
-            Item::Path { path, fill: None, line: Some(line) } if line.width > 4.0 => {
+            Item::Path { path, fill: None, line: Some(line) } if line.width > 3.0 => {
                 Some(kurbo::Shape::bounding_box(path))
             }
             _ => None,
@@ -115,18 +117,18 @@ mod tests {
         assert!(outer.x0 < inner.x0 && outer.y0 < inner.y0 && outer.y1 > inner.y1);
         assert!(folds.iter().all(|f| f.x0 >= 0.0));
         // Nothing of a longer section beside it makes the leaves smaller.
-        assert_eq!(nest_cut(&leaves[..2], 4, Reads::LeftToRight).size, scene.size);
+        assert_eq!(nest_cut(&leaves[..2], &leaves, Reads::LeftToRight).size, scene.size);
     }
 
     #[test]
     fn a_fold_at_the_fore_edge_lies_at_the_other_side() {
         let leaves = [leaf(1, 1, 1), leaf(1, 1, 3)].map(|l| CutLeaf { at_fore_edge: true, differs: true, ..l });
-        let scene = nest_cut(&leaves, 2, Reads::LeftToRight);
+        let scene = nest_cut(&leaves, &[], Reads::LeftToRight);
         let all: Rect = scene
             .items
             .iter()
             .filter_map(|i| match i {
-                Item::Path { path, fill: None, line: Some(line) } if line.width > 4.0 => {
+                Item::Path { path, fill: None, line: Some(line) } if line.width > 3.0 => {
                     Some(kurbo::Shape::bounding_box(path))
                 }
                 _ => None,

@@ -57,7 +57,7 @@ pub fn made_up(case: &SectionCase, of: Option<&SectionOf>, per_sheet: u32, act: 
         }
     }
     counts.sort_unstable();
-    let open = inside.is_some() || *now_lanes != 1;
+    let open = inside.is_some() || *now_lanes != 1 || case.made_up.is_some();
     let made = matches!(case.evidence, SectionEvidence::Made(_));
     html! {
         <details class="made-up" {open}>

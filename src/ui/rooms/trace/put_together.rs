@@ -25,10 +25,9 @@ type Drawn = (AttrValue, AttrValue);
 /// The two pictures.
 pub fn drawn(nests: &Nests) -> [Drawn; 2] {
     let Nests { right, done, reads } = nests;
-    let room = right.leaves.len().max(done.leaves.len());
-    let (wrong, none) = (differing(done, right), vec![false; right.leaves.len()]);
-    [(right, none), (done, wrong)].map(|(nest, differs)| {
-        let scene = nest_cut(&cut(nest, &differs), room, *reads);
+    let [right_cut, done_cut] = [cut(right, &[]), cut(done, &differing(done, right))];
+    [(right, &right_cut, &done_cut), (done, &done_cut, &right_cut)].map(|(nest, leaves, beside)| {
+        let scene = nest_cut(leaves, beside, *reads);
         (svg::paint(&scene, "nest-picture", &|_| None).into(), says(nest).into())
     })
 }
@@ -42,14 +41,14 @@ fn differing(done: &NestTold, right: &NestTold) -> Vec<bool> {
 
 fn cut(nest: &NestTold, differs: &[bool]) -> Vec<CutLeaf> {
     let page = |page: Option<&FoundPage>| page.map_or((None, false), |page| (page.page, down(page)));
-    let leaves = nest.leaves.iter().zip(nest.pages.chunks(2)).zip(differs);
+    let leaves = nest.leaves.iter().zip(nest.pages.chunks(2)).enumerate();
     leaves
-        .map(|((leaf, pages), differs)| CutLeaf {
+        .map(|(at, (leaf, pages))| CutLeaf {
             piece: leaf.piece,
             paper: leaf.paper,
             at_fore_edge: leaf.fold_at == FoldAt::ForeEdge,
             pages: [page(pages.first()), page(pages.get(1))],
-            differs: *differs,
+            differs: differs.get(at).copied().unwrap_or(false),
         })
         .collect()
 }
