@@ -11,7 +11,7 @@ use backmark::app::{
     Action, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
     Spoil, State, Task, read_saved, update, write_saved,
 };
-use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, library};
+use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
 use backmark::marks::{Design, Lies};
 use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
@@ -46,6 +46,7 @@ named! {
     "Play": Action::Play(_),
     "Through": Action::Through(_),
     "Take": Action::Take(_),
+    "TakeOblong": Action::TakeOblong(_),
     "MakeOwn": Action::MakeOwn { .. },
     "AddFold": Action::AddFold(_),
     "RemoveFold": Action::RemoveFold(_),
@@ -102,6 +103,8 @@ fn any_action() -> impl Strategy<Value = Action> {
         (0..9u32).prop_map(Action::Play).boxed(),
         any::<bool>().prop_map(Action::Through).boxed(),
         at_hand().prop_map(|s| Action::Take(Course::of_scheme(&s))).boxed(),
+        prop::sample::select(courses()).prop_map(|n| Action::Take(n.course)).boxed(),
+        prop::sample::select(courses()).prop_map(|n| Action::TakeOblong(n.course)).boxed(),
         (crease(), 0..5u32).prop_map(|(crease, after)| Action::Slit { crease, after }).boxed(),
         Just(Action::JoinAgain).boxed(),
         copies().prop_map(Action::PutTogether).boxed(),

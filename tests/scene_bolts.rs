@@ -75,8 +75,10 @@ fn joins_are_the_neighbours_that_lie_on_one_another() {
         let (rows, columns) = (bench.folding.rows, bench.folding.columns);
         for step in 0..=bench.folding.steps.len() {
             let packet = bench.folding.packet(step);
-            let mut told: Vec<_> =
-                joins(&packet.layers, rows, columns).iter().map(|j: &Join| (j.edge, j.low, j.high)).collect();
+            let mut told: Vec<_> = joins(&packet.layers, rows, columns, |_, _| true)
+                .iter()
+                .map(|j: &Join| (j.edge, j.low, j.high))
+                .collect();
             told.sort();
             assert_eq!(told, by_hand(packet, rows, columns), "{name}: step {step}");
             count += told.len();

@@ -24,6 +24,8 @@ pub enum Action {
     Through(bool),
     /// Work the sheet by a course at hand.
     Take(Course),
+    /// The same with pages that are wider than high.
+    TakeOblong(Course),
     /// Begin one's own scheme on a blank sheet.
     MakeOwn {
         /// Rows of panels.

@@ -1,7 +1,7 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
 use super::sections::usual_measure;
-use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, library};
+use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library};
 use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
@@ -235,7 +235,10 @@ impl Job {
     /// The trade name of the scheme, if it is one of those at hand.
     #[must_use]
     pub fn trade_name(&self) -> Option<&'static str> {
-        trade_name(&self.course.scheme()?)
+        let (width, height) = self.leaf();
+        let here = courses().into_iter().filter(|n| n.course == self.course);
+        // The same folds have two names where the pages lie.
+        here.min_by_key(|n| n.oblong != (width > height)).map(|n| n.name)
     }
 
     /// What a checker sees on the backs of the stack. The fold engine says where each mark went.

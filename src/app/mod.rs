@@ -15,6 +15,7 @@ mod form_sheet;
 mod job;
 mod layout_asked;
 mod look;
+mod making;
 mod nest_told;
 mod on_bench;
 mod part;
@@ -37,6 +38,7 @@ pub use job::{
 pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
+pub use making::Role;
 pub use nest_told::NestTold;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{

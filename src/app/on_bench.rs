@@ -55,10 +55,21 @@ impl State {
         Some((mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
     }
 
+    /// Whether a slit sheet lies on the bench, to be acted out with all its pieces.
+    #[must_use]
+    pub fn shows_all_pieces(&self) -> bool {
+        !self.job.is_whole() && self.piece().is_none() && self.tried_scheme().is_none()
+    }
+
     /// The sheet on the bench.
     #[must_use]
     pub fn bench(&self) -> Option<Bench> {
-        Bench::new(self.printing(), &self.folded_scheme()).ok()
+        let printing = self.printing();
+        if self.shows_all_pieces() {
+            let section = self.job.on_sheet(self.section_on_bench());
+            return Bench::of_course(printing, &self.job.course, section).ok();
+        }
+        Bench::new(printing, &self.folded_scheme()).ok()
     }
 
     /// The section on the bench by itself and rightly folded: the whole sheet, or its outermost piece.

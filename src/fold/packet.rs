@@ -113,6 +113,12 @@ impl Packet {
         Self::of(vec![Layer { area, placement: Placement::FLAT }])
     }
 
+    /// A packet of layers, from the bottom to the top.
+    #[must_use]
+    pub fn from_layers(layers: Vec<Layer>) -> Self {
+        Self::of(layers)
+    }
+
     pub(super) fn of(layers: Vec<Layer>) -> Self {
         let mut covered = layers.iter().map(Layer::footprint);
         let first = covered.next().unwrap_or(Rect { x0: 0, y0: 0, x1: 0, y1: 0 });
@@ -220,7 +226,8 @@ impl Packet {
     }
 
     /// The packet turned over as a whole about a line.
-    pub(super) fn mirrored(&self, crease: Crease, at: i32) -> Self {
+    #[must_use]
+    pub fn mirrored(&self, crease: Crease, at: i32) -> Self {
         Self::of(self.layers.iter().rev().map(|l| l.turned_about(crease, at)).collect())
     }
 

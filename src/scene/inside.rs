@@ -5,7 +5,6 @@
 //! Either way *away* is the side that the eye looks towards.
 
 use super::bench::Bench;
-use super::joins::joins;
 use crate::fold::{Crease, Direction, Face, Layer, Rect};
 
 /// One layer where the cut goes through it.
@@ -47,7 +46,7 @@ pub fn inside_rows(bench: &Bench, step: usize, slit: bool, along: Crease, index:
     let packet = bench.folding.packet(step);
     let cut = Cut::of(&packet.extent(), along, index);
     let slit = slit && bench.section.is_some() && step >= bench.folding.steps.len();
-    let all = joins(&packet.layers, bench.folding.rows, bench.folding.columns);
+    let all = bench.joins(&packet.layers);
     let mut there: Vec<usize> = (0..packet.layers.len()).collect();
     there.retain(|i| packet.layers.get(*i).is_some_and(|l| cut.goes_through(&l.footprint())));
     there.reverse();

@@ -32,9 +32,15 @@ impl Join {
     }
 }
 
-/// All joins of a pile, by layer from the bottom up. `rows` and `columns` are those of the sheet.
+/// All joins of a pile, by layer from the bottom up. `rows` and `columns` are those of the sheet; `one_paper` says whether
+/// two neighbouring panels of it were not slit apart.
 #[must_use]
-pub fn joins(layers: &[Layer], rows: u32, columns: u32) -> Vec<Join> {
+pub fn joins(
+    layers: &[Layer],
+    rows: u32,
+    columns: u32,
+    one_paper: impl Fn((i32, i32), (i32, i32)) -> bool,
+) -> Vec<Join> {
     let sheet = Rect { x0: 0, y0: 0, x1: columns.cast_signed(), y1: rows.cast_signed() };
     let cell = |x: i32, y: i32| sheet.holds(x, y).then_some((y * sheet.x1 + x).unsigned_abs() as usize);
     let mut holder = vec![None; (rows * columns) as usize];
@@ -50,13 +56,14 @@ pub fn joins(layers: &[Layer], rows: u32, columns: u32) -> Vec<Join> {
         let a = layer.area;
         let r = layer.footprint();
         for way in [Direction::Up, Direction::Right, Direction::Down, Direction::Left] {
-            let beyond = match way {
-                Direction::Up => (a.x0, a.y0 - 1),
-                Direction::Right => (a.x1, a.y0),
-                Direction::Down => (a.x0, a.y1),
-                Direction::Left => (a.x0 - 1, a.y0),
+            let (here, beyond) = match way {
+                Direction::Up => ((a.x0, a.y0), (a.x0, a.y0 - 1)),
+                Direction::Right => ((a.x1 - 1, a.y0), (a.x1, a.y0)),
+                Direction::Down => ((a.x0, a.y1 - 1), (a.x0, a.y1)),
+                Direction::Left => ((a.x0, a.y0), (a.x0 - 1, a.y0)),
             };
             let other = cell(beyond.0, beyond.1).and_then(|c| *holder.get(c)?).filter(|j| *j > i);
+            let other = other.filter(|_| one_paper(here, beyond));
             let Some((high, beside)) = other.and_then(|j| Some((j, layers.get(j)?))) else { continue };
             // Folded at that edge, and not lying on as one flat piece.
             let (p, q) = (layer.placement, beside.placement);

@@ -28,7 +28,7 @@ mod trim_plan;
 mod uppermost;
 mod view;
 
-pub use bench::{Asked, Bench, BenchScene, Grip, Held, Hold, Shown};
+pub use bench::{Act, Asked, Bench, BenchScene, Grip, Held, Hold, Shown};
 pub use cutaway::inside;
 pub use differences::{Differences, ReadsOtherwise, differences, reading_differences};
 pub use face::{PAGE_HEIGHT, PAGE_WIDTH, page_in_panel};

@@ -92,6 +92,12 @@ impl Turned {
         Self { x: turn(self.x), y: turn(self.y), z: turn(self.z) }
     }
 
+    /// This turning of something that was turned so before.
+    #[must_use]
+    pub fn after(self, before: Self) -> Self {
+        Self { x: self.on_bench(before.x), y: self.on_bench(before.y), z: self.on_bench(before.z) }
+    }
+
     /// A point or direction of the sheet, on the bench.
     #[must_use]
     pub fn on_bench(&self, p: Vec3) -> Vec3 {
@@ -140,6 +146,13 @@ impl View {
         let q = self.turned(self.lay.on_bench(p));
         let (s, c) = sin_cos(self.eye.to_radians());
         self.origin + kurbo::Vec2::new(q.x, -(q.y * s + q.z * c)) * self.scale
+    }
+
+    /// The view of something that lies elsewhere, so far from where its own places say. Nothing recedes, so it is the
+    /// same picture.
+    #[must_use]
+    pub fn moved(&self, by: Vec3) -> Self {
+        Self { origin: self.project(by), ..*self }
     }
 
     /// The direction from the sheet to the eye, in the sheet's space.

@@ -14,11 +14,16 @@ use std::rc::Rc;
 
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
     let added = matches!(action, Action::AddFold(_));
+    let oblong = matches!(action, Action::TakeOblong(_));
     match action {
-        Action::Take(course) => {
+        Action::Take(course) | Action::TakeOblong(course) => {
             change_sheet(state, |job| {
                 Worked::of(&course).map_err(|why| sentence(&why.to_string()))?;
+                let (width, height) = job.leaf();
                 job.take_course(course);
+                if (width > height) != oblong {
+                    job.measure = measure_of_leaf(&job.course, (height, width));
+                }
                 Ok(())
             })?;
             state.look.task = Task::Fold;
@@ -61,6 +66,9 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
         Action::Slit { crease, after } => {
             let piece = state.piece();
             change_sheet(state, |job| slit(job, piece, crease, after))?;
+            // Folding goes on with the first part.
+            state.look.piece = Some(piece.unwrap_or(0) as u32);
+            state.look.at = 0.0;
         }
         Action::JoinAgain => change_sheet(state, |job| {
             let scheme = job.trunk();

@@ -26,11 +26,12 @@ impl Bench {
         let packet = self.folding.packet(made);
         let extent = packet.extent();
         let next = self.folding.steps.get(made).map(|s| (s.turn.fold.crease, s.turn.at));
+        let slit = self.parted.as_ref().filter(|_| made == self.folding.steps.len()).map(|p| (p.crease, p.at));
         let considered = shown.crease.filter(|_| turn == 0.0).map(|(crease, after)| {
             let start = if crease == Crease::Vertical { extent.x0 } else { extent.y0 };
             (crease, start + after.cast_signed())
         });
-        let Some((crease, at)) = considered.or(next) else { return };
+        let Some((crease, at)) = considered.or(next).or(slit) else { return };
         let half = self.leaf(shown, packet.layers.len()) / 2.0;
         let w = nearest.w + if from_above { half } else { -half };
         let (pw, ph) = self.printing.panel();
@@ -41,7 +42,10 @@ impl Bench {
             Crease::Horizontal => [(x0, f64::from(at) * ph), (x1, f64::from(at) * ph)],
         };
         let [a, b] = ends.map(|(x, y)| view.project(Vec3::new(x, -y, w)));
-        items.push(Item::stroke(a, b, Line::solid(Ink::Black, 1.6)));
+        // A slit is dashed as the cuts of the knife are.
+        let slit = considered.or(next).is_none();
+        let line = if slit { Line::dashed(Ink::Black, 2.2, 8.0, 5.0) } else { Line::solid(Ink::Black, 1.6) };
+        items.push(Item::stroke(a, b, line));
     }
 
     /// The flat dark straight below the flap, on the bench or on the paper that stays.

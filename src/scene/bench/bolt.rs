@@ -3,7 +3,7 @@
 use super::Bench;
 use crate::fold::{Crease, Direction, Face, Lands, Reads, Rect, Side};
 use crate::scene::item::{Ground, Ink, Item, Line};
-use crate::scene::joins::{Join, edge_of, joins, outermost};
+use crate::scene::joins::{Join, edge_of, outermost};
 use crate::scene::moment::Stage;
 use crate::scene::pose::{Lying, Sheaf, Sheet};
 use crate::scene::view::{Vec3, View};
@@ -202,7 +202,7 @@ pub(super) fn around_crease(bench: &Bench, stage: Stage, sheaves: &[Sheaf], view
     let Stage::Fold { made, turn } = stage else { return None };
     let step = bench.folding.steps.get(made).filter(|_| turn > 0.0)?;
     let made = &step.turn;
-    let all = joins(&step.after.layers, bench.folding.rows, bench.folding.columns);
+    let all = bench.joins(&step.after.layers);
     let new: Vec<Join> = all.into_iter().filter(|j| made.moved(j.low) != made.moved(j.high)).collect();
     let out = sheaves.iter().fold(Vec3::new(0.0, 0.0, 0.0), |sum, s| sum - s.arm);
     let long = out.dot(out).sqrt();
@@ -264,7 +264,7 @@ fn covers(sheet: &Sheet) -> Rect {
 fn closed(bench: &Bench, sheaf: &Sheaf) -> Vec<Join> {
     let layers: Vec<_> = sheaf.layers.iter().filter_map(layer).collect();
     if layers.len() == sheaf.layers.len() {
-        return joins(&layers, bench.folding.rows, bench.folding.columns);
+        return bench.joins(&layers);
     }
     let Some(section) = &bench.section else { return Vec::new() };
     let packet = &bench.folding.last().layers;
@@ -276,7 +276,7 @@ fn closed(bench: &Bench, sheaf: &Sheaf) -> Vec<Join> {
         Reads::LeftToRight => (Direction::Left, 0),
         Reads::RightToLeft => (Direction::Right, 1),
     };
-    let held = joins(packet, section.rows, section.columns).into_iter().filter(|j| j.edge == section.spine);
+    let held = bench.joins(packet).into_iter().filter(|j| j.edge == section.spine);
     let pairs = held.filter_map(|j| Some((place(j.low)?, place(j.high)?)));
     let mut all: Vec<Join> =
         pairs.map(|(a, b)| Join { edge, low: a.min(b), high: a.max(b), line, from: 0, to: 1 }).collect();

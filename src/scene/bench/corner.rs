@@ -54,6 +54,9 @@ impl Bench {
     /// The crease of the packet at rest that a point on the screen is nearest to, within `reach` pixels.
     #[must_use]
     pub fn crease_near(&self, made: usize, at: Point, view: &View, reach: f64) -> Option<(Crease, u32)> {
+        if self.is_parted(made as f64) {
+            return None;
+        }
         let (pw, ph) = self.printing.panel();
         let r = self.folding.packet(made).extent();
         let plane = plane(&Frame::BENCH, 0.0, view);
@@ -77,6 +80,11 @@ impl Bench {
     /// way to the next.
     #[must_use]
     pub fn extent(&self, at: f64, view: &View, shown: &Shown) -> Rect {
+        self.parted_extent(at, view, shown).unwrap_or_else(|| self.lone_extent(at, view, shown))
+    }
+
+    /// The same without the parts of a slit sheet.
+    pub(super) fn lone_extent(&self, at: f64, view: &View, shown: &Shown) -> Rect {
         let whole = at.floor();
         let mut all: Option<Rect> = None;
         let offering = self.rule.leaves > 0 && whole as usize == self.rule.folds + 1;

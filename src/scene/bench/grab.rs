@@ -69,6 +69,9 @@ impl Bench {
     /// The edge or corner of the packet after `made` folds that is within `reach` pixels of a point on the screen.
     #[must_use]
     pub fn edge_near(&self, made: usize, near: Point, view: &View, shown: &Shown, reach: f64) -> Option<Hold> {
+        if self.is_parted(made as f64) {
+            return None;
+        }
         let panel = self.printing.panel();
         let w = self.surface(made, view, shown);
         let plane = plane(&Frame::BENCH, w, view);
@@ -217,6 +220,7 @@ impl Bench {
         tried.folding.stopped = None;
         tried.section = None;
         tried.slits.clear();
+        (tried.parted, tried.finish) = (None, None);
         tried.rule = crate::scene::moment::Rule { folds: made + 1, leaves: 0 };
         Some(tried)
     }

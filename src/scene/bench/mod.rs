@@ -5,8 +5,10 @@ mod bolt;
 mod corner;
 mod grab;
 mod paint;
+mod parted;
 
 pub use grab::{Asked, Held, Hold};
+pub use parted::Act;
 
 use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
@@ -32,6 +34,12 @@ pub struct Bench {
     faces: Vec<Rc<[Item]>>,
     /// The edges that the knife slits: closed ones, as the finished packet lies.
     slits: Vec<crate::fold::Direction>,
+    /// The piece of each panel, row by row, where the sheet is slit: neighbours of two pieces hang together no more.
+    pieces: Option<Rc<[u16]>>,
+    /// What comes after the folds, where the sheet is slit then.
+    parted: Option<Rc<parted::Parted>>,
+    /// The section that is looked at in the end, where the sheet was slit.
+    finish: Option<Rc<parted::Finish>>,
 }
 
 /// What the bench shows besides the paper.
@@ -75,8 +83,20 @@ impl Bench {
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
         let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
-        let slits = section.as_ref().map_or_else(Vec::new, |s| closed_edges(s, &folding));
-        Ok(Self { folding, section, printing, rule, faces, slits })
+        let mut bench = Self {
+            folding,
+            section: None,
+            printing,
+            rule,
+            faces,
+            slits: Vec::new(),
+            pieces: None,
+            parted: None,
+            finish: None,
+        };
+        bench.slits = section.as_ref().map_or_else(Vec::new, |s| closed_edges(s, &bench));
+        bench.section = section;
+        Ok(bench)
     }
 
     /// The edges of the finished packet that are closed and will be slit.
@@ -126,7 +146,17 @@ impl Bench {
     /// The picture at a moment.
     #[must_use]
     pub fn scene(&self, at: f64, view: &View, shown: &Shown) -> BenchScene {
+        if let Some(items) = self.parted_items(at, view, shown) {
+            return BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip: None };
+        }
         let stage = self.rule.stage(at);
+        let items = self.stage_items(stage, view, shown, None);
+        let grip = self.grip(stage, view, shown);
+        BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
+    }
+
+    /// What is seen at a stage. Something else may be painted between what stays and what turns.
+    fn stage_items(&self, stage: Stage, view: &View, shown: &Shown, mut between: Option<Vec<Item>>) -> Vec<Item> {
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
         self.cast(stage, shown, view, &mut items, true);
@@ -152,13 +182,24 @@ impl Bench {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
             }
+            items.extend(between.take().into_iter().flatten());
         }
         items.extend(crease.into_iter().flat_map(|c| c.1));
         if let Stage::Slit { cut } = stage {
             self.knife(cut, shown, view, &mut items);
         }
-        let grip = self.grip(stage, view, shown);
-        BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
+        items
+    }
+
+    /// The layers of a packet of this sheet that hang together at an edge. What was slit apart does not.
+    pub(super) fn joins(&self, layers: &[crate::fold::Layer]) -> Vec<crate::scene::joins::Join> {
+        let columns = self.folding.columns;
+        let piece = |x: i32, y: i32| {
+            let at = (y.unsigned_abs() * columns + x.unsigned_abs()) as usize;
+            self.pieces.as_ref().and_then(|p| p.get(at)).copied()
+        };
+        let one_paper = |a: (i32, i32), b: (i32, i32)| piece(a.0, a.1) == piece(b.0, b.1);
+        crate::scene::joins::joins(layers, self.folding.rows, columns, one_paper)
     }
 }
 
@@ -171,14 +212,8 @@ fn plane(frame: &Frame, w: f64, view: &View) -> Affine {
 }
 
 /// The edges of a finished packet, other than the spine, where some leaf is closed by a bolt.
-fn closed_edges(section: &Section, folding: &Folding) -> Vec<crate::fold::Direction> {
-    let sheet = folding.flat.extent();
+fn closed_edges(section: &Section, bench: &Bench) -> Vec<crate::fold::Direction> {
     let around = [section.head, section.spine.opposite(), section.head.opposite()];
-    let closed = |edge: crate::fold::Direction| {
-        folding.last().layers.iter().any(|layer| {
-            let (dx, dy) = layer.placement.direction(edge).step();
-            sheet.holds(layer.area.x0 + dx, layer.area.y0 + dy)
-        })
-    };
-    around.into_iter().filter(|e| closed(*e)).collect()
+    let joins = bench.joins(&bench.folding.last().layers);
+    around.into_iter().filter(|edge| joins.iter().any(|j| j.edge == *edge)).collect()
 }

@@ -1,12 +1,13 @@
 //! Making one's own scheme: the sheet, then fold after fold, each at a crease with a part that moves.
 
+use super::pieces;
 use crate::app::{Action, State, Task};
 use crate::fold::{Crease, Direction, Fold, Lands, Part, Reads, fold_name};
 use crate::scene::Bench;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
-use crate::ui::widgets::count_field;
+use crate::ui::widgets::{count_field, words};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlSelectElement;
@@ -46,6 +47,10 @@ fn maker(props: &Props) -> Html {
             { creases(props) }
             { made(props) }
             { ends(props) }
+            { pieces::together(&props.state, &props.act) }
+            <button type="button" class="plain" hidden={props.state.job.is_whole()}
+                onclick={props.act.reform(|_: MouseEvent| Action::JoinAgain)}>{ "Join again" }</button>
+            <span class="sheet-says" aria-live="polite">{ for props.state.job.sheet_says().iter().map(|s| html! { <p>{ words(s) }</p> }) }</span>
             <button type="button" class="plain" onclick={props.act.reform(|_: MouseEvent| Action::Task(Task::Fold))}>{ "Done" }</button>
         </div>
     }
@@ -54,6 +59,9 @@ fn maker(props: &Props) -> Html {
 /// The list of creases and the four ways to fold at the one chosen.
 fn creases(props: &Props) -> Html {
     let all = State::creases(&props.bench);
+    if props.state.shows_all_pieces() {
+        return html! { <span class="quiet">{ "Take a piece on the bench to fold it on." }</span> };
+    }
     if all.is_empty() {
         return html! { <span class="quiet">{ "It is down to one page." }</span> };
     }
@@ -98,6 +106,11 @@ fn creases(props: &Props) -> Html {
         let ways = parts.into_iter().flat_map(|p| [(p, Lands::Over), (p, Lands::Under)]);
         html! { <>{ for ways.map(way) }</> }
     });
+    let slit = chosen.map(|(crease, after)| {
+        let onclick = props.act.reform(move |_: MouseEvent| Action::Slit { crease, after });
+        html! { <button type="button" class="button" {onclick}>{ "Slit here" }</button> }
+    });
+    let slit = slit.unwrap_or_default();
     html! {
         <>
             <label for="crease">{ "crease" }
@@ -105,7 +118,7 @@ fn creases(props: &Props) -> Html {
                     { for options }
                 </select>
             </label>
-            <span class="ways">{ ways.unwrap_or_default() }</span>
+            <span class="ways">{ ways.unwrap_or_default() }{ slit }</span>
         </>
     }
 }

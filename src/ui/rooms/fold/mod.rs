@@ -6,6 +6,7 @@ mod inside;
 mod layout;
 mod maker;
 mod picker;
+mod pieces;
 mod tables;
 
 use crate::app::{Action, Pane, State, Task};
@@ -61,12 +62,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         None => state.fold_sentence(&bench),
     };
     let making = state.look.task == Task::Make;
-    let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds)
-        .map(|k| {
-            let r = bench.folding.packet(k).extent();
-            (r.width().unsigned_abs(), r.height().unsigned_abs())
-        })
-        .collect();
+    let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds).map(|k| bench.size_at(k)).collect();
     let shape = RuleShape { rule: bench.rule, width: props.rule_width };
     let scheme_name: AttrValue = match state.job.trade_name() {
         Some(name) => name.into(),
@@ -172,6 +168,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
                 { by_hand(state, &bench, act, &props.on_bench, &props.put) }
+                <div class="by-hand" hidden={state.job.is_whole() || working_back}>{ pieces::chooser(state, act) }</div>
                 <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
@@ -230,6 +227,7 @@ fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
         format!("fold {}, {fold}", made + 1)
     };
     match bench.rule.stage(at) {
+        Stage::Fold { made, .. } if bench.is_parted(at) => format!("step {}, the pieces", made.max(1)),
         Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
         Stage::Fold { made, turn: 0.0 } => fold(made - 1),
         Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round() as u32),
@@ -290,8 +288,11 @@ fn use_bench_box(props: &BenchProps) -> Html {
         Callback::from(move |e: PointerEvent| match hands.lifted(&e, making) {
             Some(Pointed::Crease(c, after)) => crease.set(Some((c, after))),
             Some(Pointed::Face(face)) => {
-                let page = page_of(&bench, &face);
-                act.emit(Action::Follow(page.filter(|p| followed != Some(*p))));
+                // On a slit sheet the page of another section takes that one to the front.
+                match (page_of(&bench, &face), bench.printing.figure(&face)) {
+                    (None, Some(figure)) => act.emit(Action::FollowInBook(figure.page)),
+                    (page, _) => act.emit(Action::Follow(page.filter(|p| followed != Some(*p)))),
+                }
             }
             Some(Pointed::Bench) => act.emit(Action::Follow(None)),
             None => {}

@@ -11,8 +11,8 @@ use yew::prelude::*;
 /// Tables for those who don't see the pictures.
 pub fn tables(state: &State, bench: &Shared<Bench>) -> Html {
     let made = match bench.rule.stage(state.look.at) {
-        Stage::Fold { made, .. } => made,
-        _ => bench.rule.folds,
+        Stage::Fold { made, .. } => made.min(bench.folding.steps.len()),
+        _ => bench.folding.steps.len(),
     };
     html! {
         <div class="unseen">

@@ -1,0 +1,194 @@
+//! The picture of a slit sheet at a moment: every part where it lies just then, the farthest first.
+
+use super::{Finish, Inset, Laid};
+use crate::fold::Lands;
+use crate::scene::bench::{Bench, Shown};
+use crate::scene::item::Item;
+use crate::scene::moment::Stage;
+use crate::scene::trig::sin_cos;
+use crate::scene::view::{Turned, Vec3, View};
+use kurbo::{Point, Rect};
+
+/// A part of the picture, and how near to the eye it lies.
+struct Part {
+    near: f64,
+    items: Vec<Item>,
+}
+
+/// How high a part is lifted over another while it is led there, mm.
+const LIFT: f64 = 26.0;
+
+/// A point that is led aside on the bench, and lifted.
+fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
+    Vec3::new(aside.0 * share, -aside.1 * share, up)
+}
+
+impl Bench {
+    /// The picture of a slit sheet from its slit on; `None` before that.
+    pub(in crate::scene::bench) fn parted_items(&self, at: f64, view: &View, shown: &Shown) -> Option<Vec<Item>> {
+        if !self.is_parted(at) {
+            return None;
+        }
+        let steps = self.steps_to_pieces() as f64;
+        let mut parts = Vec::new();
+        match (self.rule.stage(at), &self.finish) {
+            (Stage::Fold { .. }, Some(finish)) if at > steps => {
+                let inset = (at - steps).min(finish.insets.len() as f64);
+                let whole = (inset.ceil().max(1.0) - 1.0) as usize;
+                let inset = finish.insets.get(whole).map(|i| (i, inset - whole as f64));
+                let gone = inset.map_or_else(Vec::new, |(i, _)| [&[i.host], i.inside.as_slice()].concat());
+                self.act(steps, view, shown, (0.0, 0.0), &gone, &mut parts);
+                parts.extend(inset.map(|(inset, share)| inset.part(share, view, shown)));
+            }
+            (Stage::Fold { .. }, _) => self.act(at, view, shown, (0.0, 0.0), &[], &mut parts),
+            (stage, Some(finish)) => {
+                self.act(steps, view, shown, (0.0, 0.0), &finish.pieces, &mut parts);
+                let view = finish.seen(stage, view);
+                let items = finish.bench.scene(at - self.rule.folds as f64, &view, shown).scene.items;
+                // It is led to the front, before all others.
+                parts.push(Part { near: f64::INFINITY, items });
+            }
+            (_, None) => self.act(steps, view, shown, (0.0, 0.0), &[], &mut parts),
+        }
+        parts.sort_by(|a, b| a.near.total_cmp(&b.near));
+        Some(parts.into_iter().flat_map(|p| p.items).collect())
+    }
+
+    /// The parts at `at` steps from this bench's own flat sheet on. Pieces that are `gone` are left out.
+    fn act(&self, at: f64, view: &View, shown: &Shown, aside: (f64, f64), gone: &[usize], parts: &mut Vec<Part>) {
+        let own = self.folding.steps.len() as f64;
+        let Some(parted) = self.parted.as_ref().filter(|_| at > own) else {
+            let (near, at) = (self.nearness(view, aside), at.min(own));
+            parts.push(Part { near, items: self.lone_items(at, view, shown) });
+            return;
+        };
+        let (share, after) = ((at - own).min(1.0), (at - own - 1.0).max(0.0));
+        if let Some(laid) = parted.laid.as_ref().filter(|_| share < 1.0) {
+            parts.push(Part { near: self.nearness(view, aside), items: laid.items(share, view, shown) });
+            return;
+        }
+        for lane in parted.lanes.iter().filter(|l| l.piece.is_none_or(|p| !gone.contains(&p))) {
+            let there = (aside.0 + lane.aside.0 * share, aside.1 + lane.aside.1 * share);
+            let view = view.moved(led(lane.aside, share, 0.0));
+            lane.bench.act(after, &view, shown, there, gone, parts);
+        }
+    }
+
+    /// How near to the eye the packet lies on the bench.
+    fn nearness(&self, view: &View, aside: (f64, f64)) -> f64 {
+        view.towards_eye().dot(self.middle(f64::INFINITY) + led(aside, 1.0, 0.0))
+    }
+
+    /// This bench without its parts, and without what the hand can take.
+    fn lone_items(&self, at: f64, view: &View, shown: &Shown) -> Vec<Item> {
+        let lone = self.rule.folds.min(self.folding.steps.len());
+        self.stage_items(crate::scene::moment::Rule { folds: lone, leaves: 0 }.stage(at), view, shown, None)
+    }
+
+    /// The room that a slit sheet needs on the screen from its slit on.
+    pub(in crate::scene::bench) fn parted_extent(&self, at: f64, view: &View, shown: &Shown) -> Option<Rect> {
+        self.parted.as_ref()?;
+        let own = self.folding.steps.len() as f64;
+        if at < own {
+            return None;
+        }
+        let steps = self.steps_to_pieces() as f64;
+        match (self.rule.stage(at), &self.finish) {
+            (stage @ (Stage::Slit { .. } | Stage::Offer { .. } | Stage::Leaf { .. }), Some(finish)) => {
+                let seen = finish.seen(stage, view);
+                Some(finish.bench.extent(at - self.rule.folds as f64, &seen, shown))
+            }
+            _ => {
+                let now = self.act_extent(at.min(steps), view, shown);
+                // The room that the next step takes is kept ready.
+                let next = self.act_extent((at + 1.0).min(steps), view, shown);
+                Some(now.union(next))
+            }
+        }
+    }
+
+    fn act_extent(&self, at: f64, view: &View, shown: &Shown) -> Rect {
+        let own = self.folding.steps.len() as f64;
+        let Some(parted) = self.parted.as_ref().filter(|_| at > own) else {
+            return self.lone_extent(at.min(own), view, shown);
+        };
+        let (share, after) = ((at - own).min(1.0), (at - own - 1.0).max(0.0));
+        let lanes = parted
+            .lanes
+            .iter()
+            .map(|lane| lane.bench.act_extent(after, &view.moved(led(lane.aside, share, 0.0)), shown));
+        lanes.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+    }
+}
+
+impl Laid {
+    /// One part on its way onto (or under) the other.
+    fn items(&self, share: f64, view: &View, shown: &Shown) -> Vec<Item> {
+        let leaf = |bench: &Bench| {
+            let layers = bench.folding.last().layers.len();
+            layers as f64 * bench.leaf(shown, layers)
+        };
+        let arc = sin_cos(share * std::f64::consts::PI).0 * LIFT;
+        let (up_moves, up_stays) = match self.lands {
+            Lands::Over => (leaf(&self.stays) * share + arc, 0.0),
+            Lands::Under => (0.0, leaf(&self.moves) * share + arc),
+        };
+        let moves = self.moves.lone_items(0.0, &view.moved(led(self.by, share, up_moves)), shown);
+        let stays = self.stays.lone_items(0.0, &view.moved(led((0.0, 0.0), 0.0, up_stays)), shown);
+        let moves_last = (self.lands == Lands::Over) == view.from_above();
+        let (first, second) = if moves_last { (stays, moves) } else { (moves, stays) };
+        [first, second].concat()
+    }
+}
+
+/// How far the outer section is opened for the inner one, in shares of a half turn.
+const OPEN: f64 = 0.36;
+
+impl Inset {
+    /// The outer section opens at its middle, the inner one is led in, and it closes again.
+    fn part(&self, share: f64, view: &View, shown: &Shown) -> Part {
+        let smooth = |t: f64| {
+            let t = t.clamp(0.0, 1.0);
+            t * t * (3.0 - 2.0 * t)
+        };
+        let open = smooth(share / 0.3) * (1.0 - smooth((share - 0.7) / 0.3));
+        let way = smooth((share - 0.1) / 0.65);
+        let host_view = view.moved(led(self.host_aside, 1.0, 0.0));
+        // Turned about its own middle while it is led from its place to that of the other.
+        let turn = Turned::NOT.over(if self.over { 180.0 * way } else { 0.0 }).round(if self.round {
+            180.0 * way
+        } else {
+            0.0
+        });
+        let (from, to) = (self.guest.middle(0.0), self.host_bench.middle(f64::INFINITY));
+        let (a, b) = (from + led(self.guest_aside, 1.0, 0.0), to + led(self.host_aside, 1.0, 0.0));
+        let arc = sin_cos(way * std::f64::consts::PI).0 * LIFT;
+        let half = self.host_bench.folding.last().layers.len() / 2;
+        let up = half as f64 * self.host_bench.leaf(shown, 2 * half) * way + arc;
+        let lands = view.project(a + (b - a) * way + Vec3::new(0.0, 0.0, up));
+        let turned = View { lay: view.lay.after(turn), origin: Point::ORIGIN, ..*view };
+        let guest_view = View { origin: lands - turned.project(from).to_vec2(), ..turned };
+        let guest = self.guest.lone_items(0.0, &guest_view, shown);
+        let folds = self.host_bench.folding.steps.len();
+        let stage = match folds.checked_sub(1) {
+            Some(made) if open > 0.0 => Stage::Fold { made, turn: 1.0 - OPEN * open },
+            _ => Stage::Fold { made: folds, turn: 0.0 },
+        };
+        // Once the other has closed over it, it is not seen any more.
+        let guest = Some(guest).filter(|_| open > 0.0 || way < 1.0);
+        let items = self.host_bench.stage_items(stage, &host_view, shown, guest);
+        Part { near: self.host_bench.nearness(&host_view, self.host_aside), items }
+    }
+}
+
+impl Finish {
+    /// How the finished section is seen: where it lies, or led to the front to its reader.
+    fn seen(&self, stage: Stage, view: &View) -> View {
+        let share = match stage {
+            Stage::Offer { turn } => turn,
+            Stage::Leaf { .. } => 1.0,
+            _ => 0.0,
+        };
+        view.moved(led(self.aside, 1.0 - share, 0.0)).moved(led(self.front, share, 0.0))
+    }
+}

@@ -1,0 +1,219 @@
+//! The benches of a course: one for the whole sheet, one for each part that goes on.
+
+use super::{Finish, Laid, Lane, Parted};
+use crate::fold::{Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Packet, Part, Scheme, Worked};
+use crate::scene::bench::{Bench, closed_edges};
+use crate::scene::item::Item;
+use crate::scene::moment::Rule;
+use crate::scene::printing::Printing;
+use kurbo::{Rect, Vec2};
+use std::rc::Rc;
+
+/// Between two parts that are led aside, as a share of a panel's shorter side.
+const APART: f64 = 0.22;
+
+impl Bench {
+    /// Works a sheet with `printing` by a course. `section` (from 0) is the one of the sheet's sections that is opened in
+    /// the end.
+    ///
+    /// # Errors
+    /// When the sheet has no panel or too many. A course that can't be carried out is shown as far as its first slit.
+    pub fn of_course(printing: Printing, course: &Course, section: usize) -> Result<Self, FoldError> {
+        let head = crate::fold::Direction::Up;
+        let folds = course.steps.folds.clone();
+        let trunk = || Scheme { rows: course.rows, columns: course.columns, folds, head, reads: course.reads };
+        let whole = course.scheme();
+        let worked = Worked::in_the_making(course).ok().filter(|_| whole.is_none());
+        let Some(worked) = worked else { return Self::new(printing, &whole.unwrap_or_else(trunk)) };
+        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
+        let sheet = Sheet { printing, faces, pieces: pieces_on(&worked), worked: &worked };
+        let mut bench = sheet.bench(&worked.trunk);
+        let steps = bench.steps_to_pieces();
+        bench.finish = sheet.finish(&bench, section).map(Rc::new);
+        let (insets, leaves) = bench.finish.as_ref().map_or((0, 0), |f| (f.insets.len(), f.bench.rule.leaves));
+        bench.rule = Rule { folds: steps + insets, leaves };
+        if let Some(finish) = &bench.finish {
+            (bench.section, bench.slits) = (finish.bench.section.clone(), finish.bench.slits.clone());
+        }
+        Ok(bench)
+    }
+}
+
+/// The piece that each panel belongs to, row by row.
+fn pieces_on(worked: &Worked) -> Rc<[u16]> {
+    let columns = worked.course.columns;
+    let mut pieces = vec![u16::MAX; (worked.course.rows * columns) as usize];
+    for (number, piece) in (0u16..).zip(&worked.pieces) {
+        for (x, y) in piece.packet.layers.iter().flat_map(|l| l.area.cells()) {
+            if let Some(slot) = pieces.get_mut((y.unsigned_abs() * columns + x.unsigned_abs()) as usize) {
+                *slot = number;
+            }
+        }
+    }
+    pieces.into()
+}
+
+/// What all benches of a sheet share.
+pub(super) struct Sheet<'a> {
+    printing: Printing,
+    faces: Vec<Rc<[Item]>>,
+    pieces: Rc<[u16]>,
+    pub(super) worked: &'a Worked,
+}
+
+impl Sheet<'_> {
+    /// A packet that nothing is folded of any more.
+    pub(super) fn lying(&self, packet: Packet) -> Bench {
+        let (rows, columns) = (self.worked.course.rows, self.worked.course.columns);
+        self.folded(Folding { rows, columns, flat: packet, steps: Vec::new(), stopped: None })
+    }
+
+    fn folded(&self, folding: Folding) -> Bench {
+        Bench {
+            rule: Rule { folds: folding.steps.len(), leaves: 0 },
+            folding,
+            section: None,
+            printing: self.printing.clone(),
+            faces: self.faces.clone(),
+            slits: Vec::new(),
+            pieces: Some(self.pieces.clone()),
+            parted: None,
+            finish: None,
+        }
+    }
+
+    fn bench(&self, branch: &Branch) -> Bench {
+        let mut bench = self.folded(branch.folding.clone());
+        bench.parted = match &branch.end {
+            BranchEnd::Piece(_) => None,
+            BranchEnd::Apart { crease, at, parts } => {
+                let [first, second] = &**parts;
+                Some(self.apart(*crease, *at, first, second))
+            }
+            BranchEnd::Laid { crease, at, moves, lands, then, .. } => {
+                Some(self.laid(branch.folding.last(), *crease, *at, *moves, *lands, then))
+            }
+        }
+        .map(Rc::new);
+        bench
+    }
+
+    fn lane(&self, branch: &Branch) -> Lane {
+        let bench = self.bench(branch);
+        let piece = if let BranchEnd::Piece(piece) = branch.end { Some(piece) } else { None };
+        Lane { covers: covers(&bench), bench, aside: (0.0, 0.0), piece }
+    }
+
+    fn apart(&self, crease: Crease, at: i32, first: &Branch, second: &Branch) -> Parted {
+        let (mut first, mut second) = (self.lane(first), self.lane(second));
+        let (w, h) = self.printing.panel();
+        let gap = APART * w.min(h);
+        // Neither ever reaches into the other's way.
+        match crease {
+            Crease::Vertical => {
+                let by = (first.covers.x1 - second.covers.x0 + gap).max(gap) / 2.0;
+                (first.aside.0, second.aside.0) = (-by, by);
+            }
+            Crease::Horizontal => {
+                let by = (first.covers.y1 - second.covers.y0 + gap).max(gap) / 2.0;
+                (first.aside.1, second.aside.1) = (-by, by);
+            }
+        }
+        Parted { crease, at, laid: None, lanes: vec![first, second] }
+    }
+
+    fn laid(&self, packet: &Packet, crease: Crease, at: i32, moves: Part, lands: Lands, then: &Branch) -> Parted {
+        let extent = packet.extent();
+        let after = at - if crease == Crease::Vertical { extent.x0 } else { extent.y0 };
+        let lane = self.lane(then);
+        let laid = packet.slit(crease, after.unsigned_abs()).map(|(_, [low, high])| {
+            let moves_low = matches!(moves, Part::Left | Part::Top);
+            let (moving, staying) = if moves_low { (low, high) } else { (high, low) };
+            let (from, to) = (moving.extent(), staying.extent());
+            let (w, h) = self.printing.panel();
+            let by = match crease {
+                Crease::Vertical => (f64::from(to.x0 - from.x0) * w, 0.0),
+                Crease::Horizontal => (0.0, f64::from(to.y0 - from.y0) * h),
+            };
+            Laid { stays: self.lying(staying), moves: self.lying(moving), by, lands }
+        });
+        Parted { crease, at, laid, lanes: vec![lane] }
+    }
+
+    fn finish(&self, trunk: &Bench, section: usize) -> Option<Finish> {
+        let pieces = self.worked.course.copies.first()?.get(section)?.clone();
+        let lies = |piece: usize| aside_of(trunk, piece, (0.0, 0.0));
+        let aside = lies(*pieces.first()?)?;
+        let (packets, insets) = self.nested(&pieces, &lies)?;
+        let found = self.worked.nested(&pieces).filter(|s| !s.faces.is_empty())?;
+        let mut bench = self.lying(packets);
+        bench.rule = Rule { folds: 0, leaves: found.held.len() };
+        bench.slits = closed_edges(&found, &bench);
+        bench.section = Some(found);
+        // In front of all pieces, in their middle.
+        let all = covers(trunk);
+        let (w, h) = self.printing.panel();
+        let front = ((all.x0 + all.x1) / 2.0, all.y1 + 1.2 * w.max(h));
+        Some(Finish { pieces, insets, bench, aside, front })
+    }
+}
+
+/// All that a bench and its parts ever cover, mm, downwards on the sheet.
+pub(super) fn covers(bench: &Bench) -> Rect {
+    let (w, h) = bench.printing.panel();
+    let own = (0..=bench.folding.steps.len()).map(|k| {
+        let r = bench.folding.packet(k).extent();
+        Rect::new(f64::from(r.x0) * w, f64::from(r.y0) * h, f64::from(r.x1) * w, f64::from(r.y1) * h)
+    });
+    let lanes = bench.parted.iter().flat_map(|p| &p.lanes);
+    let lanes = lanes.map(|lane| lane.covers + Vec2::new(lane.aside.0, lane.aside.1));
+    own.chain(lanes).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+}
+
+/// How far aside a piece lies in the end.
+fn aside_of(bench: &Bench, piece: usize, from: (f64, f64)) -> Option<(f64, f64)> {
+    let lanes = &bench.parted.as_ref()?.lanes;
+    lanes.iter().find_map(|lane| {
+        let aside = (from.0 + lane.aside.0, from.1 + lane.aside.1);
+        if lane.piece == Some(piece) { Some(aside) } else { aside_of(&lane.bench, piece, aside) }
+    })
+}
+
+impl Bench {
+    /// The piece that a face belongs to, where the sheet is slit.
+    #[must_use]
+    pub fn piece_of(&self, face: &Face) -> Option<usize> {
+        let at = (face.row * self.printing.columns + face.column) as usize;
+        let piece = *self.pieces.as_ref()?.get(at)?;
+        (piece != u16::MAX).then_some(usize::from(piece))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fold::courses;
+
+    fn apart(bench: &Bench, name: &str) {
+        let Some(parted) = &bench.parted else { return };
+        let places: Vec<Rect> = parted.lanes.iter().map(|l| l.covers + Vec2::new(l.aside.0, l.aside.1)).collect();
+        for (i, a) in places.iter().enumerate() {
+            for b in places.iter().skip(i + 1) {
+                assert!(a.intersect(*b).area() <= 0.0, "{name}: {a:?} {b:?}");
+            }
+        }
+        parted.lanes.iter().for_each(|lane| apart(&lane.bench, name));
+    }
+
+    #[test]
+    fn no_part_ever_reaches_into_the_place_of_another() {
+        let mut slit = 0;
+        for named in courses() {
+            let printing = Printing::blank(named.course.rows, named.course.columns);
+            let bench = Bench::of_course(printing, &named.course, 0).unwrap();
+            slit += usize::from(bench.parted.is_some());
+            apart(&bench, named.name);
+        }
+        assert!(slit > 30);
+    }
+}
