@@ -8,8 +8,8 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, Cell, Effect, Evidence, Job, Lay, Look, Pane, Paper, Room, Saved, SectionCase, SectionEvidence, Spoil,
-    State, Task, read_saved, update, write_saved,
+    Action, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
+    Spoil, State, Task, read_saved, update, write_saved,
 };
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
@@ -304,8 +304,13 @@ fn section_case() -> impl Strategy<Value = SectionCase> {
         prop::collection::vec(cause, 0..4).prop_map(|causes| SectionEvidence::Made(Json::list(causes))),
         Just(SectionEvidence::Made(Json::Null)),
     ];
-    (evidence, any::<bool>(), proptest::option::of(at_hand()), prop_oneof![8 => 1..5u32, 1 => Just(0), 1 => 15..19u32])
-        .prop_map(|(evidence, fore_edge, inset, lanes)| SectionCase { evidence, fore_edge, inset, lanes })
+    let made_up = (proptest::option::of(at_hand()), prop_oneof![8 => 1..5u32, 1 => Just(0), 1 => 15..19u32])
+        .prop_map(|(inset, lanes)| MadeUp { inset, lanes });
+    (evidence, any::<bool>(), proptest::option::of(made_up)).prop_map(|(evidence, fore_edge, made_up)| SectionCase {
+        evidence,
+        fore_edge,
+        made_up,
+    })
 }
 
 fn title() -> impl Strategy<Value = String> {

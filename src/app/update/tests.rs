@@ -155,7 +155,7 @@ fn a_job_of_the_first_form_opens() {
         let (a, rest) = text.split_once(from).unwrap();
         format!("{a}{}", rest.split_once(to).unwrap().1)
     };
-    let old = cut(&text, ",\"tried\"", "\"lanes\":1}").replace("\"backmark\":2", "\"backmark\":1");
+    let old = cut(&text, ",\"tried\"", "\"made_up\":null}").replace("\"backmark\":2", "\"backmark\":1");
     let old = old.replace("\"task\":\"fold\"", "\"making\":true");
     let saved = read_saved(&old).unwrap();
     assert_eq!(saved.job, *state.job);

@@ -53,7 +53,7 @@ struct Inset {
 }
 
 /// Reads a list of steps, which stands at a path.
-pub(super) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refusal> {
+pub(in crate::ask) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refusal> {
     let mut folds: Vec<Fold> = Vec::new();
     let count = list.len();
     for (i, step) in list.into_iter().enumerate() {

@@ -1,6 +1,6 @@
 //! `pieces`: where every page lands on a sheet that is folded and slit, and whose pieces are put together again.
 
-mod course;
+pub(super) mod course;
 
 use super::error::Refusal;
 use crate::fold::{Course, Direction, Landing, PageAt, Piece, Reads, Section, Side, nested, pieces_of};
