@@ -82,6 +82,8 @@ impl Bench {
         let section = Section::of(folded, &folding).ok();
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
+        // The bench draws equal panels.
+        let printing = Printing { panels: None, ..printing };
         let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
         let mut bench = Self {
             folding,

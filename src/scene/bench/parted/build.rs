@@ -25,6 +25,7 @@ impl Bench {
         let whole = course.scheme();
         let worked = Worked::in_the_making(course).ok().filter(|_| whole.is_none());
         let Some(worked) = worked else { return Self::new(printing, &whole.unwrap_or_else(trunk)) };
+        let printing = Printing { panels: None, ..printing };
         let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
         let sheet = Sheet { printing, faces, pieces: pieces_on(&worked), worked: &worked };
         let mut bench = sheet.bench(&worked.trunk);
