@@ -106,8 +106,14 @@ const DASHES: (u32, u32) = (4, 6);
 /// How much smaller the figure is inside the frame.
 const FRAMED_FIGURE: f64 = 0.78;
 
+/// A panel that is narrower has a thinner frame.
+const WIDE_ENOUGH: f64 = 100.0;
+
 /// The mark of a page that differs: a frame of strong dashes inside its edge. It is paper and ink alone.
 fn differs(w: f64, h: f64) -> Item {
+    // A narrow panel has a thinner frame with fewer dashes.
+    let thin = (w.min(h) / WIDE_ENOUGH).min(1.0);
+    let (inside, frame, gap) = (FRAME_IN * thin, FRAME * thin, GAP * thin);
     let mut path = BezPath::new();
     let mut bar = |x0: f64, y0: f64, x1: f64, y1: f64| {
         path.move_to((x0, y0));
@@ -118,18 +124,17 @@ fn differs(w: f64, h: f64) -> Item {
     };
     let dashes = |long: f64, other: f64| {
         let count = if long < other { DASHES.0 } else { DASHES.1 };
-        // A narrow panel has room for fewer.
-        let count = count.min((long / (2.0 * GAP)) as u32).max(1);
-        let pitch = (long - 2.0 * FRAME_IN + GAP) / f64::from(count);
-        (0..count).map(move |i| FRAME_IN + f64::from(i) * pitch).map(move |at| (at, at + (pitch - GAP).max(0.0)))
+        let count = count.min((long / (2.0 * gap)) as u32).max(1);
+        let pitch = (long - 2.0 * inside + gap) / f64::from(count);
+        (0..count).map(move |i| inside + f64::from(i) * pitch).map(move |at| (at, at + (pitch - gap).max(0.0)))
     };
     for (from, to) in dashes(w, h) {
-        bar(from, FRAME_IN, to, FRAME_IN + FRAME);
-        bar(from, h - FRAME_IN - FRAME, to, h - FRAME_IN);
+        bar(from, inside, to, inside + frame);
+        bar(from, h - inside - frame, to, h - inside);
     }
     for (from, to) in dashes(h, w) {
-        bar(FRAME_IN, from, FRAME_IN + FRAME, to);
-        bar(w - FRAME_IN - FRAME, from, w - FRAME_IN, to);
+        bar(inside, from, inside + frame, to);
+        bar(w - inside - frame, from, w - inside, to);
     }
     Item::Path { path, fill: Some(Ink::Black), line: None }
 }

@@ -83,8 +83,8 @@ impl Bench {
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
         // The bench draws equal panels.
-        let printing = Printing { panels: None, ..printing };
-        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
+        let plain = Printing { panels: None, ..printing.clone() };
+        let faces = plain.faces().map(|face| plain.items(&face).into()).collect();
         let mut bench = Self {
             folding,
             section: None,
