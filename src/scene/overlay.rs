@@ -176,11 +176,14 @@ fn ruler(long: f64, scale: f64, lines: &[f64], room: f64, upright: bool, items: 
         let along = f64::from(i) * step;
         items.push(Item::stroke(at(along, 0.0), at(along, room * out), light));
     }
-    let size = room * FIGURES;
     let mut free = f64::NEG_INFINITY;
     for line in lines {
         let text = units::short(line / scale);
-        items.push(Item::stroke(at(*line, 0.0), at(*line, room * 0.5), Line::solid(Ink::Light, 1.4)));
+        // Beside an upright ruler a long number has to be small.
+        let narrow = room * 0.62 / (0.64 * text.len() as f64);
+        let size = if upright { narrow.min(room * FIGURES) } else { room * FIGURES };
+        let out = if upright { 0.34 } else { 0.5 };
+        items.push(Item::stroke(at(*line, 0.0), at(*line, room * out), Line::solid(Ink::Light, 1.4)));
         // Figures that would run into the last one are left away; an upright ruler has one line of figures for each.
         let half = if upright { size * 0.5 } else { size * 0.32 * text.len() as f64 };
         let middle = if long > 2.0 * half { line.clamp(half, long - half) } else { long / 2.0 };
@@ -189,7 +192,7 @@ fn ruler(long: f64, scale: f64, lines: &[f64], room: f64, upright: bool, items: 
         }
         free = middle + half;
         let baseline =
-            if upright { Point::new(-room * 0.68, middle + size * 0.35) } else { Point::new(middle, -room * 0.58) };
+            if upright { Point::new(-room * 0.66, middle + size * 0.35) } else { Point::new(middle, -room * 0.58) };
         items.push(Item::Figure { text, baseline, size, halo: 0.0 });
     }
 }
