@@ -186,7 +186,7 @@ fn ruler(long: f64, scale: f64, lines: &[f64], room: f64, upright: bool, items: 
         items.push(Item::stroke(at(*line, 0.0), at(*line, room * out), Line::solid(Ink::Light, 1.4)));
         // Figures that would run into the last one are left away; an upright ruler has one line of figures for each.
         let half = if upright { size * 0.5 } else { size * 0.32 * text.len() as f64 };
-        let middle = if long > 2.0 * half { crate::units::between(line, half, long - half) } else { long / 2.0 };
+        let middle = if long > 2.0 * half { crate::units::between(*line, half, long - half) } else { long / 2.0 };
         if middle - half < free {
             continue;
         }
