@@ -30,6 +30,8 @@ pub struct Creased {
     pub folds: Vec<Fold>,
     /// The sizes of the panels.
     pub measure: Measure,
+    /// The width and height of the packet after all folds.
+    pub packet: (Length, Length),
 }
 
 /// Why folds can't be made where they are said to be. Folds are counted from 0 here, and from 1 in the words.
@@ -115,17 +117,31 @@ impl Stretch {
     }
 }
 
+fn ends(lying: &[Stretch]) -> (Length, Length) {
+    let low = lying.iter().map(Stretch::low).min().unwrap_or_default();
+    (low, lying.iter().map(Stretch::high).max().unwrap_or_default())
+}
+
 const fn moves_low(part: Part) -> bool {
     matches!(part, Part::Left | Part::Top)
 }
 
-/// The sizes of the panels of one strip, and after how many panels each of its folds lies.
-fn strip(whole: Length, folds: &[(usize, RealFold)]) -> Result<(Vec<Length>, Vec<u32>), CreaseError> {
+/// One strip, parted and folded.
+struct Strip {
+    /// The sizes of its panels.
+    panels: Vec<Length>,
+    /// After how many panels each of its folds lies.
+    after: Vec<u32>,
+    /// Its length when folded.
+    folded: Length,
+}
+
+fn strip(whole: Length, folds: &[(usize, RealFold)]) -> Result<Strip, CreaseError> {
     let mut lying = vec![Stretch { from: Length::ZERO, to: whole, mirrored: false, at: Length::ZERO }];
     let mut lines = Vec::new();
     for &(fold, real) in folds {
-        let low = lying.iter().map(Stretch::low).min().unwrap_or_default();
-        let size = lying.iter().map(Stretch::high).max().unwrap_or_default() - low;
+        let (low, high) = ends(&lying);
+        let size = high - low;
         let RealFold { stop, moves, .. } = real;
         if stop <= ALIKE || size - stop <= ALIKE {
             return Err(CreaseError::Outside { fold, stop, size, vertical: moves.crease() == Crease::Vertical });
@@ -151,8 +167,9 @@ fn strip(whole: Length, folds: &[(usize, RealFold)]) -> Result<(Vec<Length>, Vec
         lines.push((fold, line, moves_low(moves)));
     }
     // The stretches are still in the order of the strip.
+    let folded = ends(&lying).1 - ends(&lying).0;
     let panels: Vec<Stretch> = lying.iter().map(|s| Stretch { mirrored: false, at: Length::ZERO, ..*s }).collect();
-    Ok((panels.iter().map(|s| s.to - s.from).collect(), counted(panels, &lines)?))
+    Ok(Strip { panels: panels.iter().map(|s| s.to - s.from).collect(), after: counted(panels, &lines)?, folded })
 }
 
 /// After how many panels each fold of a strip lies: the strip is folded once more, in millimetres and in panels.
@@ -198,12 +215,12 @@ impl Creased {
         let along = |crease: Crease| -> Vec<(usize, RealFold)> {
             folds.iter().copied().enumerate().filter(|(_, f)| f.moves.crease() == crease).collect()
         };
-        let (columns, upright) = strip(width, &along(Crease::Vertical))?;
-        let (rows, level) = strip(height, &along(Crease::Horizontal))?;
-        if columns.len() * rows.len() > MAX_PANELS as usize {
+        let across = strip(width, &along(Crease::Vertical))?;
+        let down = strip(height, &along(Crease::Horizontal))?;
+        if across.panels.len() * down.panels.len() > MAX_PANELS as usize {
             return Err(CreaseError::TooMany { fold: folds.len().saturating_sub(1) });
         }
-        let (mut upright, mut level) = (upright.into_iter(), level.into_iter());
+        let (mut upright, mut level) = (across.after.into_iter(), down.after.into_iter());
         let mut counted = Vec::with_capacity(folds.len());
         for (fold, real) in folds.iter().enumerate() {
             let after = match real.moves.crease() {
@@ -212,7 +229,8 @@ impl Creased {
             };
             counted.push(Fold::new(after.ok_or(CreaseError::Apart { fold })?, real.moves, real.lands));
         }
-        Ok(Self { folds: counted, measure: Measure { columns, rows } })
+        let measure = Measure { columns: across.panels, rows: down.panels };
+        Ok(Self { folds: counted, measure, packet: (across.folded, down.folded) })
     }
 
     /// The scheme, when it is known where the heads point and how it is read.

@@ -1,0 +1,5 @@
+//! What the folder needs: folds for its control in an open form, and the set-up sheet.
+
+mod xjdf;
+
+pub use xjdf::{NotRead, NotWritten, ReadFolds, Written, read_xjdf, write_xjdf};
