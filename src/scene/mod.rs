@@ -18,6 +18,7 @@ mod moment;
 mod pose;
 mod printing;
 mod section_cut;
+mod setup_sheet;
 mod stack;
 
 pub mod svg;
@@ -38,6 +39,7 @@ pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
 pub use printing::{Figure, Printing};
 pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
+pub use setup_sheet::setup_sheet;
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use trim_plan::{trim_plan, trim_plan_says};

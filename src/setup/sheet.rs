@@ -29,6 +29,8 @@ pub struct Inputs<'a> {
 pub struct SetUp {
     /// The width and height of the sheet.
     pub sheet: (Length, Length),
+    /// The sizes of the panels of the flat sheet.
+    pub measure: Measure,
     /// The side that lies up.
     pub side_up: Side,
     /// The edge that leads.
@@ -136,6 +138,7 @@ pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
     };
     Ok(SetUp {
         sheet: (measure.width(), measure.height()),
+        measure: measure.clone(),
         side_up,
         leading: gripper,
         guide: side,
