@@ -21,6 +21,7 @@ mod panels;
 mod pose;
 mod printing;
 mod section_cut;
+mod setup_sheet;
 mod stack;
 
 pub mod svg;
@@ -44,6 +45,7 @@ pub use overlay::{MarginsMm, Overlay, TrimsMm};
 pub use panels::Panels;
 pub use printing::{Figure, Printing};
 pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
+pub use setup_sheet::setup_sheet;
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use trim_plan::{trim_plan, trim_plan_says};
