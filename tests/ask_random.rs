@@ -37,7 +37,7 @@ const LONGEST: usize = 4 << 20;
 /// Of how many schemes one goes through a request in a plain run. A request not named here is a middling one.
 fn stride(kind: &str) -> u64 {
     match kind {
-        "landing" => 1,
+        "landing" | "pieces" => 1,
         "work_back" | "explain_section" | "look_alikes" | "tell_section" => 250,
         _ => 100,
     }
@@ -70,6 +70,7 @@ fn checked(case: u64, kind: usize) -> Duration {
     let Some(ok) = answer.get("ok") else { panic!("case {case}, {name}: {answer} to {request}") };
     match name {
         "landing" => check_landing(case, &scheme, ok),
+        "pieces" => check_pieces(case, &request, ok),
         "work_back" => check_worked_back(case, &request, ok),
         "explain_section" => assert!(ok["right"] != true || ok["causes"] == json!([]), "case {case}: {ok}"),
         "act_out" => assert!(!ok["ways"].as_array().unwrap().is_empty(), "case {case}: {ok}"),
@@ -97,6 +98,33 @@ fn check_landing(case: u64, scheme: &Scheme, ok: &Value) {
         let [row, column] = ["row", "column"].map(|at| page[at].as_u64().unwrap());
         assert!(row < scheme.rows.into() && column < scheme.columns.into(), "case {case}: {page}");
         assert!(places.insert((page["side"] == "A", row, column)), "case {case}: two pages on one face, {page}");
+    }
+}
+
+/// Every page in order, its back on the other side of the same panel, no face twice.
+fn check_pieces(case: u64, request: &Value, ok: &Value) {
+    let (pages, columns) = (ok["pages"].as_array().unwrap(), request["columns"].as_u64().unwrap());
+    let (mut places, mut pieces) = (BTreeSet::new(), BTreeSet::new());
+    for (number, page) in (1u64..).zip(pages) {
+        assert_eq!(page["page"], number, "case {case}");
+        let back = &pages[page["backed_by"].as_u64().unwrap() as usize - 1];
+        assert_eq!(back["leaf"], page["leaf"], "case {case}: {page}");
+        assert_ne!(back["side"], page["side"], "case {case}: {page}");
+        assert_eq!(back["row"], page["row"], "case {case}: {page}");
+        assert_eq!(
+            back["column"].as_u64().unwrap() + page["column"].as_u64().unwrap() + 1,
+            columns,
+            "case {case}: {page}"
+        );
+        let [row, column, piece] = ["row", "column", "piece"].map(|at| page[at].as_u64().unwrap());
+        assert!(places.insert((page["side"] == "A", row, column)), "case {case}: two pages on one face, {page}");
+        pieces.insert(piece);
+    }
+    let left: Vec<u64> = ok["not_gathered"].as_array().unwrap().iter().map(|p| p.as_u64().unwrap()).collect();
+    assert!(left.iter().all(|piece| !pieces.contains(piece)), "case {case}: {left:?}");
+    if left.is_empty() {
+        let faces = 2 * columns * request["rows"].as_u64().unwrap();
+        assert_eq!(pages.len() as u64, faces, "case {case}: every face has a page");
     }
 }
 

@@ -7,7 +7,8 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::fold::{
-    Course, Crease, Direction, End, Fold, Lands, Nest, Part, Parted, Reads, Rect, Side, Slit, Steps, Worked,
+    Backing, Course, Crease, Direction, End, Fold, Lands, Nest, Part, Parted, Reads, Rect, Side, Slit, Steps, Worked,
+    backing,
 };
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -258,6 +259,20 @@ fn every_layout_that_is_cut_comes_out_as_the_handbook_prints_it() {
     let layouts = layouts();
     assert_eq!(layouts.len(), 38);
     layouts.iter().for_each(check);
+}
+
+/// Where one forme prints both sides, the engine finds that, and the same way to turn the sheet.
+#[test]
+fn half_sheets_are_turned_as_the_handbook_turns_them() {
+    let mut ways = [0, 0];
+    for layout in layouts().iter().filter(|l| l.second.is_none()) {
+        let found = backing(&Worked::of(&course(layout).0).unwrap());
+        let over_foot = layout.turned == "head over foot";
+        ways[usize::from(over_foot)] += 1;
+        let expected = if over_foot { Backing::WorkAndTumble } else { Backing::WorkAndTurn };
+        assert_eq!(found, expected, "{}: {}", layout.id, layout.title);
+    }
+    assert!(ways.iter().all(|n| *n > 1), "{ways:?}");
 }
 
 /// The reader of the layouts is no yes-man: a page or a head changed in the data is seen.

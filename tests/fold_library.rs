@@ -193,6 +193,10 @@ fn half_sheets_are_printed_from_one_forme_as_the_handbook_turns_them() {
     };
     assert_eq!(turned("Octavo, half-sheet"), Backing::WorkAndTurn);
     assert_eq!(turned("Sixteens, half-sheet"), Backing::WorkAndTumble);
+    assert_eq!(turned("Octavo, half-sheet, tumbled"), Backing::WorkAndTumble);
+    assert_eq!(turned("Sixteens, half-sheet, turned"), Backing::WorkAndTurn);
+    assert_eq!(turned("Thirty-twos, half-sheet"), Backing::WorkAndTurn);
+    assert_eq!(turned("Thirty-twos, half-sheet, tumbled"), Backing::WorkAndTumble);
     assert_eq!(turned("Sixteen, three folds"), Backing::Sheetwise);
     assert_eq!(turned("Two eights"), Backing::Sheetwise);
 }

@@ -14,8 +14,9 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 9] = [
+pub const KINDS: [(&str, Make); 10] = [
     ("landing", landing),
+    ("pieces", pieces),
     ("work_back", work_back),
     ("explain_section", explain_section),
     ("act_out", act_out),
@@ -111,6 +112,85 @@ pub fn request(dice: &mut Dice, at: Option<usize>) -> Value {
 /// Where its pages land.
 pub fn landing(_: &mut Dice, scheme: &Scheme) -> Value {
     json!({"ask": "landing", "scheme": scheme})
+}
+
+/// Folds and slits of a sheet of its size, and some of the pieces put together in any order, nested or not.
+pub fn pieces(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let mut leaves = Vec::new();
+    let flat = vec![vec![1; scheme.columns as usize]; scheme.rows as usize];
+    let steps = parted(dice, flat, None, &mut leaves);
+    let mut order: Vec<usize> = (0..leaves.len()).collect();
+    dice.shuffle(&mut order);
+    if dice.once_in(3) {
+        order.truncate(1 + dice.below(order.len() as u32) as usize);
+    }
+    let mut gather: Vec<Value> = Vec::new();
+    let mut at = 0;
+    while let Some(&piece) = order.get(at) {
+        let mut nest = vec![piece];
+        // What has an odd number of leaves has no middle.
+        while leaves[nest[nest.len() - 1]] % 2 == 0 && at + nest.len() < order.len() && dice.once_in(2) {
+            nest.push(order[at + nest.len()]);
+        }
+        at += nest.len();
+        gather.push(if nest.len() == 1 && dice.once_in(2) { json!(piece) } else { json!({"inset": nest}) });
+    }
+    let (rows, columns) = (scheme.rows, scheme.columns);
+    json!({"ask": "pieces", "rows": rows, "columns": columns, "steps": steps, "gather": gather, "reads": scheme.reads})
+}
+
+/// Steps that bring a packet down to single panels. `piles` says how many layers lie at each place of it, row by row;
+/// `leaves` gets those of each piece.
+fn parted(dice: &mut Dice, mut piles: Vec<Vec<u32>>, mut last: Option<Crease>, leaves: &mut Vec<u32>) -> Vec<Value> {
+    let mut steps = Vec::new();
+    while piles.len() * piles[0].len() > 1 {
+        let vertical = piles.len() == 1 || (piles[0].len() > 1 && dice.once_in(2));
+        let crease = if vertical { Crease::Vertical } else { Crease::Horizontal };
+        // What is done to columns is done to rows of the packet laid on its side.
+        let mut lines = if vertical { on_its_side(&piles) } else { piles };
+        let size = lines.len() as u32;
+        let after = if dice.once_in(2) { size / 2 } else { 1 + dice.below(size - 1) };
+        let mut beyond = lines.split_off(after as usize);
+        let upright = |lines: Vec<Vec<u32>>| if vertical { on_its_side(&lines) } else { lines };
+        if dice.once_in(4) && leaves.len() < 60 {
+            let names = if vertical { ["left", "right"] } else { ["top", "bottom"] };
+            let first = parted(dice, upright(lines), last, leaves);
+            let second = parted(dice, upright(beyond), last, leaves);
+            steps.push(json!({"slit": crease, "after": after, names[0]: first, names[1]: second}));
+            return steps;
+        }
+        let parts = if vertical { [Part::Left, Part::Right] } else { [Part::Top, Part::Bottom] };
+        let moves = dice.pick(&parts);
+        steps.push(json!(Fold::new(after, moves, dice.pick(&[Lands::Over, Lands::Under]))));
+        // Both from the crease outwards.
+        lines.reverse();
+        if lines.len() < beyond.len() {
+            std::mem::swap(&mut lines, &mut beyond);
+        }
+        for (pile, more) in lines.iter_mut().flatten().zip(beyond.iter().flatten()) {
+            *pile += more;
+        }
+        if moves == parts[1] {
+            lines.reverse();
+        }
+        piles = upright(lines);
+        last = Some(crease);
+    }
+    leaves.push(piles[0][0]);
+    if dice.once_in(2) {
+        let heads: &[&str] = match last {
+            Some(Crease::Vertical) => &["top", "bottom"],
+            Some(Crease::Horizontal) => &["left", "right"],
+            None => &["top", "right", "bottom", "left"],
+        };
+        steps.push(json!({"head": dice.pick(heads)}));
+    }
+    steps
+}
+
+/// Rows as columns.
+fn on_its_side(lines: &[Vec<u32>]) -> Vec<Vec<u32>> {
+    (0..lines[0].len()).map(|at| lines.iter().map(|line| line[at]).collect()).collect()
 }
 
 /// Its two sides as printed, with cells hidden and sometimes one page wrong.

@@ -16,7 +16,9 @@ struct Upright {
     #[allow(dead_code, reason = "it is known when this is read")]
     slit: Crease,
     after: u32,
+    #[allow(dead_code, reason = "its steps are taken out before; that it is there is checked")]
     left: Vec<Value>,
+    #[allow(dead_code, reason = "as of the other part")]
     right: Vec<Value>,
 }
 
@@ -27,7 +29,9 @@ struct Level {
     #[allow(dead_code, reason = "it is known when this is read")]
     slit: Crease,
     after: u32,
+    #[allow(dead_code, reason = "its steps are taken out before; that it is there is checked")]
     top: Vec<Value>,
+    #[allow(dead_code, reason = "as of the other part")]
     bottom: Vec<Value>,
 }
 
@@ -36,6 +40,9 @@ struct Level {
 struct Runs {
     slit: Crease,
 }
+
+/// The fields of a slit that hold the steps of a part.
+const PARTS: [&str; 4] = ["left", "right", "top", "bottom"];
 
 /// The head end of a piece.
 #[derive(Deserialize)]
@@ -52,8 +59,9 @@ struct Inset {
     inset: Vec<usize>,
 }
 
-/// Reads a list of steps, which stands at a path.
-pub(in crate::ask) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refusal> {
+/// Reads a list of steps, which stands at a path. `last_crease` is the last crease made before it: a part that is not folded
+/// again has its spine there.
+pub(in crate::ask) fn steps(list: Vec<Value>, path: &str, last_crease: Option<Crease>) -> Result<Steps, Refusal> {
     let mut folds: Vec<Fold> = Vec::new();
     let count = list.len();
     for (i, step) in list.into_iter().enumerate() {
@@ -66,7 +74,8 @@ pub(in crate::ask) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refus
                     "a slit ends its list; each part has a list of its own",
                 ));
             }
-            return Ok(Steps { folds, end: End::Slit(Box::new(slit(step, &here)?)) });
+            let last_crease = folds.last().map(|fold| fold.crease).or(last_crease);
+            return Ok(Steps { folds, end: End::Slit(Box::new(slit(step, &here, last_crease)?)) });
         }
         if step.get("head").is_some() {
             let Head { head } = part(step, &here)?;
@@ -77,27 +86,25 @@ pub(in crate::ask) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refus
         }
         folds.push(part(step, &here)?);
     }
-    let head = match folds.last() {
-        Some(fold) if fold.crease == Crease::Horizontal => Direction::Right,
+    let head = match folds.last().map(|fold| fold.crease).or(last_crease) {
+        Some(Crease::Horizontal) => Direction::Right,
         _ => Direction::Up,
     };
     Ok(Steps { folds, end: End::Piece { head } })
 }
 
-fn slit(step: Value, path: &str) -> Result<Slit, Refusal> {
+fn slit(mut step: Value, path: &str, last_crease: Option<Crease>) -> Result<Slit, Refusal> {
+    // The lists are taken out before the rest is read: what lies deep in a request is then not gone over at every slit.
+    let mut take =
+        |part: &str| step.get_mut(part).and_then(Value::as_array_mut).map(std::mem::take).unwrap_or_default();
+    let [left, right, top, bottom] = PARTS.map(&mut take);
     let Runs { slit: crease } = part(step.clone(), path)?;
-    let (after, [a, b], [first, second]) = match crease {
-        Crease::Vertical => {
-            let Upright { after, left, right, .. } = part(step, path)?;
-            (after, ["left", "right"], [left, right])
-        }
-        Crease::Horizontal => {
-            let Level { after, top, bottom, .. } = part(step, path)?;
-            (after, ["top", "bottom"], [top, bottom])
-        }
+    let (after, names, [first, second]) = match crease {
+        Crease::Vertical => (part::<Upright>(step, path)?.after, ["left", "right"], [left, right]),
+        Crease::Horizontal => (part::<Level>(step, path)?.after, ["top", "bottom"], [top, bottom]),
     };
-    let first = steps(first, &format!("{path}.{a}"))?;
-    let second = steps(second, &format!("{path}.{b}"))?;
+    let first = steps(first, &format!("{path}.{}", names[0]), last_crease)?;
+    let second = steps(second, &format!("{path}.{}", names[1]), last_crease)?;
     Ok(Slit { crease, after, then: Parted::Apart { first, second } })
 }
 

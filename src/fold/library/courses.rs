@@ -151,6 +151,7 @@ const LINES: &[Line] = &[
     (HalfSheet, "Folio, half-sheet", [2, 2], "-1(R1_; r1)", "0 / 1"),
     (HalfSheet, "Quarto, two half-sheets worked together", [2, 2], "-1(R1_; r1)", "1 0"),
     (HalfSheet, "Octavo, half-sheet", [2, 4], "|2(T1 R1; b1 R1_)", "0 / 1"),
+    (HalfSheet, "Octavo, half-sheet, tumbled", [4, 2], "-2(T1 R1; b1 r1_)", "0 / 1"),
     (HalfSheet, "Octavo, half-sheet from the centre", [2, 4], "|2(b1 R1_; T1 R1)", "0 / 1"),
     (HalfSheet, "Octavo, two quarters worked together", [2, 4], "|2(-1(r1_; R1); -1(R1_; r1))", "2 0 / 3 1"),
     (HalfSheet, "Octavo, two quarters from the centre", [2, 4], "|2(-1(R1_; r1); -1(r1_; R1))", "0 2 / 1 3"),
@@ -163,6 +164,7 @@ const LINES: &[Line] = &[
         "1>0 / 3>2",
     ),
     (HalfSheet, "Sixteens, half-sheet", [4, 4], "-2(L2 B1 L1_; r2 T1 R1)", "0 / 1"),
+    (HalfSheet, "Sixteens, half-sheet, turned", [2, 8], "|4(R2 T1 R1; l2 t1 l1)", "0 / 1"),
     (
         HalfSheet,
         "Eighteens, half-sheet of sixteen pages",
@@ -208,6 +210,7 @@ const LINES: &[Line] = &[
     ),
     (HalfSheet, "Twenty-fours, half-sheet without cutting", [3, 8], "|4(t1 T1 R2 R1; B1 B1 L2 L1_)", "0 / 1"),
     (HalfSheet, "Thirty-twos, half-sheet", [4, 8], "|4(T2 R2 T1 R1; b2 L2 B1 L1_)", "0 / 1"),
+    (HalfSheet, "Thirty-twos, half-sheet, tumbled", [8, 4], "-4(T2 R2 T1 R1; b2 r2 b1 r1_)", "0 / 1"),
     (
         HalfSheet,
         "Thirty-twos, half-sheet of twenty, four and eight",

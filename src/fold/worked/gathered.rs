@@ -18,7 +18,8 @@ pub(super) fn check_copies(course: &Course, pieces: &[Piece]) -> Result<(), Cour
                 if single { section } else { format!("{section}.inset[{k}]") }
             };
             if nest.is_empty() {
-                return Err(CourseError { at: at(0), why: CourseFault::NoPiece });
+                let at = format!("{}[{i}].inset", gather_path(copy));
+                return Err(CourseError { at, why: CourseFault::NoPiece });
             }
             for (k, &piece) in nest.iter().enumerate() {
                 let fault = |why| Err(CourseError { at: at(k), why });

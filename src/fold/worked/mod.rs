@@ -118,7 +118,8 @@ impl Worked {
         nest.iter().filter_map(|i| self.pieces.get(*i)).map(|p| p.section.faces.len() as u32).sum()
     }
 
-    /// A piece as a sheet of its own; `None` where it is no rectangle, or was laid together from parts.
+    /// A piece as a sheet of its own; `None` where it is no rectangle, was laid together from parts, or has its spine
+    /// where the last fold missed it.
     #[must_use]
     pub fn own_sheet(&self, piece: usize) -> Option<OwnSheet> {
         let found = self.pieces.get(piece)?;
@@ -127,7 +128,7 @@ impl Worked {
         if panels != area.width() * area.height() || found.done.contains(&Done::Slid) {
             return None;
         }
-        Some(found.by_itself(area, &self.course))
+        found.by_itself(area, &self.course)
     }
 
     /// The side that carries the first page of a section.

@@ -53,7 +53,9 @@ impl Piece {
     /// A fold whose crease misses it either leaves it where it lies or turns it over as a whole. What follows is then
     /// seen from its other side: every place below is that of the packet in the whole sheet, and `turned` says how
     /// the packet that is folded alone lies to it.
-    pub(super) fn by_itself(&self, area: Rect, course: &Course) -> OwnSheet {
+    ///
+    /// `None` where the spine is no crease of the piece: the last fold of the whole then missed it.
+    pub(super) fn by_itself(&self, area: Rect, course: &Course) -> Option<OwnSheet> {
         let mut packet = Packet::of(vec![Layer { area, placement: Placement::FLAT }]);
         let (mut turned_x, mut turned_y) = (false, false);
         let (mut folds, mut before) = (Vec::new(), 0);
@@ -88,6 +90,11 @@ impl Piece {
         if self.own == 0 {
             before = folds.len();
         }
+        let is_section = !self.section.faces.is_empty();
+        let spine = folds.last().map(|fold: &Fold| fold.moves.direction().mirrored(turned_x, turned_y));
+        if is_section && spine.is_some_and(|spine| spine != self.section.spine) {
+            return None;
+        }
         let scheme = Scheme {
             rows: area.height().unsigned_abs(),
             columns: area.width().unsigned_abs(),
@@ -95,6 +102,6 @@ impl Piece {
             head: self.section.head.mirrored(turned_x, turned_y),
             reads: course.reads,
         };
-        OwnSheet { area, scheme, before, turned: (turned_x, turned_y) }
+        Some(OwnSheet { area, scheme, before, turned: (turned_x, turned_y) })
     }
 }

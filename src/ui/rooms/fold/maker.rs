@@ -118,7 +118,8 @@ fn creases(props: &Props) -> Html {
                     { for options }
                 </select>
             </label>
-            <span class="ways">{ ways.unwrap_or_default() }{ slit }</span>
+            <span class="ways">{ ways.unwrap_or_default() }</span>
+            { slit }
         </>
     }
 }

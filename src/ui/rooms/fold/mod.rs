@@ -173,7 +173,6 @@ pub fn FoldRoom(props: &Props) -> Html {
             <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
                 { by_hand(state, &bench, act, &props.on_bench, &props.put) }
-                <div class="by-hand" hidden={state.job.is_whole() || working_back}>{ pieces::chooser(state, act) }</div>
                 <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
@@ -206,12 +205,15 @@ fn by_hand(
     put: &Callback<Option<Rc<OnBench>>>,
 ) -> Html {
     let from_elsewhere = on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
+    let otherwise = state.folds_by_hand() || from_elsewhere;
     let button = |name: &'static str, hidden: bool, action: Action| {
+        let hidden = hidden || !otherwise;
         let onclick = act.reform(move |_: MouseEvent| action.clone());
         html! { <button type="button" class="plain" {hidden} {onclick}>{ name }</button> }
     };
     html! {
-        <div class="by-hand" hidden={!state.folds_by_hand() && !from_elsewhere}>
+        <div class="by-hand" hidden={!otherwise && (state.job.is_whole() || state.look.task == Task::WorkBack)}>
+            { pieces::chooser(state, act) }
             { button("Back to the scheme", from_elsewhere, Action::ByScheme) }
             { button("Beside the scheme", from_elsewhere || state.look.compare, Action::Compare(true)) }
             { button("Print it so", from_elsewhere, Action::PrintForTried) }
