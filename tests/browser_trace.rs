@@ -5,6 +5,8 @@
 
 mod support;
 
+use backmark::app::{Action, Room, State, update, write_saved};
+use backmark::fold::{Course, Crease, Direction, End, Fold, Lands, Nest, Part, Parted, Slit, Steps};
 use fantoccini::key::Key;
 use serde_json::json;
 use support::chrome::Setup;
@@ -185,5 +187,99 @@ async fn an_example_is_one_tap_away_and_right_pages_are_said_to_be_right() {
     page.press(Key::Enter).await;
     page.wait_for_text(".cause-head", "Nothing that was tried gives these pages.").await;
     page.wait_for_text(".cause-body", "Look next:").await;
+    fine(&page).await;
+}
+
+/// A sheet slit in two, whose job is opened from a file, in the Trace room.
+async fn trace_slit(columns: u32, after: u32, parts: [Vec<Fold>; 2], copies: Vec<Vec<Nest>>, name: &str) -> Page {
+    let [first, second] = parts.map(|folds| Steps::piece(folds, Direction::Up));
+    let slit = Slit { crease: Crease::Vertical, after, then: Parted::Apart { first, second } };
+    let steps = Steps { folds: Vec::new(), end: End::Slit(Box::new(slit)) };
+    let course = Course { rows: 2, columns, steps, copies, ..State::default().job.course.clone() };
+    let state = update(&State::default(), Action::Take(course)).0;
+    let state = update(&state, Action::Go(Room::Trace)).0;
+    let folder = std::env::temp_dir().join(format!("backmark-trace-{name}-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let file = folder.join("slit.backmark.json");
+    std::fs::write(&file, write_saved(&state.job, &state.look)).unwrap();
+    let page = trace(Setup::default()).await;
+    page.click(".strip-box .title").await;
+    page.wait_until("document.querySelector('dialog[open] #job-file')").await;
+    page.upload("#job-file", &file).await;
+    page.wait_for_text("body", "is open. Undo brings the last job back.").await;
+    std::fs::remove_dir_all(&folder).unwrap();
+    page
+}
+
+fn over(after: u32, moves: Part) -> Fold {
+    Fold::new(after, moves, Lands::Over)
+}
+
+fn under(after: u32, moves: Part) -> Fold {
+    Fold::new(after, moves, Lands::Under)
+}
+
+#[tokio::test]
+async fn a_half_sheet_tumbled_is_told_by_its_pages() {
+    let halves = [vec![over(1, Part::Top), over(1, Part::Right)], vec![under(1, Part::Top), under(1, Part::Left)]];
+    let page = trace_slit(4, 2, halves, vec![vec![vec![0]], vec![vec![1]]], "half").await;
+    page.wait_for_text(".about", "Section 1, pages 1 to 8").await;
+    page.fill("#pages", "1 4 1 4 5 8 5 8").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "A half sheet was tumbled for its second side where it should be turned.").await;
+    page.wait_for_text(".cause-head", "At the press").await;
+    page.wait_for_text(".small-bench:nth-child(2) p", "Open at 4 and 1").await;
+    page.fill("#pages", "3 2 3 2 7 6 7 6").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-body", "the other half has the outer ones").await;
+    page.wait_for_text(".small-bench:nth-child(2) p", "In front, 3").await;
+    page.screenshot("trace-half-sheet").await;
+    fine(&page).await;
+
+    // The other way is no fault of this sheet, so it is not offered.
+    page.click(".teach .plain:first-child").await;
+    page.wait_for_text("dialog[open] .maker-list", "A half sheet was tumbled").await;
+    let offered =
+        page.eval("return document.querySelector('.maker-list').textContent.includes('half sheet was turned')");
+    assert_eq!(offered.await, json!(false));
+    choose(&page, "A half sheet was tumbled").await;
+    page.click("dialog[open] .slip").await;
+    page.wait_until("document.querySelector('#pages').value === '1 4 1 4 5 8 5 8'").await;
+    page.wait_for_text(".made-here", "Made here: A half sheet was tumbled").await;
+    fine(&page).await;
+}
+
+#[tokio::test]
+async fn an_inset_beside_the_middle_is_drawn_beside_the_right_way() {
+    let parts = [
+        vec![over(2, Part::Right), over(1, Part::Top), over(1, Part::Right)],
+        vec![over(1, Part::Top), over(1, Part::Right)],
+    ];
+    let page = trace_slit(6, 4, parts, vec![vec![vec![0, 1]]], "nest").await;
+    page.wait_for_text(".about", "Section 1, pages 1 to 24").await;
+    page.fill("#pages", "1-4 9-16 5-8 17-24").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "The inset was laid in behind leaf 2, not in the middle.").await;
+    assert_eq!(page.count(".nest .nest-picture").await, 2);
+    let label = "document.querySelector('.nest:nth-child(2) [role=img]').getAttribute('aria-label')";
+    page.wait_until(&format!("{label}.includes('outermost piece 1-4; inset 9-16; outermost piece 5-8 17-24')")).await;
+    assert_eq!(page.count(".nest:nth-child(2) [stroke-dasharray]").await, 6);
+    assert!(page.eval("return document.querySelector('.pair').hidden").await == json!(true));
+    fine(&page).await;
+
+    // What was folded wrongly is folded beside the right piece as well.
+    page.fill("#pages", "1-8 11 12 9 10 15 16 13 14 17-24").await;
+    page.press(Key::Enter).await;
+    page.wait_for_text(".cause-head", "On the inset, fold 1 was made the other way.").await;
+    page.wait_for_text(".small-bench:nth-child(1) p", "In front, 9").await;
+    page.wait_for_text(".small-bench:nth-child(2) p", "In front, 11").await;
+    page.wait_for_text(".pair", "Folded here: the inset alone.").await;
+    page.screenshot("trace-inset").await;
+
+    // A person may say otherwise, and take it back.
+    page.eval("const inset = document.querySelector('#inset'); inset.value = 'none'; inset.dispatchEvent(new Event('change', {bubbles: true}))").await;
+    page.wait_for_text(".about", "Section 1, pages 1 to 16").await;
+    page.click(".made-up p .plain").await;
+    page.wait_for_text(".cause-head", "On the inset, fold 1 was made the other way.").await;
     fine(&page).await;
 }

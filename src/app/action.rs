@@ -173,15 +173,10 @@ pub enum Spoil {
 /// A request to the outside.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Effect {
-    /// Keep this text in the browser.
-    Save(String),
-    /// Hand out a file.
-    Download {
-        /// Its name.
-        name: String,
-        /// Its text.
-        text: String,
-    },
+    /// Keep the job in the browser, as it is now.
+    Save,
+    /// Hand out the job as a file of this name.
+    Download(String),
     /// Bring the bench to a moment at once (in thousandths), since what lies on it changed.
     Settle(u32),
     /// Let the bench glide to a whole step.

@@ -1,7 +1,7 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
 use super::form_sheet::{course_json, measure_json, paper_json, read_course, read_measure, read_paper};
-use super::job::{Cell, Evidence, Job, Layout, Paper, SectionCase, SectionEvidence, Tried};
+use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
 use super::sections::usual_measure;
@@ -356,23 +356,42 @@ fn case_json(case: &SectionCase) -> Json {
         SectionEvidence::Typed(text) => ("typed", text.as_str().into()),
         SectionEvidence::Made(causes) => ("made", causes.clone()),
     };
+    let made_up = |made: &MadeUp| {
+        let inset = made.inset.as_ref().map_or(Json::Null, scheme_json);
+        Json::object([("inset", inset), ("lanes", made.lanes.into())])
+    };
     Json::object([
         (name, evidence),
         ("fore_edge", case.fore_edge.into()),
-        ("inset", case.inset.as_ref().map_or(Json::Null, scheme_json)),
-        ("lanes", case.lanes.into()),
+        ("made_up", case.made_up.as_ref().map_or(Json::Null, made_up)),
     ])
 }
 
 fn read_case(part: &Part<'_>) -> Result<SectionCase, Refused> {
-    part.only(&["typed", "made", "fore_edge", "inset", "lanes"])?;
+    part.only(&["typed", "made", "fore_edge", "made_up", "inset", "lanes"])?;
+    let made_up = |part: &Part<'_>| -> Result<MadeUp, Refused> {
+        Ok(MadeUp {
+            inset: given(part, "inset").map(|s| read_scheme(&s)).transpose()?,
+            lanes: part.member("lanes")?.whole_number()?,
+        })
+    };
+    let made_up = match given(part, "made_up") {
+        Some(part) => {
+            part.only(&["inset", "lanes"])?;
+            Some(made_up(&part)?)
+        }
+        // Forms 1 and 2 always said it; what their sheets were is no word against the sheet.
+        None if part.maybe("lanes").is_some() => {
+            Some(made_up(part)?).filter(|made| *made != MadeUp { inset: None, lanes: 1 })
+        }
+        None => None,
+    };
     Ok(SectionCase {
         evidence: match part.maybe("made") {
             Some(made) => SectionEvidence::Made(made.value().clone()),
             None => SectionEvidence::Typed(part.member("typed")?.text()?.to_owned()),
         },
         fore_edge: part.member("fore_edge")?.truth()?,
-        inset: given(part, "inset").map(|s| read_scheme(&s)).transpose()?,
-        lanes: part.member("lanes")?.whole_number()?,
+        made_up,
     })
 }

@@ -1,7 +1,9 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
 use super::sections::usual_measure;
-use crate::fold::{BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library};
+use crate::fold::{
+    BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library, sixteen,
+};
 use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
@@ -87,6 +89,13 @@ pub struct SectionCase {
     pub evidence: SectionEvidence,
     /// Whether its last fold was found at the fore-edge.
     pub fore_edge: bool,
+    /// How it is made up, where a person says otherwise than the sheet of the job.
+    pub made_up: Option<MadeUp>,
+}
+
+/// How a section is made up beside the sheet that is outermost in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MadeUp {
     /// How a second sheet laid inside is folded, if there is one.
     pub inset: Option<Scheme>,
     /// Sections printed on one sheet and slit apart.
@@ -95,7 +104,7 @@ pub struct SectionCase {
 
 impl Default for SectionCase {
     fn default() -> Self {
-        Self { evidence: SectionEvidence::Typed(String::new()), fore_edge: false, inset: None, lanes: 1 }
+        Self { evidence: SectionEvidence::Typed(String::new()), fore_edge: false, made_up: None }
     }
 }
 
@@ -119,10 +128,14 @@ pub(super) fn check_case(case: &SectionCase) -> Result<(), String> {
         SectionEvidence::Made(_) => return Err("A section is made with one or two causes.".into()),
         SectionEvidence::Typed(_) => {}
     }
-    if case.lanes == 0 || case.lanes > MAX_LANES {
+    let Some(made_up) = &case.made_up else { return Ok(()) };
+    if made_up.lanes == 0 || made_up.lanes > MAX_LANES {
         return Err(format!("A sheet is slit into 1 to {MAX_LANES} lanes."));
     }
-    case.inset.as_ref().map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
+    made_up
+        .inset
+        .as_ref()
+        .map_or(Ok(()), |s| s.check_size().map_err(|why| format!("The second sheet can't be: {why}.")))
 }
 
 /// The paper of a book, how its sheets lie in the press, and what is cut off its sections.
@@ -190,8 +203,7 @@ pub struct Job {
 impl Default for Job {
     /// An invented book in sixteens.
     fn default() -> Self {
-        let sixteen = library().into_iter().find(|s| s.scheme.rows == 2 && s.scheme.columns == 4);
-        let course = Course::of_scheme(&sixteen.map_or_else(|| blank(2, 4), |s| s.scheme));
+        let course = Course::of_scheme(&sixteen().scheme);
         Self {
             title: "The Quillmere Almanac".into(),
             sections: 18,

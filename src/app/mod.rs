@@ -16,12 +16,15 @@ mod job;
 mod layout_asked;
 mod look;
 mod making;
+mod nest_told;
 mod on_bench;
 mod part;
 mod saved;
 mod section_asked;
+mod section_of;
 mod sections;
 mod state;
+mod strangers;
 mod telling;
 mod update;
 
@@ -30,17 +33,19 @@ pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
 pub use compare::Compared;
 pub use job::{
-    Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, SectionCase, SectionEvidence, trade_name,
+    Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
 pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;
+pub use nest_told::NestTold;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,
     look_alikes_question, read_acted_out, read_look_alikes, read_section_told,
 };
+pub use section_of::SectionOf;
 pub use state::State;
 pub use telling::{outside_pages, page_name};
 pub use update::update;

@@ -2,7 +2,8 @@
 //! `look_alikes`), and the answers.
 
 use super::form::{CREASES, HEADS, read_scheme, read_side, scheme_json};
-use super::job::{Layout, SectionCase, SectionEvidence};
+use super::job::Layout;
+use super::nest_told::{NestTold, nest};
 use super::part::{Part, Refused};
 use crate::fold::misfold::{Cause, FoundPage, Lies, Mark};
 use crate::fold::{Scheme, Side};
@@ -25,6 +26,8 @@ pub struct SectionTold {
     pub causes: Vec<CauseTold>,
     /// What can't be told apart, or was not tried.
     pub cannot_tell: Option<String>,
+    /// How the right section is put together, where a cause says how the wrong one is.
+    pub nest: Option<NestTold>,
 }
 
 impl SectionTold {
@@ -64,6 +67,17 @@ pub struct CauseTold {
     pub alike: Vec<AlikeTold>,
     /// How the section is folded from its sheet, where one sheet can show it.
     pub way: Option<WayTold>,
+    /// How it is put together, where one sheet does not show it.
+    pub nest: Option<NestTold>,
+}
+
+impl CauseTold {
+    /// Whether it is a fault of the folding or the print of the second piece.
+    #[must_use]
+    pub fn is_on_inset(&self) -> bool {
+        let kind = self.cause.as_ref().and_then(|cause| cause.get("kind"));
+        matches!(kind, Some(Json::Text(kind)) if kind == "inset_sheet")
+    }
 }
 
 /// A look-alike in words.
@@ -75,6 +89,8 @@ pub struct AlikeTold {
     pub cause: Json,
     /// What tells it from the first.
     pub tell: String,
+    /// How it is put together, where one sheet does not show it.
+    pub nest: Option<NestTold>,
 }
 
 /// A printed sheet as it lies, and how it is folded.
@@ -114,25 +130,6 @@ pub struct LookAlikes {
     pub no_harm: Vec<Json>,
 }
 
-impl SectionCase {
-    /// The question what made this section, which should begin with page `first`; `None` while nothing was found.
-    #[must_use]
-    pub fn question(&self, scheme: &Scheme, first: u32) -> Option<String> {
-        let mut members = about("tell_section", scheme, first);
-        match &self.evidence {
-            SectionEvidence::Typed(text) if text.trim().is_empty() => return None,
-            SectionEvidence::Typed(text) => {
-                members.push(("typed".to_owned(), text.as_str().into()));
-                members.push(("fold_at".to_owned(), if self.fore_edge { "fore_edge" } else { "spine" }.into()));
-            }
-            SectionEvidence::Made(causes) => members.push(("made".to_owned(), causes.clone())),
-        }
-        members.extend(self.inset.as_ref().map(|inset| ("inset".to_owned(), scheme_json(inset))));
-        members.push(("lanes".to_owned(), self.lanes.into()));
-        Some(Json::Object(members).write())
-    }
-}
-
 /// The question how a cause is acted out.
 #[must_use]
 pub fn act_out_question(scheme: &Scheme, first: u32, cause: &Json) -> String {
@@ -164,12 +161,13 @@ pub fn read_section_told(answer: &str) -> Result<SectionTold, String> {
         let all = |name: &str| told.member(name)?.list();
         Ok(SectionTold {
             found: pages(&told.member("found")?)?,
-            fore_edge: fore_edge(told)?,
+            fore_edge: read_fold_at(told)?,
             due: all("due")?.iter().map(Part::whole_number).collect::<Result<_, _>>()?,
             right: told.member("right")?.truth()?,
             leads: all("leads")?.iter().map(|p| p.text().map(str::to_owned)).collect::<Result<_, _>>()?,
             causes: all("causes")?.iter().map(cause).collect::<Result<_, _>>()?,
             cannot_tell: there(told, "cannot_tell").map(|p| p.text().map(str::to_owned)).transpose()?,
+            nest: nested(told)?,
         })
     })
 }
@@ -191,7 +189,7 @@ pub fn read_look_alikes(answer: &str) -> Result<LookAlikes, String> {
         Ok(AlikeGroup {
             causes: values(&part.member("causes")?)?,
             pages: pages(&part.member("pages")?)?,
-            fore_edge: fore_edge(part)?,
+            fore_edge: read_fold_at(part)?,
             mark: part.member("mark")?.word(&MARKS)?,
             example: part.maybe("example").map_or(Ok(false), |e| e.truth())?,
         })
@@ -258,7 +256,7 @@ fn values(part: &Part<'_>) -> Result<Vec<Json>, Refused> {
     Ok(part.list()?.iter().map(|p| p.value().clone()).collect())
 }
 
-fn pages(part: &Part<'_>) -> Result<Vec<FoundPage>, Refused> {
+pub(super) fn pages(part: &Part<'_>) -> Result<Vec<FoundPage>, Refused> {
     let page = |part: &Part<'_>| -> Result<FoundPage, Refused> {
         let page = there(part, "page").map(|p| p.whole_number()).transpose()?;
         let head = there(part, "head").map(|h| h.word(&HEADS)).transpose()?;
@@ -267,7 +265,8 @@ fn pages(part: &Part<'_>) -> Result<Vec<FoundPage>, Refused> {
     part.list()?.iter().map(page).collect()
 }
 
-fn fore_edge(part: &Part<'_>) -> Result<bool, Refused> {
+/// Whether a fold is at the fore-edge.
+pub(super) fn read_fold_at(part: &Part<'_>) -> Result<bool, Refused> {
     part.member("fold_at")?.word(&[("spine", false), ("fore_edge", true)])
 }
 
@@ -278,6 +277,7 @@ fn cause(part: &Part<'_>) -> Result<CauseTold, Refused> {
             title: part.member("title")?.text()?.to_owned(),
             cause: part.member("cause")?.value().clone(),
             tell: part.member("tell")?.text()?.to_owned(),
+            nest: nested(part)?,
         })
     };
     Ok(CauseTold {
@@ -290,10 +290,23 @@ fn cause(part: &Part<'_>) -> Result<CauseTold, Refused> {
         cause: there(part, "cause").map(|c| c.value().clone()),
         alike: part.member("alike")?.list()?.iter().map(alike).collect::<Result<_, _>>()?,
         way: there(part, "way").map(|w| way(&w)).transpose()?,
+        nest: nested(part)?,
     })
 }
 
+/// How something is put together, if it is said.
+fn nested(part: &Part<'_>) -> Result<Option<NestTold>, Refused> {
+    there(part, "nest").map(|part| nest(&part)).transpose()
+}
+
 fn way(part: &Part<'_>) -> Result<WayTold, Refused> {
+    let (scheme, sheet) = printed(part)?;
+    let sheets = part.member("sheets")?.whole_number()?;
+    Ok(WayTold { scheme, sheet, pages: pages(&part.member("pages")?)?, sheets })
+}
+
+/// A printed sheet and how it is folded.
+pub(super) fn printed(part: &Part<'_>) -> Result<(Scheme, Layout), Refused> {
     let scheme = read_scheme(&part.member("scheme")?)?;
     let (rows, columns) = (scheme.rows, scheme.columns);
     let side = |name: &str| {
@@ -306,21 +319,20 @@ fn way(part: &Part<'_>) -> Result<WayTold, Refused> {
         }
     };
     let sheet = Layout { rows, columns, side_a: side("side_a")?, side_b: side("side_b")? };
-    let sheets = part.member("sheets")?.whole_number()?;
-    Ok(WayTold { scheme, sheet, pages: pages(&part.member("pages")?)?, sheets })
+    Ok((scheme, sheet))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Job;
+    use crate::app::{Job, SectionCase, SectionEvidence};
     use crate::scene::Bench;
 
     const FOLD_1_AWAY: &str = "3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14";
 
     fn told(evidence: SectionEvidence) -> Result<SectionTold, String> {
         let case = SectionCase { evidence, ..SectionCase::default() };
-        read_section_told(&crate::ask::answer(&case.question(&Job::default().trunk(), 1).unwrap()))
+        read_section_told(&crate::ask::answer(&case.question(&Job::default().trunk().into(), 1).unwrap()))
     }
 
     fn typed(text: &str) -> Result<SectionTold, String> {
@@ -333,7 +345,8 @@ mod tests {
         let ask = |made: &str| {
             let made = Json::parse(made).unwrap();
             let case = SectionCase { evidence: SectionEvidence::Made(made.clone()), ..SectionCase::default() };
-            let told = read_section_told(&crate::ask::answer(&case.question(&scheme, 1).unwrap())).unwrap();
+            let told =
+                read_section_told(&crate::ask::answer(&case.question(&scheme.clone().into(), 1).unwrap())).unwrap();
             (told.title_of(&made).map(str::to_owned), told.causes[0].title.clone())
         };
         let (made, first) = ask(r#"[{"kind":"fold_other_way","fold":1}]"#);
@@ -374,7 +387,7 @@ mod tests {
     #[test]
     fn a_text_that_can_t_be_read_says_where() {
         assert!(typed("1 6 7 q").unwrap_err().contains("character 7"));
-        assert!(SectionCase::default().question(&Job::default().trunk(), 1).is_none());
+        assert!(SectionCase::default().question(&Job::default().trunk().into(), 1).is_none());
         assert!(read_section_told("{\"ok\":{}}").unwrap_err().contains("found"));
         assert!(read_section_told("{").unwrap_err().contains("cut off"));
     }

@@ -2,11 +2,12 @@
 
 use super::error::Refusal;
 use super::explain_section::{check_first, check_pages, one, refusal};
-use crate::fold::Scheme;
+use super::pieces::course;
 use crate::fold::misfold::{
-    self, Cause, FoldAt, FoundPage, Given, Happened, MAX_TYPED, NotExplained, NotPlayed, NotTold, Question, SheetOf,
-    Stranger, Told, parse_pages,
+    self, Cause, FoldAt, FoundPage, Given, Happened, MAX_TYPED, MadeOf, NotExplained, NotMade, NotPlayed, NotTold,
+    Question, SheetOf, Stranger, Told, parse_pages,
 };
+use crate::fold::{Course, Nest, Reads, Scheme};
 use serde::Deserialize;
 use serde_json::Value;
 
@@ -17,7 +18,10 @@ const MAX_LANES: u32 = 64;
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Ask {
-    scheme: Scheme,
+    scheme: Option<Scheme>,
+    sheet: Option<OfSheet>,
+    #[serde(default = "one")]
+    section: u32,
     #[serde(default = "one")]
     first_page: u32,
     #[serde(default)]
@@ -26,17 +30,48 @@ pub(super) struct Ask {
     typed: Option<String>,
     made: Option<Vec<Value>>,
     inset: Option<Scheme>,
-    #[serde(default = "one")]
-    lanes: u32,
+    lanes: Option<u32>,
+}
+
+/// The whole sheet that a section comes from: its steps as `pieces` takes them, and its copies.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct OfSheet {
+    rows: u32,
+    columns: u32,
+    steps: Vec<Value>,
+    copies: Vec<Vec<Nest>>,
+    #[serde(default)]
+    reads: Reads,
 }
 
 pub(super) fn answer(ask: Ask) -> Result<Told, Refusal> {
     check_first(ask.first_page)?;
-    if !(1..=MAX_LANES).contains(&ask.lanes) {
+    if !ask.lanes.is_none_or(|lanes| (1..=MAX_LANES).contains(&lanes)) {
         return Err(Refusal::new("lanes", format!("a sheet is slit into 1 to {MAX_LANES} deliveries")));
     }
-    let Ask { scheme, first_page, fold_at, pages, typed, made, inset, lanes } = ask;
-    let question = Question { scheme: &scheme, inset: inset.as_ref(), first_page, lanes };
+    let Ask { scheme, sheet, section, first_page, fold_at, pages, typed, made, inset, lanes } = ask;
+    let (scheme, made_of) = match (scheme, sheet) {
+        (Some(scheme), None) => (scheme, None),
+        (None, Some(sheet)) => {
+            let made = made_of(sheet, section, first_page)?;
+            let outermost = made.pieces.first().cloned();
+            (outermost.ok_or_else(|| Refusal::new("section", "no piece is put here"))?, Some(made))
+        }
+        _ => return Err(Refusal::new("", "give either `scheme` or `sheet`")),
+    };
+    // What is said of the section beside its sheet holds.
+    let made_of = made_of.map(|mut made| {
+        if let Some(inset) = &inset {
+            made.pieces = vec![scheme.clone(), inset.clone()];
+        }
+        if lanes.is_some() {
+            made.lanes.clear();
+        }
+        made
+    });
+    let (inset, made_of, lanes) = (inset.as_ref(), made_of.as_ref(), lanes.unwrap_or(1));
+    let question = Question { scheme: &scheme, inset, made_of, first_page, lanes };
     let (pages, given) = match (pages, typed, made) {
         (Some(pages), None, None) => {
             check_pages(&pages)?;
@@ -57,6 +92,24 @@ pub(super) fn answer(ask: Ask) -> Result<Told, Refusal> {
         return Err(Refusal::new(given, format!("a section has from 1 to {MAX_TYPED} pages here")));
     }
     misfold::tell(&question, Given::Found(&pages, fold_at)).map_err(|why| refused(why, false))
+}
+
+/// What a section of a sheet is made of.
+fn made_of(sheet: OfSheet, section: u32, first_page: u32) -> Result<MadeOf, Refusal> {
+    let OfSheet { rows, columns, steps, copies, reads } = sheet;
+    let steps = course::steps(steps, "sheet.steps")?;
+    let course = Course { rows, columns, steps, copies, reads };
+    let section = section.checked_sub(1).ok_or_else(|| Refusal::new("section", "sections are numbered from 1"))?;
+    MadeOf::of(&course, section as usize, first_page).map_err(|why| match why {
+        NotMade::Course(why) => {
+            // In a list of copies every copy has its place.
+            let at =
+                if why.at.starts_with("gather") { why.at.replacen("gather", "copies[0]", 1) } else { why.at.clone() };
+            Refusal::new(format!("sheet.{at}").replace(".inset", ""), why.to_string())
+        }
+        NotMade::NoSection(_) => Refusal::new("section", why.to_string()),
+        NotMade::TooLarge | NotMade::LaidTogether => Refusal::new("sheet", why.to_string()),
+    })
 }
 
 /// Reads what is to be done: one cause, or two at once.
@@ -80,7 +133,7 @@ fn happened(made: Vec<Value>) -> Result<Happened, Refusal> {
 fn refused(why: NotTold, alone: bool) -> Refusal {
     match why {
         NotTold::Scheme(SheetOf::Outer, why) => refusal(&why),
-        NotTold::Scheme(SheetOf::Inset, why) => {
+        NotTold::Scheme(SheetOf::Inset | SheetOf::Core, why) => {
             let at = why.place().map_or_else(|| "inset".into(), |place| format!("inset.{}", place.path()));
             Refusal::new(at, why.to_string())
         }

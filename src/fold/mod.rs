@@ -44,7 +44,7 @@ pub use folding::{Contact, Folding, Step};
 pub use geometry::{Direction, Face, Placement, Rect, Side};
 pub use landing::{Landing, PageAt};
 pub use lay::Lay;
-pub use library::{Family, NamedCourse, NamedScheme, courses, library};
+pub use library::{Family, NamedCourse, NamedScheme, courses, library, sixteen};
 pub use measure::{Measure, Measured, MeasuredStep, Misfit, Place as LayerPlace, Span, span};
 pub use packet::{Layer, Packet, Turn};
 pub(crate) use scheme::edge_word;

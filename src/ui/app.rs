@@ -13,6 +13,7 @@ use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::{document, window};
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -230,36 +231,59 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
 #[hook]
 fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, ready: bool) {
     let (effects, turn) = (store.effects.clone(), store.turn);
-    let (dispatcher, hands, act) = (store.dispatcher(), hands.clone(), act.clone());
+    let (dispatcher, hands, act, state) = (store.dispatcher(), hands.clone(), act.clone(), store.state.clone());
+    // What is to be kept next, and whether somebody is at it.
+    let keeping = use_memo((), |()| (RefCell::new(None::<State>), Cell::new(false)));
     use_effect_with((turn, ready), move |(turn, ready)| {
         if !*ready || effects.is_empty() {
             return;
         }
-        let last_save = effects.iter().rposition(|e| matches!(e, Effect::Save(_)));
-        for (i, effect) in effects.into_iter().enumerate() {
+        if effects.contains(&Effect::Save) {
+            keeping.0.replace(Some(state.clone()));
+            if !keeping.1.replace(true) {
+                spawn_local(keep_on(keeping, act.clone()));
+            }
+        }
+        for effect in effects {
             match effect {
-                Effect::Save(text) if Some(i) == last_save => {
-                    let act = act.clone();
+                Effect::Save => {}
+                Effect::Download(name) => {
+                    let (state, act) = (state.clone(), act.clone());
                     spawn_local(async move {
-                        let saved = keep::save(&text).await;
-                        let root = document().document_element();
-                        let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
-                        if let Err(why) = saved {
-                            act.emit(Action::Say(format!(
-                                "Not kept in this browser: {}. Save the job as a file.",
-                                why.trim_end_matches('.')
-                            )));
+                        match restoring::write(&state).await {
+                            Ok(text) => keep::hand_out(&name, &text),
+                            Err(why) => act.emit(Action::Say(format!("Not saved: {why}."))),
                         }
                     });
                 }
-                Effect::Save(_) => {}
-                Effect::Download { name, text } => keep::hand_out(&name, &text),
                 Effect::Settle(at) => hands.settle(f64::from(at) / 1000.0),
                 Effect::Glide(at) => hands.glide_to(f64::from(at)),
             }
         }
         dispatcher.dispatch(Do::Performed(*turn));
     });
+}
+
+/// Keeps what there is to be kept, the newest state each time, until there is nothing more.
+async fn keep_on(keeping: Rc<(RefCell<Option<State>>, Cell<bool>)>, act: Act) {
+    loop {
+        // Taken before anything is waited for: what comes meanwhile is another round.
+        let state = keeping.0.borrow_mut().take();
+        let Some(state) = state else { break };
+        let saved = match restoring::write(&state).await {
+            Ok(text) => keep::save(&text).await,
+            Err(why) => Err(why),
+        };
+        let root = document().document_element();
+        let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
+        if let Err(why) = saved {
+            act.emit(Action::Say(format!(
+                "Not kept in this browser: {}. Save the job as a file.",
+                why.trim_end_matches('.')
+            )));
+        }
+    }
+    keeping.1.set(false);
 }
 
 /// Listens to the window: its size, its keys, and colours that are forced.

@@ -338,6 +338,13 @@ pub fn tell_section(dice: &mut Dice, outer: &Scheme) -> Value {
     if dice.once_in(4) {
         request["lanes"] = dice.pick(&[1, 2, 8, 64]).into();
     }
+    if dice.once_in(3) {
+        let (sheet, section) = slit_in_two(dice, outer);
+        (request["sheet"], request["section"]) = (sheet, section.into());
+        if let Some(fields) = request.as_object_mut() {
+            fields.remove("scheme");
+        }
+    }
     let typed = |page: &Value| {
         let number = page["page"].as_u64().map_or("_".to_owned(), |page| page.to_string());
         number + if page["head"] == "down" && !page["page"].is_null() { "v" } else { "" }
@@ -362,6 +369,24 @@ pub fn tell_section(dice: &mut Dice, outer: &Scheme) -> Value {
         fields.remove("pages");
     }
     request
+}
+
+/// Two of these sheets printed side by side and slit apart: two sections, two copies, or a section and its inset. Which
+/// of the sections is asked about, too.
+fn slit_in_two(dice: &mut Dice, half: &Scheme) -> (Value, u32) {
+    let mut steps = json!(half.folds);
+    let head = json!({"head": json!(half)["head"]});
+    steps.as_array_mut().into_iter().for_each(|steps| steps.push(head.clone()));
+    let slit = json!({"slit": "vertical", "after": half.columns, "left": steps, "right": steps});
+    let even = half.leaves() % 2 == 0;
+    let (copies, sections) = match dice.below(if even { 3 } else { 2 }) {
+        0 => (json!([[[0], [1]]]), 2),
+        1 => (json!([[[0]], [[1]]]), 1),
+        _ => (json!([[[0, 1]]]), 1),
+    };
+    let sheet = json!({"rows": half.rows, "columns": 2 * half.columns, "steps": [slit], "copies": copies,
+        "reads": json!(half)["reads"]});
+    (sheet, 1 + dice.below(sections))
 }
 
 fn marks(dice: &mut Dice) -> Value {

@@ -5,7 +5,7 @@ use crate::app::action::{Action, Effect};
 use crate::app::job::{Job, SectionEvidence, Tried};
 use crate::app::look::Room;
 use crate::app::state::State;
-use crate::fold::{Course, Fold, Folding, Scheme, Section};
+use crate::fold::{Course, Fold, Folding, FoundFace, Scheme, Section};
 
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
     match action {
@@ -51,6 +51,7 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             change(state, |job| {
                 job.section_case.evidence = SectionEvidence::Typed(text);
                 job.section_case.fore_edge = false;
+                job.section_case.made_up = None;
                 Ok(())
             })?;
             state.look.room = Room::Trace;
@@ -76,28 +77,45 @@ fn begins_with(scheme: &[Fold], folds: &[Fold]) -> bool {
     scheme.starts_with(folds)
 }
 
-/// The pages as they follow in the section that the folds made by hand end in, as a checker writes them down.
+/// The pages as they follow in the section that the folds made by hand end in, as a checker writes them down. A piece of a
+/// nest lies in it as it should, with what belongs inside it in its middle.
 fn pages_of_tried(state: &State) -> Result<String, String> {
     let unfinished = || "Fold it down to one page first; then its pages can be read.".to_owned();
     let tried = state.tried_scheme().ok_or("The sheet is folded by its scheme, and reads right.")?;
     let printing = state.printing();
     let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
     let section = Section::of(&tried, &folding).map_err(|_| unfinished())?;
-    let mut text = String::new();
-    for found in &section.faces {
-        let page = printing.figure(&found.face);
-        if !text.is_empty() {
-            text.push(' ');
-        }
-        match page {
-            Some(page) => {
-                text += &page.page.to_string();
-                if page.head.is_some_and(|head| head != found.head) {
-                    text.push('v');
-                }
-            }
-            None => text.push('_'),
-        }
+    let word = |found: &FoundFace| match printing.figure(&found.face) {
+        Some(page) if page.head.is_some_and(|head| head != found.head) => format!("{}v", page.page),
+        Some(page) => page.page.to_string(),
+        None => "_".into(),
+    };
+    let mut words: Vec<String> = section.faces.iter().map(word).collect();
+    if let Some((around, inside)) = rest_of_nest(state) {
+        let text = |pages: &[u32]| pages.iter().map(u32::to_string).collect::<Vec<_>>();
+        let middle = words.len() / 4 * 2;
+        words.splice(middle..middle, text(&inside));
+        let half = around.len() / 2;
+        words.splice(0..0, text(around.get(..half).unwrap_or_default()));
+        words.extend(text(around.get(half..).unwrap_or_default()));
     }
-    Ok(text)
+    Ok(words.join(" "))
+}
+
+/// The pages of the pieces around the one on the bench, and of those inside it, if it is one of a nest: both as they
+/// should follow.
+fn rest_of_nest(state: &State) -> Option<(Vec<u32>, Vec<u32>)> {
+    let (job, piece, here) = (&state.job, state.piece()?, state.section_on_bench());
+    let nest = job.pieces_of(here);
+    let at = nest.iter().position(|p| *p == piece)?;
+    let worked = job.worked()?;
+    let pages = |pieces: &[usize]| worked.pages_of(&pieces.to_vec());
+    let before = pages(nest.get(..at)?) / 2;
+    let own = pages(nest.get(at..=at)?);
+    let inside = pages(nest.get(at + 1..)?);
+    let first = state.shift() + 1;
+    let whole = pages(&nest);
+    let around = (first..first + before).chain(first + whole - before..first + whole).collect();
+    let inner = first + before + own / 4 * 2;
+    Some((around, (inner..inner + inside).collect()))
 }

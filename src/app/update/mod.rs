@@ -3,7 +3,6 @@
 use super::action::{Action, Effect, Spoil};
 use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
 use super::look::{Look, Room, Task};
-use super::saved::write_saved;
 use super::state::{State, UNDO_DEPTH};
 use crate::gather::Stack;
 use crate::gather::stack::What;
@@ -28,7 +27,7 @@ pub fn update(state: &State, action: Action) -> (State, Vec<Effect>) {
         Err(why) => next.said = Some(why),
     }
     if next.job != state.job || next.look != state.look {
-        effects.push(Effect::Save(write_saved(&next.job, &next.look)));
+        effects.push(Effect::Save);
     }
     (next, effects)
 }
@@ -58,7 +57,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         Action::Say(what) => state.said = Some(what),
         Action::Export => {
             let name = file_name(&state.job.title);
-            effects.push(Effect::Download { name, text: write_saved(&state.job, &state.look) });
+            effects.push(Effect::Download(name));
         }
         Action::Undo => {
             let Some(job) = state.past.pop() else { return Err("There is nothing to undo.".into()) };

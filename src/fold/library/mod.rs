@@ -8,7 +8,8 @@ mod notation;
 
 pub use courses::{Family, NamedCourse, courses};
 
-use super::scheme::Scheme;
+use super::geometry::Direction;
+use super::scheme::{Fold, Lands, Part, Reads, Scheme};
 
 /// A scheme and what the trade calls it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,6 +18,16 @@ pub struct NamedScheme {
     pub name: &'static str,
     /// The scheme.
     pub scheme: Scheme,
+}
+
+/// The common sixteen, inner side up: the sheet that everyone begins with. It is here by itself, since the first page needs
+/// this one of all courses.
+#[must_use]
+pub fn sixteen() -> NamedScheme {
+    let over = |after, part| Fold::new(after, part, Lands::Over);
+    let folds = vec![over(2, Part::Right), over(1, Part::Top), over(1, Part::Right)];
+    let (head, reads) = (Direction::Up, Reads::LeftToRight);
+    NamedScheme { name: "Sixteen, three folds", scheme: Scheme { rows: 2, columns: 4, folds, head, reads } }
 }
 
 /// The sheets at hand that are folded whole into one section, upright and read from left to right, from the smallest to the
@@ -31,6 +42,11 @@ pub fn library() -> Vec<NamedScheme> {
 mod tests {
     use super::*;
     use crate::fold::Worked;
+
+    #[test]
+    fn the_sixteen_by_itself_is_the_one_of_the_list() {
+        assert!(library().contains(&sixteen()));
+    }
 
     #[test]
     fn every_course_at_hand_is_read_and_can_be_carried_out() {

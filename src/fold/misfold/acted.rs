@@ -79,6 +79,14 @@ pub fn acts_out_all(scheme: &Scheme, first_page: u32, cause: &Cause) -> Result<V
     bench.act_out(cause)
 }
 
+/// The right section and its sheet, as if it were a cause.
+pub(super) fn rightly(scheme: &Scheme, first_page: u32) -> Result<Acted, NotExplained> {
+    let bench = Bench::of(scheme, first_page)?;
+    let way = Way { acts: &[], shift: 0, labels: &[] };
+    let Found { folded, pages, fold_at, mark } = bench.way(&way)?;
+    Ok(Acted { folded, sheet: bench.sheet(&way, None), under: None, pages, fold_at, mark })
+}
+
 fn refused(at: &str, says: impl Into<String>) -> NotExplained {
     NotExplained::Cause { at: at.into(), says: says.into() }
 }

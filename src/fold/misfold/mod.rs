@@ -28,6 +28,9 @@ pub use acted::{Acted, PrintedPage, Sheet, act_out, acts_out_all};
 pub use alike::{Alike, Alikes, look_alikes};
 pub use cause::{Cause, Lies, Mark, Stage};
 pub use explain::{Explained, Explanation, FoldAt, FoundPage, MAX_EXPLAINED, NotExplained, explain};
-pub use inset::{Backed, Beside, Both, Forme, Happened, NotPlayed, Plan, Second, SheetOf, Stranger};
-pub use told::{Card, Given, LookAlike, NotTold, Question, Sides, Told, Way, tell};
+pub use inset::{
+    Backed, Beside, Both, Forme, HalfSheets, Happened, Lane, LeafOf, MAX_SHEET, MadeOf, NotMade, NotPlayed, Plan,
+    Second, SheetOf, Stranger,
+};
+pub use told::{Card, Given, LookAlike, Nest, NestPiece, NotTold, Question, Sides, Told, Way, tell};
 pub use typed::{MAX_TYPED, TypedError, parse_pages, print_pages};

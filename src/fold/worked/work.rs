@@ -51,7 +51,8 @@ impl<'a> Work<'a> {
         let done = &mut self.done;
         let tell = |fold: &Fold, at: i32| done.push(Done::Folded { moves: fold.moves, at, lands: fold.lands });
         let folding = W::fold(packet, self.course, &steps.folds, tell).map_err(|why| {
-            let at = why.place().path().replacen("folds", path, 1);
+            let place = why.place().path();
+            let at = place.strip_prefix("folds").map_or_else(|| place.clone(), |rest| format!("{path}{rest}"));
             CourseError { at, why: why.into() }
         })?;
         let here = format!("{path}[{}]", steps.folds.len());

@@ -82,7 +82,9 @@ impl Bench {
         let section = Section::of(folded, &folding).ok();
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
-        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
+        // The bench draws equal panels.
+        let plain = Printing { panels: None, ..printing.clone() };
+        let faces = plain.faces().map(|face| plain.items(&face).into()).collect();
         let mut bench = Self {
             folding,
             section: None,

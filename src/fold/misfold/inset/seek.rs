@@ -1,7 +1,7 @@
 //! The search: what gives the pages that were found. Whatever is named has been acted out and compared.
 
 use super::plan::{Plan, SheetOf};
-use super::play::{base, counted, lie, play, printed, with_pages};
+use super::play::{base, counted, each_way, lie, play, printed, with_pages};
 use super::stranger::{Backed, Beside, Forme, Happened, Second, Stranger};
 use crate::fold::misfold::{Cause, FoldAt, FoundPage, Lies, Mark, explain};
 use std::collections::BTreeMap;
@@ -56,9 +56,10 @@ impl Seek<'_> {
     /// Acts something out and keeps it if it gives what was found.
     fn try_out(&mut self, happened: impl Into<Happened>) {
         let happened = happened.into();
-        let Ok(outcome) = play(self.plan, &happened) else { return };
-        if outcome.fold_at == self.fold_at && fits(&outcome.row, self.found) {
-            self.keep(happened, outcome.mark, 0);
+        let Ok(outcomes) = each_way(self.plan, &happened) else { return };
+        let fit = |o: &&super::play::Outcome| o.fold_at == self.fold_at && fits(&o.row.pages, self.found);
+        if let Some(mark) = outcomes.iter().find(fit).map(|outcome| outcome.mark) {
+            self.keep(happened, mark, 0);
         }
     }
 
@@ -109,13 +110,15 @@ impl Seek<'_> {
     /// The outer sheet and the inset, each for itself: one of them wrong, or both by one cause each.
     fn sheets_apart(&mut self) {
         let middle = self.plan.middle_of(SheetOf::Outer) as usize;
-        let [outer, inset] = [SheetOf::Outer, SheetOf::Inset].map(|w| self.plan.pages_of(w) as usize);
+        let (outer, inset) = (self.plan.pages_of(SheetOf::Outer) as usize, self.plan.inset_pages() as usize);
         for (outers, insets) in [(1, 1), (2, 1), (1, 2)] {
             if self.found.len() != outers * outer + insets * inset {
                 continue;
             }
             let (from, end) = (outers * middle, outers * middle + insets * inset);
-            let inside = self.found.get(from..end).unwrap_or_default().to_vec();
+            let Some(inside) = self.without_core(self.found.get(from..end).unwrap_or_default(), insets) else {
+                continue;
+            };
             let outside =
                 [self.found.get(..from).unwrap_or_default(), self.found.get(end..).unwrap_or_default()].concat();
             let outer_right = fits(&self.plan.row(SheetOf::Outer, 0), &outside);
@@ -150,6 +153,17 @@ impl Seek<'_> {
         }
     }
 
+    /// What was found of one or two insets, without what lies in them; `None` where that is not right.
+    fn without_core(&self, inside: &[FoundPage], insets: usize) -> Option<Vec<FoundPage>> {
+        let (core, from) = (self.plan.core_row(0), insets * self.plan.middle_of(SheetOf::Inset) as usize);
+        if core.is_empty() {
+            return Some(inside.to_vec());
+        }
+        let end = from + core.len();
+        let right = insets == 1 && fits(&core, inside.get(from..end)?);
+        right.then(|| [inside.get(..from).unwrap_or_default(), inside.get(end..).unwrap_or_default()].concat())
+    }
+
     /// The causes on one of two sheets, with the numbers printed. How it lies in the other is no cause of the sheet.
     fn of_one(&mut self, which: SheetOf, fold_at: FoldAt, found: &[FoundPage]) -> Vec<(Cause, Mark, usize)> {
         let plan = self.plan;
@@ -170,14 +184,15 @@ impl Seek<'_> {
 
     fn strangers(&mut self) {
         for offset in self.offsets() {
-            if offset.unsigned_abs() < self.lanes {
+            if self.same_sheet(offset) {
                 self.try_out(Stranger::LanesMixed { section_offset: offset });
             }
             self.try_out(Stranger::OtherSection { section_offset: offset });
         }
         if self.plan.has_inset() {
             self.insets();
-        } else {
+        }
+        if self.plan.halves().is_some() || !self.plan.has_inset() {
             for forme in [Forme::Outer, Forme::Inner] {
                 for was in [Backed::Tumbled, Backed::Turned] {
                     self.try_out(Stranger::HalfSheet { forme, was });
@@ -185,6 +200,12 @@ impl Seek<'_> {
             }
         }
         self.leaves();
+    }
+
+    /// Whether a section so many sections on comes from the same sheet, as far as is known.
+    fn same_sheet(&self, offset: i32) -> bool {
+        let known = self.plan.lane_offsets();
+        if known.is_empty() { offset.unsigned_abs() < self.lanes } else { known.contains(&offset) }
     }
 
     /// How far the sections lie from this one whose pages are here.
@@ -315,13 +336,15 @@ impl Seek<'_> {
             return;
         }
         for offset in self.offsets() {
-            let first = self.plan.first() + i64::from(offset) * self.plan.pages();
+            if self.plan.pages_at(i64::from(offset)) != self.plan.pages() {
+                continue;
+            }
+            let first = self.plan.start_of(i64::from(offset));
             for (causes, mark, group) in self.explained(SheetOf::Outer, first, self.fold_at, self.found) {
                 for cause in causes.iter().filter(|c| !matches!(c, Cause::Together { .. })) {
                     // Its pages are written as those of the section that should be here.
-                    let back = |page: u32| {
-                        u32::try_from(i64::from(page) - i64::from(offset) * self.plan.pages()).ok().filter(|n| *n > 0)
-                    };
+                    let back =
+                        |page: u32| u32::try_from(i64::from(page) - first + self.plan.first()).ok().filter(|n| *n > 0);
                     let Some(cause) = with_pages(cause, &back) else { continue };
                     let other = Stranger::OtherSection { section_offset: offset };
                     if let Some(both) = Happened::all(vec![other.into(), cause.into()]) {
@@ -344,9 +367,9 @@ impl Seek<'_> {
         let from = self.plan.middle_of(SheetOf::Outer) as usize;
         for stranger in strangers {
             let Ok(alone) = play(self.plan, &stranger.clone().into()) else { continue };
-            let end = from + alone.row.len().saturating_sub(outer);
+            let end = from + alone.row.pages.len().saturating_sub(outer);
             let inside = |row: &[FoundPage]| row.get(from..end).map(<[FoundPage]>::to_vec).unwrap_or_default();
-            if alone.row.len() != self.found.len() || !fits(&inside(&alone.row), &inside(self.found)) {
+            if alone.row.pages.len() != self.found.len() || !fits(&inside(&alone.row.pages), &inside(self.found)) {
                 continue;
             }
             let outside =

@@ -45,6 +45,17 @@ pub enum Backed {
     Tumbled,
 }
 
+impl Backed {
+    /// The other way.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Turned => Self::Tumbled,
+            Self::Tumbled => Self::Turned,
+        }
+    }
+}
+
 /// Something that comes from outside a sheet. Leaves count from 1 in the whole section; `section_offset` counts
 /// sections on from this one, backwards below 0.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

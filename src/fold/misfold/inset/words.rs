@@ -103,14 +103,15 @@ impl Stranger {
             pair.and_then(|pair| pair.into_iter().find(|l| *l != leaf))
         };
         let pages = |leaf: u32, offset: i32| {
-            let first = plan.first() + i64::from(offset) * plan.pages() + 2 * i64::from(leaf) - 2;
+            let first = plan.start_of(i64::from(offset)) + 2 * i64::from(leaf) - 2;
             format!("{first} and {}", first + 1)
         };
         match self {
             Self::OtherSection { section_offset } | Self::LanesMixed { section_offset } => {
-                let there = plan.first() + i64::from(*section_offset) * plan.pages();
-                let (end, here) = (plan.pages() - 1, plan.first());
-                format!("Pages {there} to {} stand where {here} to {} are due.", there + end, here + end)
+                let (here, end) = (plan.first(), plan.first() + plan.pages() - 1);
+                let offset = i64::from(*section_offset);
+                let (there, last) = (plan.start_of(offset), plan.start_of(offset + 1) - 1);
+                format!("Pages {there} to {last} stand where {here} to {end} are due.")
             }
             Self::LeafOfOtherSection { leaf, from_leaf, section_offset } => format!(
                 "It carries {} where {} are due.",

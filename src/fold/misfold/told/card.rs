@@ -1,8 +1,9 @@
 //! A cause on a card: what it is, how it shows, where to look, what gives the same pages.
 
 use super::back::back;
+use super::nest::Nest;
 use super::way::Way;
-use crate::fold::misfold::inset::{Fit, Happened, Plan, SheetOf, Stranger, fits, play, stage_words};
+use crate::fold::misfold::inset::{Fit, Happened, Plan, SheetOf, Stranger, draw, fits, stage_words};
 use crate::fold::misfold::words::{Trace, Traces, and, apart, cautions, opening};
 use crate::fold::misfold::{Acted, Cause, FoundPage, Mark, Stage, acts_out_all};
 use serde::Serialize;
@@ -33,6 +34,9 @@ pub struct Card {
     pub alike: Vec<LookAlike>,
     /// How the wrong section is folded from its sheet, where a sheet can show it.
     pub way: Option<Way>,
+    /// How it is put together, where one sheet does not show it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nest: Option<Nest>,
 }
 
 /// Something that gives the same pages.
@@ -44,6 +48,9 @@ pub struct LookAlike {
     pub cause: Happened,
     /// What tells it from the first.
     pub tell: String,
+    /// How it is put together, where one sheet does not show it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nest: Option<Nest>,
 }
 
 /// What the cards are about.
@@ -101,12 +108,14 @@ impl Asked<'_> {
                 title: self.title(&fit.happened),
                 cause: fit.happened.clone(),
                 tell: apart((&traces, first.mark), (&self.traces(&fit.happened), fit.mark)),
+                nest: self.way(&fit.happened).and_then(|(.., nest)| nest),
             })
             .collect();
         let cut = alike.len() < others.len();
         let named = std::iter::once(happened).chain(alike.iter().map(|a| &a.cause));
         let stages = named.flat_map(Happened::parts).flat_map(|part| stages(&part)).collect();
-        let (row, mark, way) = self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None));
+        let (row, mark, way, nest) =
+            self.way(happened).unwrap_or_else(|| (self.found.to_vec(), first.mark, None, None));
         let card = Card {
             title: self.title(happened),
             detail: self.detail(happened, &row),
@@ -118,6 +127,7 @@ impl Asked<'_> {
             cause: Some(happened.clone()),
             alike,
             way,
+            nest,
         };
         Some((card, cut))
     }
@@ -203,7 +213,9 @@ impl Asked<'_> {
         offsets.dedup();
         let moved = |offset: i64| {
             let number = |page: u32| match section(page) {
-                1 => u32::try_from(i64::from(page) + (offset - 1) * self.plan.pages()).unwrap_or(page),
+                1 => {
+                    u32::try_from(i64::from(page) + self.plan.start_of(offset) - self.plan.start_of(1)).unwrap_or(page)
+                }
                 _ => page,
             };
             let mut way = way.clone();
@@ -216,18 +228,20 @@ impl Asked<'_> {
         offsets.into_iter().filter(|offset| ![0, 1].contains(offset)).map(moved).collect()
     }
 
-    /// The pages, the mark and the way of it. Of several ways the one that gives the pages found.
-    fn way(&self, happened: &Happened) -> Option<(Vec<FoundPage>, Mark, Option<Way>)> {
+    /// The pages, the mark, the way of it, and how it is put together. Of several ways the one that gives the pages found.
+    fn way(&self, happened: &Happened) -> Option<(Vec<FoundPage>, Mark, Option<Way>, Option<Nest>)> {
         if let (Happened::Sheet(cause), false) = (happened, self.plan.has_inset()) {
             let first = u32::try_from(self.plan.first()).ok()?;
             let ways = acts_out_all(self.plan.scheme_of(SheetOf::Outer), first, cause).ok()?;
             let of_others = ways.iter().flat_map(|way| self.of_elsewhere(way)).collect::<Vec<_>>();
             let way = ways.into_iter().chain(of_others).find(|way| fits(&way.pages, self.found))?;
-            return Some((way.pages.clone(), way.mark, Some(Way::of(way))));
+            return Some((way.pages.clone(), way.mark, Some(Way::of(way)), None));
         }
-        let outcome = play(self.plan, happened).ok()?;
-        let way = outcome.way.map(Way::of);
-        fits(&outcome.row, self.found).then_some((outcome.row, outcome.mark, way))
+        let outcomes = draw(self.plan, &happened.parts()).ok()?;
+        let outcome = outcomes.into_iter().find(|outcome| fits(&outcome.row.pages, self.found))?;
+        let (pages, mark, way) = (outcome.row.pages.clone(), outcome.mark, outcome.way.clone().map(Way::of));
+        let nest = if self.plan.has_inset() || way.is_none() { Nest::of(outcome) } else { None };
+        Some((pages, mark, way, nest))
     }
 }
 

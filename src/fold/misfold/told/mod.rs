@@ -7,15 +7,17 @@
 mod back;
 mod card;
 mod leads;
+mod nest;
 mod nothing;
 mod way;
 
-use super::inset::{Fit, Happened, NotPlayed, Plan, SheetOf, fits, play, seek};
+use super::inset::{Fit, Happened, MadeOf, NotPlayed, Plan, SheetOf, draw, fits, play, seek};
 use super::{FoldAt, FoundPage, NotExplained};
 use crate::fold::Scheme;
 use serde::Serialize;
 
 pub use card::{Card, LookAlike};
+pub use nest::{Nest, NestPiece};
 pub use way::{Sides, Way};
 
 /// What is asked about a section.
@@ -25,6 +27,8 @@ pub struct Question<'a> {
     pub scheme: &'a Scheme,
     /// How the sheet should be folded that lies in its middle, if one does.
     pub inset: Option<&'a Scheme>,
+    /// What it is made of, where the course of its sheet is known. The two schemes are not looked at then.
+    pub made_of: Option<&'a MadeOf>,
     /// The page it should begin with.
     pub first_page: u32,
     /// Into how many deliveries the sheet is slit, each with a section of its own; 1 where it is not.
@@ -62,6 +66,9 @@ pub struct Told {
     pub causes: Vec<Card>,
     /// What can't be told apart, or was not tried.
     pub cannot_tell: Option<String>,
+    /// How the right section is put together, where a cause says how the wrong one is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nest: Option<Nest>,
 }
 
 /// Why a section is not told.
@@ -78,13 +85,16 @@ pub enum NotTold {
 /// # Errors
 /// When a scheme gives no section, or what is made can't be acted out.
 pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
-    let plan = Plan::of(question.scheme, question.first_page, question.inset)
-        .map_err(|(which, why)| NotTold::Scheme(which, why))?;
+    let plan = match question.made_of {
+        Some(made) => Plan::made_of(made, question.first_page),
+        None => Plan::of(question.scheme, question.first_page, question.inset),
+    };
+    let plan = plan.map_err(|(which, why)| NotTold::Scheme(which, why))?;
     let (found, fold_at, made) = match given {
         Given::Found(found, fold_at) => (found.to_vec(), fold_at, None),
         Given::Made(made) => {
             let outcome = play(&plan, made).map_err(NotTold::Made)?;
-            (outcome.row, outcome.fold_at, Some((made, outcome.mark)))
+            (outcome.row.pages, outcome.fold_at, Some((made, outcome.mark)))
         }
     };
     let due = plan.due();
@@ -115,6 +125,12 @@ pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
             complete = false;
             cannot_tell.push("More causes give these pages than are told here.".to_owned());
         }
+        if plan.core_pages() > 0 {
+            complete = false;
+            let untried =
+                "Only the two outermost pieces were tried; what lies in the second one was taken to be right.";
+            cannot_tell.push(untried.to_owned());
+        }
         if !sought.complete {
             cannot_tell.push("Not every two causes at once were tried or kept for this sheet.".to_owned());
         }
@@ -124,7 +140,10 @@ pub fn tell(question: &Question, given: Given) -> Result<Told, NotTold> {
     }
     let cannot_tell = if cannot_tell.is_empty() { None } else { Some(cannot_tell.join(" ")) };
     let due = due.iter().filter_map(|p| p.page).collect();
-    Ok(Told { found, fold_at, due, wrong, right, complete, leads, causes, cannot_tell })
+    let put_together = causes.iter().any(|card| card.nest.is_some());
+    let drawn = if put_together { draw(&plan, &[]).ok() } else { None };
+    let nest = drawn.and_then(|ways| Nest::of(ways.into_iter().next()?));
+    Ok(Told { found, fold_at, due, wrong, right, complete, leads, causes, cannot_tell, nest })
 }
 
 /// The places, from 1, where something else was found than is due.

@@ -48,6 +48,7 @@ pub(super) fn nothing(plan: &Plan, found: &[FoundPage], fold_at: FoldAt) -> Card
         cause: None,
         alike: Vec::new(),
         way: None,
+        nest: None,
     }
 }
 

@@ -25,7 +25,9 @@ impl Bench {
         let whole = course.scheme();
         let worked = Worked::in_the_making(course).ok().filter(|_| whole.is_none());
         let Some(worked) = worked else { return Self::new(printing, &whole.unwrap_or_else(trunk)) };
-        let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
+        // The bench draws equal panels.
+        let plain = Printing { panels: None, ..printing.clone() };
+        let faces = plain.faces().map(|face| plain.items(&face).into()).collect();
         let sheet = Sheet { printing, faces, pieces: pieces_on(&worked), worked: &worked };
         let mut bench = sheet.bench(&worked.trunk);
         let steps = bench.steps_to_pieces();

@@ -10,7 +10,7 @@ mod pieces;
 mod tables;
 
 use crate::app::{Action, Pane, State, Task};
-use crate::fold::{Crease, Face, Lay, fold_name};
+use crate::fold::{Crease, Face, Lay, fold_name, sixteen};
 use crate::scene::{Bench, Stage};
 use crate::ui::bench::{Hands, OnBench, Pointed, RuleProps, RuleShape, use_rule};
 use crate::ui::browser::checker::Checker;
@@ -64,9 +64,14 @@ pub fn FoldRoom(props: &Props) -> Html {
     let making = state.look.task == Task::Make;
     let packets: Rc<[(u32, u32)]> = (0..=bench.rule.folds).map(|k| bench.size_at(k)).collect();
     let shape = RuleShape { rule: bench.rule, width: props.rule_width };
-    let scheme_name: AttrValue = match state.job.trade_name() {
-        Some(name) => name.into(),
-        None => format!("Your own, {} pages", 2 * state.job.course.rows * state.job.course.columns).into(),
+    // The course that everyone begins with is known by name at once; the others' names come with the list of them.
+    let sixteen = sixteen();
+    let (width, height) = state.job.leaf();
+    let other = width > height || state.job.course.scheme().as_ref() != Some(&sixteen.scheme);
+    let scheme_name = match use_later(other, picker::name_way) {
+        _ if !other => html! { sixteen.name },
+        Ok(name) => name(state.clone()),
+        Err(meanwhile) => meanwhile,
     };
     let lay = state.look.lay;
     let turn_over = act.reform(move |_: MouseEvent| Action::Lay(lay.turned_over()));

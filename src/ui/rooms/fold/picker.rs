@@ -85,6 +85,16 @@ fn Picker(props: &Props) -> Html {
     }
 }
 
+/// The way to the name of the job's course, which is a later part.
+#[wasm_split(dialogs, fallible)]
+pub fn name_way() -> Result<Later<Rc<State>>, Missing> {
+    Ok(|state| {
+        let job = &state.job;
+        let own = || format!("Your own, {} pages", 2 * job.course.rows * job.course.columns);
+        html! { job.trade_name().map_or_else(own, str::to_owned) }
+    })
+}
+
 /// What a sheet gives: "24 pages", "8 sections of 16 pages", "8 pages, twice".
 fn note(named: &NamedCourse) -> String {
     let Ok(worked) = Worked::of(&named.course) else { return String::new() };

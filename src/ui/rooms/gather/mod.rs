@@ -215,10 +215,13 @@ fn GatherRoom(props: &Props) -> Html {
     let run_box = use_run_box(&run_box::Props { run: run(&check, job).into(), act: act.clone() });
     let thread = use_thread(&thread::Props { lines, stack: lay, extents, piles, picked, narrow: props.narrow });
     let foot = match asked {
-        Some(ask) => html! {
-            <Asker {ask} refused={refused.map(AttrValue::from)} folds={state.section_scheme().folds} narrow={props.narrow}
+        Some(ask) => {
+            let folds = if let Ask::Fold { place } = ask { job.folds_at_place(place) } else { Vec::new() };
+            html! {
+            <Asker {ask} refused={refused.map(AttrValue::from)} {folds} narrow={props.narrow}
                 answer={settle.reform(move |pick: Pick| ask.answer(pick))} {give_up} />
-        },
+            }
+        }
         None if on_stack => acts,
         None => {
             let stack = stack_marks(job);

@@ -150,7 +150,7 @@ mod tests {
         let state = State::default();
         let evidence = SectionEvidence::Typed("1 6 7 4 5 2 3 8 9 14 15 12 13 10 11 16".into());
         let case = SectionCase { evidence, ..SectionCase::default() };
-        let told = read_section_told(&crate::ask::answer(&case.question(&state.scheme(), 1).unwrap())).unwrap();
+        let told = read_section_told(&crate::ask::answer(&case.question(&state.scheme().into(), 1).unwrap())).unwrap();
         let way = told.causes[0].way.clone().unwrap();
         let right = right_bench(&state).unwrap();
         let wrong = wrong_places(&way, &told.due);

@@ -20,6 +20,8 @@ pub enum Known {
     Covered,
     /// It can't be read.
     Refused,
+    /// It was laid together from parts of the sheet, so no cause is known, or the sheet is unfinished.
+    Untold,
     /// It was read.
     Told(Rc<SectionTold>),
 }
@@ -80,6 +82,10 @@ fn head(props: &Props<'_>, card: Option<&CauseTold>) -> Html {
                 <p><button type="button" class="button slip" onclick={props.example.reform(|_: MouseEvent| ())}>{ "Show me a wrong one" }</button></p>
             </div>
         },
+        (Known::Untold, _) => plain(
+            "What may go wrong with this section is not known.",
+            "Its sheet is unfinished, or the section was laid together from parts of it before the folds.",
+        ),
         (Known::Going(here, due), _) => {
             plain(&format!("{here} of {due} pages so far."), "The causes come with the last page.")
         }

@@ -5,6 +5,7 @@
 //! - `asked`: questions to the worker and their newest answers
 //! - `causes`: the right half, what would leave these pages
 //! - `acted`: the right sheet and the one of a cause (no web); `player`, `pair`: both fold in step
+//! - `put_together`: a section of several pieces, and the right one
 //! - `thread`: from the wrong page in hand to the cause
 //! - `teach`: a wrong section made by choice, and the table of faults that look alike
 
@@ -18,15 +19,17 @@ mod openings;
 mod pad;
 mod pair;
 mod player;
+mod put_together;
 mod teach;
 mod thread;
 
 use crate::app::{
-    Action, Room, SectionCase, SectionEvidence, State, WayTold, act_out_question, read_acted_out, read_section_told,
+    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, State, WayTold, act_out_question, read_acted_out,
+    read_section_told,
 };
 use crate::fold::Reads;
 use crate::json::Json;
-use crate::scene::Bench;
+use crate::scene::{Bench, Printing};
 use crate::ui::bench::OnBench;
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
@@ -41,6 +44,7 @@ use line::use_line;
 use made_up::made_up;
 use pad::use_pad;
 use pair::use_pair;
+use put_together::{Nests, drawn, put_together};
 use std::rc::Rc;
 use teach::use_teach;
 use thread::use_thread;
@@ -73,9 +77,14 @@ fn TraceRoom(props: &Props) -> Html {
     let (state, act) = (&props.state, &props.act);
     let case = &state.job.section_case;
     let first = state.shift() + 1;
-    let scheme = state.section_scheme();
-    let count = scheme.pages() + case.inset.as_ref().map_or(0, crate::fold::Scheme::pages);
-    let question = case.question(&scheme, first);
+    let of = use_memo((state.job.course.clone(), state.section_on_bench()), {
+        let state = state.clone();
+        move |(_, section)| state.job.section_of(*section)
+    });
+    // A section that was laid together from parts of the sheet has pages, and causes that nobody knows.
+    let count = of.as_ref().as_ref().map_or_else(|| state.job.pages_of(state.section_on_bench()), |of| case.pages(of));
+    let scheme = of.as_ref().as_ref().map_or_else(|| state.section_scheme(), |of| of.scheme.clone());
+    let question = of.as_ref().as_ref().and_then(|of| case.question(of, first));
     let heard = use_answer(&props.checker, question.clone(), read_section_told);
     // The place that was chosen to be corrected, the opening that is looked at, and whether the list is at its end.
     let chosen_place = use_state_eq(|| None::<usize>);
@@ -154,6 +163,7 @@ fn TraceRoom(props: &Props) -> Html {
     let line =
         use_line(&line::Props { case: case.clone(), found: found.clone(), fore_edge, act: act.clone(), read: end });
     let known = match (heard.as_ref(), told) {
+        _ if of.is_none() => Known::Untold,
         _ if question.is_none() => Known::Nothing,
         _ if going && found.broken.is_none() => Known::Going(here, found.due.len()),
         (_, Some(_)) if *covered => Known::Covered,
@@ -166,9 +176,14 @@ fn TraceRoom(props: &Props) -> Html {
         let covered = covered.setter();
         move |to| covered.set(to)
     });
+    let strangers = use_memo((of.clone(), case.made_up.clone(), first), {
+        let case = case.clone();
+        move |(of, _, first)| of.as_ref().as_ref().map(|of| case.strangers(of, *first)).unwrap_or_default()
+    });
     let (teach, dialogs) = use_teach(&teach::Props {
         case: case.clone(),
         scheme: scheme.clone(),
+        strangers: strangers.as_slice().into(),
         first,
         act: act.clone(),
         checker: props.checker.clone(),
@@ -236,7 +251,7 @@ fn TraceRoom(props: &Props) -> Html {
                 { openings::row(&paper) }
                 { line }
                 <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
-                { made_up(case, act) }
+                { made_up(case, of.as_ref().as_ref(), state.job.per_sheet(), act) }
             </section>
             { right_half }
             { dialogs }
@@ -245,7 +260,8 @@ fn TraceRoom(props: &Props) -> Html {
     }
 }
 
-/// The sheet of the chosen cause, folding beside the right one.
+/// The sheet of the chosen cause, folding beside the right one, and how the section is put together where that takes more
+/// than a sheet.
 #[hook]
 fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
     let state = &props.state;
@@ -256,10 +272,11 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
     };
     let card = told.as_ref().and_then(|told| told.causes.get(chosen.0).or_else(|| told.causes.first()));
     let alike = card.zip(chosen.1).and_then(|(card, at)| card.alike.get(at));
-    let question = alike.map(|alike| act_out_question(&state.section_scheme(), first, &alike.cause));
+    let apart = alike.filter(|alike| alike.nest.is_none());
+    let question = apart.map(|alike| act_out_question(&state.section_scheme(), first, &alike.cause));
     let heard = use_answer(&props.checker, question.clone(), read_acted_out);
-    let way: Option<WayTold> = match (alike, heard.as_ref()) {
-        (None, _) => card.and_then(|card| card.way.clone()),
+    let way: Option<WayTold> = match (apart, heard.as_ref()) {
+        (None, _) => card.filter(|_| alike.is_none()).and_then(|card| card.way.clone()),
         (Some(_), Some((of, Ok(ways)))) if Some(of) == question.as_ref() => {
             let found = told.as_ref().map(|told| &told.found);
             ways.iter().find(|way| Some(&way.pages) == found).or_else(|| ways.first()).cloned()
@@ -268,22 +285,38 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         // Until the answer comes, the cause itself lies there.
         (Some(_), _) => card.and_then(|card| card.way.clone()),
     };
-    let due: Rc<[u32]> = told.as_ref().map_or_else(|| Rc::from([]), |told| told.due.as_slice().into());
+    let done = alike.map_or_else(|| card.and_then(|card| card.nest.clone()), |alike| alike.nest.clone());
+    let nests = told.as_ref().and_then(|told| told.nest.clone()).zip(done);
+    let nests = nests.map(|(right, done)| Nests { right, done, reads: state.job.course.reads });
+    let pictures = use_memo(nests.clone(), |nests| nests.as_ref().map(drawn));
+    // Of a section of several pieces, the one that was folded or printed wrongly.
+    let piece = if alike.is_none() && card.is_some_and(CauseTold::is_on_inset) { 2 } else { 1 };
+    let due: Rc<[u32]> = match (&nests, &told) {
+        (Some(nests), _) => nests.right.on_piece(piece).into(),
+        (None, Some(told)) => told.due.as_slice().into(),
+        (None, None) => Rc::from([]),
+    };
     let right = use_memo((state.job.course.clone(), state.job.design, state.placed(), state.shift()), {
         let state = state.clone();
         move |_| state.right_bench().map(Shared::new)
     });
-    let acted = use_memo((way, due, (*right).clone()), |(way, due, right)| {
-        let (way, right) = (way.as_ref()?, right.as_ref()?);
+    let right_piece = nests.map(|nests| (piece, nests.right));
+    let acted = use_memo((way, due, (*right).clone(), right_piece), |(way, due, right, right_piece)| {
+        let way = way.as_ref()?;
+        let right = match right_piece {
+            Some((piece, nest)) => Shared::new(piece_bench(nest, *piece)?),
+            None => right.clone()?,
+        };
         let wrong = wrong_places(way, due);
         let done = Shared::new(done_bench(way, &right.printing, &wrong)?);
         let end = ends_at(&done, way, &wrong);
-        let note = match way.sheets {
-            1 if way.pages.len() == 2 * done.rule.leaves => "",
-            1 => "The outer sheet alone is drawn.",
+        let note = match (way.sheets, right_piece) {
+            (1, Some((2, _))) => "Folded here: the inset alone.",
+            (1, Some(_)) => "Folded here: the outer sheet alone.",
+            (1, None) => "",
             _ => "Two sheets are folded as one; the upper one is drawn.",
         };
-        Some((right.clone(), done, end, note))
+        Some((right, done, end, note))
     });
     let says: AttrValue =
         alike.map(|a| &a.title).or_else(|| card.map(|c| &c.title)).cloned().unwrap_or_default().into();
@@ -303,11 +336,21 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
             }
         })
     };
-    let (end, mut note) =
-        acted.as_ref().as_ref().map_or_else(|| (0, String::new()), |(_, _, end, note)| (*end, (*note).to_owned()));
-    if let Some(alike) = alike {
-        note = format!("Done here: {} {note}", alike.title);
-    }
+    let (end, note) = acted.as_ref().as_ref().map_or((0, ""), |(_, _, end, note)| (*end, *note));
+    let done_here = alike.map(|alike| format!("Done here: {}", alike.title)).unwrap_or_default();
     let turn = chosen.1.map_or(0, |at| at + 1);
-    use_pair(&pair::Props { benches, end, says, note: note.trim().to_owned().into(), turn, show })
+    let pair = use_pair(&pair::Props { benches, end, says: says.clone(), note: note.into(), turn, show });
+    html! {
+        <div class="acted-out">
+            <p class="quiet" hidden={done_here.is_empty()}>{ words(&done_here) }</p>
+            { put_together(pictures.as_ref().as_ref(), &says) }
+            { pair }
+        </div>
+    }
+}
+
+/// A piece of a right section as a sheet.
+fn piece_bench(nest: &NestTold, piece: u32) -> Option<Bench> {
+    let (_, scheme, sheet) = nest.pieces.iter().find(|(number, ..)| *number == piece)?;
+    Bench::new(Printing { reads: scheme.reads, ..sheet.printing() }, scheme).ok()
 }

@@ -22,8 +22,10 @@ const MOST: usize = 2;
 pub struct Props {
     /// The case.
     pub case: SectionCase,
-    /// How the sheet is folded.
+    /// How the sheet is folded, or the outermost piece.
     pub scheme: Scheme,
+    /// What else can be made: the name, and the cause as the protocol words it.
+    pub strangers: Rc<[(String, Json)]>,
     /// The first page of the section.
     pub first: u32,
     /// How to say what happened.
@@ -115,7 +117,8 @@ fn use_maker(props: &Props, all: Option<&LookAlikes>, open: &UseStateHandle<bool
                 chosen.set(next);
             })
         };
-        let title = cause_title(cause).unwrap_or_default();
+        let stranger = || props.strangers.iter().find(|(_, s)| s == cause).map(|(name, _)| name.clone());
+        let title = cause_title(cause).or_else(stranger).unwrap_or_default();
         html! {
             <li key={cause.write()}>
                 <button type="button" class="button" aria-pressed={on.to_string()} aria-disabled={full.to_string()} onclick={toggle}>
@@ -138,7 +141,8 @@ fn use_maker(props: &Props, all: Option<&LookAlikes>, open: &UseStateHandle<bool
         })
     };
     let none = chosen.is_empty().to_string();
-    let list: Vec<Json> = all.map(causes).unwrap_or_default();
+    let strangers = props.strangers.iter().map(|(_, cause)| cause.clone());
+    let list: Vec<Json> = all.map(|all| strangers.chain(causes(all)).collect()).unwrap_or_default();
     html! {
         <div class="maker-list" hidden={list.is_empty()}>
             <p>{ "Choose one fault, or two at once. The check sees only the pages that come of it." }</p>
@@ -158,7 +162,7 @@ fn use_table(props: &Props, all: Option<&LookAlikes>, open: bool) -> Html {
     let question = |group: &AlikeGroup| {
         let first = group.causes.first().cloned().into_iter().collect();
         let case = SectionCase { evidence: SectionEvidence::Made(Json::List(first)), ..SectionCase::default() };
-        case.question(&props.scheme, props.first)
+        case.question(&props.scheme.clone().into(), props.first)
     };
     let shared = |group: &&&AlikeGroup| group.causes.len() > 1;
     let asked: Rc<[String]> =
