@@ -97,7 +97,7 @@ pub(super) fn answer(ask: Ask) -> Result<Told, Refusal> {
 /// What a section of a sheet is made of.
 fn made_of(sheet: OfSheet, section: u32, first_page: u32) -> Result<MadeOf, Refusal> {
     let OfSheet { rows, columns, steps, copies, reads } = sheet;
-    let steps = course::steps(steps, "sheet.steps", None)?;
+    let steps = course::steps(steps, "sheet.steps")?;
     let course = Course { rows, columns, steps, copies, reads };
     let section = section.checked_sub(1).ok_or_else(|| Refusal::new("section", "sections are numbered from 1"))?;
     MadeOf::of(&course, section as usize, first_page).map_err(|why| match why {

@@ -59,9 +59,14 @@ struct Inset {
     inset: Vec<usize>,
 }
 
+/// Reads the steps of a sheet, which stand at a path.
+pub(in crate::ask) fn steps(list: Vec<Value>, path: &str) -> Result<Steps, Refusal> {
+    steps_after(list, path, None)
+}
+
 /// Reads a list of steps, which stands at a path. `last_crease` is the last crease made before it: a part that is not folded
 /// again has its spine there.
-pub(in crate::ask) fn steps(list: Vec<Value>, path: &str, last_crease: Option<Crease>) -> Result<Steps, Refusal> {
+fn steps_after(list: Vec<Value>, path: &str, last_crease: Option<Crease>) -> Result<Steps, Refusal> {
     let mut folds: Vec<Fold> = Vec::new();
     let count = list.len();
     for (i, step) in list.into_iter().enumerate() {
@@ -103,8 +108,8 @@ fn slit(mut step: Value, path: &str, last_crease: Option<Crease>) -> Result<Slit
         Crease::Vertical => (part::<Upright>(step, path)?.after, ["left", "right"], [left, right]),
         Crease::Horizontal => (part::<Level>(step, path)?.after, ["top", "bottom"], [top, bottom]),
     };
-    let first = steps(first, &format!("{path}.{}", names[0]), last_crease)?;
-    let second = steps(second, &format!("{path}.{}", names[1]), last_crease)?;
+    let first = steps_after(first, &format!("{path}.{}", names[0]), last_crease)?;
+    let second = steps_after(second, &format!("{path}.{}", names[1]), last_crease)?;
     Ok(Slit { crease, after, then: Parted::Apart { first, second } })
 }
 

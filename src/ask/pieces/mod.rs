@@ -44,7 +44,7 @@ struct Page {
 
 pub(super) fn answer(ask: Ask) -> Result<Landed, Refusal> {
     let Ask { rows, columns, steps, gather, reads } = ask;
-    let steps = course::steps(steps, "steps", None)?;
+    let steps = course::steps(steps, "steps")?;
     let alone: Vec<bool> = gather.iter().map(|g| !g.is_object()).collect();
     let sections = course::gather(gather)?;
     let course = Course { rows, columns, steps, copies: vec![sections], reads };
