@@ -1,5 +1,6 @@
 //! The picture of a slit sheet at a moment: every part where it lies just then, the farthest first.
 
+use super::order::farthest_first;
 use super::{Finish, Inset, Laid};
 use crate::fold::Lands;
 use crate::scene::bench::{Bench, Shown};
@@ -7,16 +8,28 @@ use crate::scene::item::Item;
 use crate::scene::moment::Stage;
 use crate::scene::trig::sin_cos;
 use crate::scene::view::{Turned, Vec3, View};
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
-/// A part of the picture, and how near to the eye it lies.
+/// A part of the picture.
 struct Part {
-    near: f64,
+    /// The room on the bench that it keeps to, mm, downwards on the sheet. `None` is over all others, in the air.
+    room: Option<Rect>,
     items: Vec<Item>,
 }
 
 /// How high a part is lifted over another while it is led there, mm.
 const LIFT: f64 = 26.0;
+
+/// All parts, each over what lies behind it.
+fn painted(mut parts: Vec<Part>, view: &View) -> Vec<Item> {
+    let lying = parts.iter().filter_map(|p| p.room).collect::<Vec<_>>();
+    let order = farthest_first(&lying, view.towards_eye());
+    let in_air: Vec<Part> = parts.extract_if(.., |p| p.room.is_none()).collect();
+    let mut lying: Vec<Option<Part>> = parts.into_iter().map(Some).collect();
+    let lying: Vec<Part> = order.into_iter().filter_map(|i| lying.get_mut(i)?.take()).collect();
+    let (far, near) = if view.from_above() { (lying, in_air) } else { (in_air, lying) };
+    far.into_iter().chain(near).flat_map(|p| p.items).collect()
+}
 
 /// A point that is led aside on the bench, and lifted.
 fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
@@ -38,33 +51,36 @@ impl Bench {
                 let inset = finish.insets.get(whole).map(|i| (i, inset - whole as f64));
                 let gone = inset.map_or_else(Vec::new, |(i, _)| [&[i.host], i.inside.as_slice()].concat());
                 self.act(steps, view, shown, (0.0, 0.0), &gone, &mut parts);
-                parts.extend(inset.map(|(inset, share)| inset.part(share, view, shown)));
+                parts.extend(inset.into_iter().flat_map(|(inset, share)| inset.parts(share, view, shown)));
             }
             (Stage::Fold { .. }, _) => self.act(at, view, shown, (0.0, 0.0), &[], &mut parts),
             (stage, Some(finish)) => {
                 self.act(steps, view, shown, (0.0, 0.0), &finish.pieces, &mut parts);
                 let view = finish.seen(stage, view);
                 let items = finish.bench.scene(at - self.rule.folds as f64, &view, shown).scene.items;
-                // It is led to the front, before all others.
-                parts.push(Part { near: f64::INFINITY, items });
+                let room = match stage {
+                    Stage::Slit { .. } => Some(finish.bench.room(1.0, finish.aside)),
+                    // It is led to the front, over all others.
+                    _ => None,
+                };
+                parts.push(Part { room, items });
             }
             (_, None) => self.act(steps, view, shown, (0.0, 0.0), &[], &mut parts),
         }
-        parts.sort_by(|a, b| a.near.total_cmp(&b.near));
-        Some(parts.into_iter().flat_map(|p| p.items).collect())
+        Some(painted(parts, view))
     }
 
     /// The parts at `at` steps from this bench's own flat sheet on. Pieces that are `gone` are left out.
     fn act(&self, at: f64, view: &View, shown: &Shown, aside: (f64, f64), gone: &[usize], parts: &mut Vec<Part>) {
         let own = self.folding.steps.len() as f64;
         let Some(parted) = self.parted.as_ref().filter(|_| at > own) else {
-            let (near, at) = (self.nearness(view, aside), at.min(own));
-            parts.push(Part { near, items: self.lone_items(at, view, shown) });
+            let (room, at) = (Some(self.room(at, aside)), at.min(own));
+            parts.push(Part { room, items: self.lone_items(at, view, shown) });
             return;
         };
         let (share, after) = ((at - own).min(1.0), (at - own - 1.0).max(0.0));
         if let Some(laid) = parted.laid.as_ref().filter(|_| share < 1.0) {
-            parts.push(Part { near: self.nearness(view, aside), items: laid.items(share, view, shown) });
+            parts.push(Part { room: Some(self.room(own, aside)), items: laid.items(share, view, shown) });
             return;
         }
         for lane in parted.lanes.iter().filter(|l| l.piece.is_none_or(|p| !gone.contains(&p))) {
@@ -74,9 +90,14 @@ impl Bench {
         }
     }
 
-    /// How near to the eye the packet lies on the bench.
-    fn nearness(&self, view: &View, aside: (f64, f64)) -> f64 {
-        view.towards_eye().dot(self.middle(f64::INFINITY) + led(aside, 1.0, 0.0))
+    /// The room that the packet keeps to at a moment, and on its way to the next.
+    fn room(&self, at: f64, aside: (f64, f64)) -> Rect {
+        let (w, h) = self.printing.panel();
+        let covers = |made: f64| {
+            let r = self.folding.packet(made as usize).extent();
+            Rect::new(f64::from(r.x0) * w, f64::from(r.y0) * h, f64::from(r.x1) * w, f64::from(r.y1) * h)
+        };
+        covers(at.floor()).union(covers(at.ceil())) + Vec2::new(aside.0, aside.1)
     }
 
     /// This bench without its parts, and without what the hand can take.
@@ -102,7 +123,13 @@ impl Bench {
                 let now = self.act_extent(at.min(steps), view, shown);
                 // The room that the next step takes is kept ready.
                 let next = self.act_extent((at + 1.0).min(steps), view, shown);
-                Some(now.union(next))
+                let all = now.union(next);
+                let insets = self.finish.iter().flat_map(|f| &f.insets);
+                let air = insets.skip((at - steps).max(0.0) as usize).take(usize::from(at >= steps)).next();
+                Some(air.map_or(all, |i| {
+                    let up = view.project(Vec3::new(0.0, 0.0, i.lift())) - view.project(Vec3::new(0.0, 0.0, 0.0));
+                    all.union(all + up)
+                }))
             }
         }
     }
@@ -141,43 +168,69 @@ impl Laid {
     }
 }
 
-/// How far the outer section is opened for the inner one, in shares of a half turn.
-const OPEN: f64 = 0.36;
+/// How far the outer section is opened for the inner one, in shares of a half turn: a little beyond upright.
+const OPEN: f64 = 0.53;
+
+/// From 0 to 1 between two moments, without a jerk.
+fn smooth(share: f64, from: f64, to: f64) -> f64 {
+    let t = ((share - from) / (to - from)).clamp(0.0, 1.0);
+    t * t * (3.0 - 2.0 * t)
+}
 
 impl Inset {
-    /// The outer section opens at its middle, the inner one is led in, and it closes again.
-    fn part(&self, share: f64, view: &View, shown: &Shown) -> Part {
-        let smooth = |t: f64| {
-            let t = crate::units::between(t, 0.0, 1.0);
-            t * t * (3.0 - 2.0 * t)
-        };
-        let open = smooth(share / 0.3) * (1.0 - smooth((share - 0.7) / 0.3));
-        let way = smooth((share - 0.1) / 0.65);
+    /// How high the inner section is lifted to pass over the opened outer one, mm. Where the outer one opens downwards,
+    /// since its last fold goes under, it passes below.
+    pub(in crate::scene::bench) fn lift(&self) -> f64 {
+        let (w, h) = self.guest.printing.panel();
+        let high = w.max(h) + LIFT;
+        if self.opens_up() { high } else { -high }
+    }
+
+    fn opens_up(&self) -> bool {
+        self.host_bench.folding.steps.last().is_none_or(|s| s.turn.fold.lands == Lands::Over)
+    }
+
+    /// The outer section opens at its middle, the inner one is led over it and let down, and it closes again.
+    fn parts(&self, share: f64, view: &View, shown: &Shown) -> Vec<Part> {
+        let open = smooth(share, 0.0, 0.2) * (1.0 - smooth(share, 0.8, 1.0));
+        let way = smooth(share, 0.2, 0.55);
+        let air = smooth(share, 0.0, 0.2) * (1.0 - smooth(share, 0.55, 0.8));
         let host_view = view.moved(led(self.host_aside, 1.0, 0.0));
         // Turned about its own middle while it is led from its place to that of the other.
-        let turn = Turned::NOT.over(if self.over { 180.0 * way } else { 0.0 }).round(if self.round {
-            180.0 * way
-        } else {
-            0.0
-        });
+        let over = if self.over { 180.0 * way } else { 0.0 };
+        let turn = Turned::NOT.over(over).round(if self.round { 180.0 * way } else { 0.0 });
         let (from, to) = (self.guest.middle(0.0), self.host_bench.middle(f64::INFINITY));
         let (a, b) = (from + led(self.guest_aside, 1.0, 0.0), to + led(self.host_aside, 1.0, 0.0));
-        let arc = sin_cos(way * std::f64::consts::PI).0 * LIFT;
+        let layers = self.guest.folding.last().layers.len();
+        let thick = layers.saturating_sub(1) as f64 * self.guest.leaf(shown, layers);
+        // Its middle stays the middle, whichever way it is turned.
+        let middle = from + Vec3::new(0.0, 0.0, thick / 2.0);
         let half = self.host_bench.folding.last().layers.len() / 2;
-        let up = half as f64 * self.host_bench.leaf(shown, 2 * half) * way + arc;
+        let below = half as f64 * self.host_bench.leaf(shown, 2 * half);
+        let up = thick / 2.0 + below * way + self.lift() * air;
         let lands = view.project(a + (b - a) * way + Vec3::new(0.0, 0.0, up));
         let turned = View { lay: view.lay.after(turn), origin: Point::ORIGIN, ..*view };
-        let guest_view = View { origin: lands - turned.project(from).to_vec2(), ..turned };
-        let guest = self.guest.lone_items(0.0, &guest_view, shown);
+        let guest_view = View { origin: lands - turned.project(middle).to_vec2(), ..turned };
+        let mut guest = Some(self.guest.lone_items(0.0, &guest_view, shown));
         let folds = self.host_bench.folding.steps.len();
         let stage = match folds.checked_sub(1) {
             Some(made) if open > 0.0 => Stage::Fold { made, turn: 1.0 - OPEN * open },
             _ => Stage::Fold { made: folds, turn: 0.0 },
         };
+        let mut parts = Vec::with_capacity(2);
+        if way <= 0.0 && air < 0.5 {
+            parts.push(Part {
+                room: Some(self.guest.room(0.0, self.guest_aside)),
+                items: guest.take().unwrap_or_default(),
+            });
+        } else if way < 1.0 {
+            parts.push(Part { room: None, items: guest.take().unwrap_or_default() });
+        }
         // Once the other has closed over it, it is not seen any more.
-        let guest = Some(guest).filter(|_| open > 0.0 || way < 1.0);
+        let guest = guest.filter(|_| open > 0.0);
         let items = self.host_bench.stage_items(stage, &host_view, shown, guest);
-        Part { near: self.host_bench.nearness(&host_view, self.host_aside), items }
+        parts.push(Part { room: Some(self.host_bench.room(folds as f64, self.host_aside)), items });
+        parts
     }
 }
 

@@ -6,6 +6,7 @@
 mod act;
 mod build;
 mod inset;
+mod order;
 mod told;
 
 pub use told::Act;
