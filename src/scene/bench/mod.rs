@@ -36,6 +36,8 @@ pub struct Bench {
     slits: Vec<crate::fold::Direction>,
     /// The piece of each panel, row by row, where the sheet is slit: neighbours of two pieces hang together no more.
     pieces: Option<Rc<[u16]>>,
+    /// Neighbouring panels, by column and row, that a slit has parted although both went on in one piece.
+    slit_apart: parted::SlitApart,
     /// What comes after the folds, where the sheet is slit then.
     parted: Option<Rc<parted::Parted>>,
     /// The section that is looked at in the end, where the sheet was slit.
@@ -91,6 +93,7 @@ impl Bench {
             faces,
             slits: Vec::new(),
             pieces: None,
+            slit_apart: parted::SlitApart::default(),
             parted: None,
             finish: None,
         };
@@ -205,7 +208,9 @@ impl Bench {
             let at = (y.unsigned_abs() * columns + x.unsigned_abs()) as usize;
             self.pieces.as_ref().and_then(|p| p.get(at)).copied()
         };
-        let one_paper = |a: (i32, i32), b: (i32, i32)| piece(a.0, a.1) == piece(b.0, b.1);
+        let one_paper = |a: (i32, i32), b: (i32, i32)| {
+            piece(a.0, a.1) == piece(b.0, b.1) && !self.slit_apart.contains(&(a.min(b), a.max(b)))
+        };
         crate::scene::joins::joins(layers, self.folding.rows, columns, one_paper)
     }
 }

@@ -14,6 +14,11 @@ pub use told::Act;
 use super::Bench;
 use crate::fold::{Crease, Lands};
 use kurbo::Rect;
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+/// Pairs of neighbouring panels, by column and row, the lesser first.
+pub(super) type SlitApart = Rc<BTreeSet<((i32, i32), (i32, i32))>>;
 
 /// What comes after the folds of a bench whose sheet is slit.
 #[derive(Clone, Debug)]
