@@ -10,7 +10,7 @@ mod parted;
 pub use grab::{Asked, Held, Hold};
 pub use parted::Act;
 
-use crate::fold::{Crease, FoldError, Folding, Lands, Scheme, Section};
+use crate::fold::{Crease, FoldError, Folding, Scheme, Section};
 use crate::scene::item::{Item, Scene};
 use crate::scene::moment::{Rule, Stage};
 use crate::scene::pose::{self, Frame, Sheaf};
@@ -153,13 +153,13 @@ impl Bench {
             return BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip: None };
         }
         let stage = self.rule.stage(at);
-        let items = self.stage_items(stage, view, shown, None);
+        let items = self.stage_items(stage, view, shown);
         let grip = self.grip(stage, view, shown);
         BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
     }
 
-    /// What is seen at a stage. Something else may lie between what stays and what turns, in a fold on its way.
-    fn stage_items(&self, stage: Stage, view: &View, shown: &Shown, mut between: Option<Vec<Item>>) -> Vec<Item> {
+    /// What is seen at a stage.
+    fn stage_items(&self, stage: Stage, view: &View, shown: &Shown) -> Vec<Item> {
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
         self.cast(stage, shown, view, &mut items, true);
@@ -175,24 +175,16 @@ impl Bench {
             _ => 1.0,
         };
         let mut crease = bolt::around_crease(self, stage, &sheaves, view);
-        let stays_below = match stage {
-            Stage::Fold { made, .. } => self.folding.steps.get(made).is_none_or(|s| s.turn.fold.lands == Lands::Over),
-            _ => true,
-        };
-        let stays_first = stays_below == view.from_above();
         for sheaf in &sheaves {
             let eye = view.towards_eye();
-            let stays = sheaf.frame == Frame::BENCH;
-            items.extend(between.take_if(|_| stays && !stays_first).into_iter().flatten());
             if let Some((_, paper)) = crease.take_if(|(out, _)| out.dot(eye) < sheaf.arm.dot(eye)) {
                 items.extend(paper);
             }
             self.paint(sheaf, view, &bolt::Edges { slit, round }, &mut items);
-            if stays {
+            if sheaf.frame == Frame::BENCH {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
             }
-            items.extend(between.take_if(|_| stays).into_iter().flatten());
         }
         items.extend(crease.into_iter().flat_map(|c| c.1));
         if let Stage::Slit { cut } = stage {

@@ -1,24 +1,24 @@
 //! The picture of a slit sheet at a moment: every part where it lies just then, the farthest first.
 
 use super::order::farthest_first;
-use super::{Finish, Inset, Laid};
+use super::{Finish, Laid};
 use crate::fold::Lands;
 use crate::scene::bench::{Bench, Shown};
 use crate::scene::item::Item;
 use crate::scene::moment::Stage;
 use crate::scene::trig::sin_cos;
-use crate::scene::view::{Turned, Vec3, View};
-use kurbo::{Point, Rect, Vec2};
+use crate::scene::view::{Vec3, View};
+use kurbo::{Rect, Vec2};
 
 /// A part of the picture.
-struct Part {
+pub(super) struct Part {
     /// The room on the bench that it keeps to, mm, downwards on the sheet. `None` is over all others, in the air.
-    room: Option<Rect>,
-    items: Vec<Item>,
+    pub(super) room: Option<Rect>,
+    pub(super) items: Vec<Item>,
 }
 
 /// How high a part is lifted over another while it is led there, mm.
-const LIFT: f64 = 26.0;
+pub(super) const LIFT: f64 = 26.0;
 
 /// All parts, each over what lies behind it.
 fn painted(mut parts: Vec<Part>, view: &View) -> Vec<Item> {
@@ -32,7 +32,7 @@ fn painted(mut parts: Vec<Part>, view: &View) -> Vec<Item> {
 }
 
 /// A point that is led aside on the bench, and lifted.
-fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
+pub(super) fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
     Vec3::new(aside.0 * share, -aside.1 * share, up)
 }
 
@@ -91,7 +91,7 @@ impl Bench {
     }
 
     /// The room that the packet keeps to at a moment, and on its way to the next.
-    fn room(&self, at: f64, aside: (f64, f64)) -> Rect {
+    pub(super) fn room(&self, at: f64, aside: (f64, f64)) -> Rect {
         let (w, h) = self.printing.panel();
         let covers = |made: f64| {
             let r = self.folding.packet(made as usize).extent();
@@ -101,9 +101,9 @@ impl Bench {
     }
 
     /// This bench without its parts, and without what the hand can take.
-    fn lone_items(&self, at: f64, view: &View, shown: &Shown) -> Vec<Item> {
+    pub(super) fn lone_items(&self, at: f64, view: &View, shown: &Shown) -> Vec<Item> {
         let lone = self.rule.folds.min(self.folding.steps.len());
-        self.stage_items(crate::scene::moment::Rule { folds: lone, leaves: 0 }.stage(at), view, shown, None)
+        self.stage_items(crate::scene::moment::Rule { folds: lone, leaves: 0 }.stage(at), view, shown)
     }
 
     /// The room that a slit sheet needs on the screen from its slit on.
@@ -165,72 +165,6 @@ impl Laid {
         let moves_last = (self.lands == Lands::Over) == view.from_above();
         let (first, second) = if moves_last { (stays, moves) } else { (moves, stays) };
         [first, second].concat()
-    }
-}
-
-/// How far the outer section is opened for the inner one, in shares of a half turn: a little beyond upright.
-const OPEN: f64 = 0.53;
-
-/// From 0 to 1 between two moments, without a jerk.
-fn smooth(share: f64, from: f64, to: f64) -> f64 {
-    let t = ((share - from) / (to - from)).clamp(0.0, 1.0);
-    t * t * (3.0 - 2.0 * t)
-}
-
-impl Inset {
-    /// How high the inner section is lifted to pass over the opened outer one, mm. Where the outer one opens downwards,
-    /// since its last fold goes under, it passes below.
-    pub(in crate::scene::bench) fn lift(&self) -> f64 {
-        let (w, h) = self.guest.printing.panel();
-        let high = w.max(h) + LIFT;
-        if self.opens_up() { high } else { -high }
-    }
-
-    fn opens_up(&self) -> bool {
-        self.host_bench.folding.steps.last().is_none_or(|s| s.turn.fold.lands == Lands::Over)
-    }
-
-    /// The outer section opens at its middle, the inner one is led over it and let down, and it closes again.
-    fn parts(&self, share: f64, view: &View, shown: &Shown) -> Vec<Part> {
-        let open = smooth(share, 0.0, 0.2) * (1.0 - smooth(share, 0.8, 1.0));
-        let way = smooth(share, 0.2, 0.55);
-        let air = smooth(share, 0.0, 0.2) * (1.0 - smooth(share, 0.55, 0.8));
-        let host_view = view.moved(led(self.host_aside, 1.0, 0.0));
-        // Turned about its own middle while it is led from its place to that of the other.
-        let over = if self.over { 180.0 * way } else { 0.0 };
-        let turn = Turned::NOT.over(over).round(if self.round { 180.0 * way } else { 0.0 });
-        let (from, to) = (self.guest.middle(0.0), self.host_bench.middle(f64::INFINITY));
-        let (a, b) = (from + led(self.guest_aside, 1.0, 0.0), to + led(self.host_aside, 1.0, 0.0));
-        let layers = self.guest.folding.last().layers.len();
-        let thick = layers.saturating_sub(1) as f64 * self.guest.leaf(shown, layers);
-        // Its middle stays the middle, whichever way it is turned.
-        let middle = from + Vec3::new(0.0, 0.0, thick / 2.0);
-        let half = self.host_bench.folding.last().layers.len() / 2;
-        let below = half as f64 * self.host_bench.leaf(shown, 2 * half);
-        let up = thick / 2.0 + below * way + self.lift() * air;
-        let lands = view.project(a + (b - a) * way + Vec3::new(0.0, 0.0, up));
-        let turned = View { lay: view.lay.after(turn), origin: Point::ORIGIN, ..*view };
-        let guest_view = View { origin: lands - turned.project(middle).to_vec2(), ..turned };
-        let mut guest = Some(self.guest.lone_items(0.0, &guest_view, shown));
-        let folds = self.host_bench.folding.steps.len();
-        let stage = match folds.checked_sub(1) {
-            Some(made) if open > 0.0 => Stage::Fold { made, turn: 1.0 - OPEN * open },
-            _ => Stage::Fold { made: folds, turn: 0.0 },
-        };
-        let mut parts = Vec::with_capacity(2);
-        if way <= 0.0 && air < 0.5 {
-            parts.push(Part {
-                room: Some(self.guest.room(0.0, self.guest_aside)),
-                items: guest.take().unwrap_or_default(),
-            });
-        } else if way < 1.0 {
-            parts.push(Part { room: None, items: guest.take().unwrap_or_default() });
-        }
-        // Once the other has closed over it, it is not seen any more.
-        let guest = guest.filter(|_| open > 0.0);
-        let items = self.host_bench.stage_items(stage, &host_view, shown, guest);
-        parts.push(Part { room: Some(self.host_bench.room(folds as f64, self.host_aside)), items });
-        parts
     }
 }
 

@@ -20,44 +20,23 @@ impl Sheet<'_> {
         for (k, &number) in outer.iter().enumerate().rev() {
             let (host, inner) = (piece(number)?, piece(guest)?);
             let (x, y) = turns(inner, host)?;
-            let mut host_bench = self.lying(host.packet.clone());
-            if let Some(own) = self.folding_of(number) {
-                host_bench = own;
-            }
+            let both = inside(&host.packet, laid_alike(&packet, x, y, host));
             insets.push(Inset {
                 host: number,
-                host_bench,
+                host_bench: self.lying(host.packet.clone()),
+                host_spine: host.section.spine,
                 host_aside: lies(number)?,
                 guest: self.lying(packet.clone()),
                 guest_aside: lies(guest)?,
                 over: x != y,
                 round: y,
+                nested: self.lying(both.clone()),
                 inside: nest.get(k + 1..).unwrap_or_default().to_vec(),
             });
-            packet = inside(&host.packet, laid_alike(&packet, x, y, host));
+            packet = both;
             guest = number;
         }
         Some((packet, insets))
-    }
-
-    /// The branch of a piece, with its folds, so that its last one can be opened again.
-    fn folding_of(&self, piece: usize) -> Option<crate::scene::Bench> {
-        use crate::fold::{Branch, BranchEnd};
-        let mut open: Vec<&Branch> = vec![&self.worked.trunk];
-        while let Some(branch) = open.pop() {
-            match &branch.end {
-                BranchEnd::Piece(found) if *found == piece => {
-                    let mut bench = self.lying(branch.folding.flat.clone());
-                    bench.rule.folds = branch.folding.steps.len();
-                    bench.folding = branch.folding.clone();
-                    return Some(bench);
-                }
-                BranchEnd::Piece(_) => {}
-                BranchEnd::Apart { parts, .. } => open.extend(parts.iter()),
-                BranchEnd::Laid { then, .. } => open.push(then),
-            }
-        }
-        None
     }
 }
 

@@ -7,12 +7,13 @@ mod act;
 mod build;
 mod inset;
 mod order;
+mod slide;
 mod told;
 
 pub use told::Act;
 
 use super::Bench;
-use crate::fold::{Crease, Lands};
+use crate::fold::{Crease, Direction, Lands};
 use kurbo::Rect;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -77,10 +78,14 @@ pub(super) struct Inset {
     /// The piece that it slides into.
     pub(super) host: usize,
     pub(super) host_bench: Bench,
+    /// The edge of its packet where its spine is.
+    pub(super) host_spine: Direction,
     pub(super) host_aside: (f64, f64),
     /// What slides in.
     pub(super) guest: Bench,
     pub(super) guest_aside: (f64, f64),
+    /// Both as one packet.
+    pub(super) nested: Bench,
     /// Whether it is turned over, left to right, and half round, to lie as the other does.
     pub(super) over: bool,
     pub(super) round: bool,
