@@ -1,12 +1,14 @@
 //! The picture of a slit sheet at a moment: every part where it lies just then, the farthest first.
 
 use super::order::farthest_first;
+use super::slide::smooth;
 use super::{Finish, Laid};
 use crate::fold::Lands;
+use crate::scene::bench::bolt::Edges;
 use crate::scene::bench::{Bench, Shown};
 use crate::scene::item::Item;
 use crate::scene::moment::Stage;
-use crate::scene::trig::sin_cos;
+use crate::scene::pose::{Frame, Lying, Sheaf, Sheet};
 use crate::scene::view::{Vec3, View};
 use kurbo::{Rect, Vec2};
 
@@ -149,19 +151,28 @@ impl Bench {
 }
 
 impl Laid {
-    /// One part on its way onto (or under) the other.
+    /// One part on its way onto (or under) the other: one of them is lifted, the other led below or above it, and let down.
     fn items(&self, share: f64, view: &View, shown: &Shown) -> Vec<Item> {
-        let leaf = |bench: &Bench| {
-            let layers = bench.folding.last().layers.len();
-            layers as f64 * bench.leaf(shown, layers)
+        let air = smooth(share, 0.0, 0.25) * (1.0 - smooth(share, 0.75, 1.0)) * LIFT;
+        let way = smooth(share, 0.25, 0.75);
+        let (up_moves, up_stays) = if self.lands == Lands::Over { (air, 0.0) } else { (0.0, air) };
+        let layers = [&self.stays, &self.moves].map(|b| b.folding.last().layers.len());
+        let all = self.stays.leaf(shown, layers.iter().sum());
+        let leaf = self.stays.leaf(shown, self.layers_before) * (1.0 - way) + all * way;
+        let pile = |bench: &Bench, levels: &[(usize, usize)], view: &View| {
+            let lying = bench.folding.last().layers.iter().zip(levels).map(|(layer, (was, will))| Lying {
+                sheet: Sheet::Layer(*layer),
+                w: (*was as f64 * (1.0 - way) + *will as f64 * way) * leaf,
+            });
+            let frame = Frame::BENCH;
+            let sheaf = Sheaf { frame, layers: lying.collect(), arm: frame.ex, level: 0.0, leaf };
+            let mut items = Vec::new();
+            bench.paint(&sheaf, view, &Edges { slit: 0.0, round: 1.0 }, &mut items);
+            items
         };
-        let arc = sin_cos(share * std::f64::consts::PI).0 * LIFT;
-        let (up_moves, up_stays) = match self.lands {
-            Lands::Over => (leaf(&self.stays) * share + arc, 0.0),
-            Lands::Under => (0.0, leaf(&self.moves) * share + arc),
-        };
-        let moves = self.moves.lone_items(0.0, &view.moved(led(self.by, share, up_moves)), shown);
-        let stays = self.stays.lone_items(0.0, &view.moved(led((0.0, 0.0), 0.0, up_stays)), shown);
+        let [stays_level, moves_level] = &self.levels;
+        let moves = pile(&self.moves, moves_level, &view.moved(led(self.by, way, up_moves)));
+        let stays = pile(&self.stays, stays_level, &view.moved(led((0.0, 0.0), 0.0, up_stays)));
         let moves_last = (self.lands == Lands::Over) == view.from_above();
         let (first, second) = if moves_last { (stays, moves) } else { (moves, stays) };
         [first, second].concat()

@@ -1,7 +1,9 @@
 //! The benches of a course: one for the whole sheet, one for each part that goes on.
 
 use super::{Finish, Laid, Lane, Parted, SlitApart};
-use crate::fold::{Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Packet, Part, Scheme, Worked};
+use crate::fold::{
+    Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked,
+};
 use crate::scene::bench::{Bench, closed_edges};
 use crate::scene::item::Item;
 use crate::scene::moment::Rule;
@@ -177,7 +179,18 @@ impl Sheet<'_> {
                 Crease::Vertical => (f64::from(to.x0 - from.x0) * w, 0.0),
                 Crease::Horizontal => (0.0, f64::from(to.y0 - from.y0) * h),
             };
-            Laid { stays: self.lying(staying), moves: self.lying(moving), by, lands }
+            let counts = (staying.layers.len(), moving.layers.len());
+            let levels = |part: &Packet, first: usize| {
+                let was = |l: &Layer| packet.layers.iter().position(|p| p.area.holds(l.area.x0, l.area.y0));
+                let level = |(i, l): (usize, &Layer)| (was(l).unwrap_or(i), first + i);
+                part.layers.iter().enumerate().map(level).collect()
+            };
+            let levels = match lands {
+                Lands::Over => [levels(&staying, 0), levels(&moving, counts.0)],
+                Lands::Under => [levels(&staying, counts.1), levels(&moving, 0)],
+            };
+            let (stays, moves) = (self.lying(staying), self.lying(moving));
+            Laid { stays, moves, by, lands, layers_before: packet.layers.len(), levels }
         });
         Parted { crease, at, laid, lanes: vec![lane] }
     }

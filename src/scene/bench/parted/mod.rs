@@ -55,6 +55,10 @@ pub(super) struct Laid {
     /// How far it is slid, mm.
     pub(super) by: (f64, f64),
     pub(super) lands: Lands,
+    /// Layers of the packet before the slit.
+    pub(super) layers_before: usize,
+    /// For each layer of what stays and of what moves: how many lie below it before the slit, and in the end.
+    pub(super) levels: [Vec<(usize, usize)>; 2],
 }
 
 /// The section that is looked at, from the end of the folds on.
