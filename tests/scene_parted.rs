@@ -123,6 +123,11 @@ fn twelves_are_slit_folded_and_inset() {
     assert_eq!(bench.acts(0), [Act::Slit]);
     assert_eq!(bench.acts(4), [Act::Inset { guest: (9, 16), host: (1, 24) }]);
     assert_eq!((bench.rule.folds, bench.rule.leaves), (5, 12));
+    let names: Vec<String> = (0..5).map(|step| bench.step_name(step)).collect();
+    let folds = ["fold 1 of the pieces", "fold 2 of the pieces", "fold 3 of the pieces"];
+    assert_eq!(names, ["slit", folds[0], folds[1], folds[2], "inset"]);
+    let marks: Vec<_> = (0..5).map(|step| bench.step_mark(step)).collect();
+    assert_eq!(marks, [Some("parts"), None, None, None, Some("inset")]);
     // Nothing of it can be taken by hand once it is slit.
     assert!(bench.edge_near(1, Point::ORIGIN, &View::OPENING, &SHOWN, 1e9).is_none());
     let room = bench.extent(3.0, &View::OPENING, &SHOWN);
