@@ -1,7 +1,7 @@
 //! What lies on the bench, printed: the whole sheet with every section that it gives, or one piece of it.
 
 use super::state::State;
-use crate::fold::{BackMark, Face, Landing, OwnSheet, Section};
+use crate::fold::{BackMark, Face, Landing, Measure, OwnSheet, Section};
 use crate::gather::stack::What;
 use crate::scene::{Bench, Figure, Printing};
 
@@ -11,7 +11,7 @@ impl State {
     pub fn printing(&self) -> Printing {
         let whole = self.whole_printing();
         let own = self.piece().and_then(|piece| self.job.making()?.own_sheet(piece));
-        own.map_or(whole.clone(), |own| of_piece(&whole, &own))
+        own.map_or(whole.clone(), |own| of_piece(&whole, &own, &self.job.measure))
     }
 
     /// What is printed on the whole sheet: every section that it gives, in each copy. Followed, marked and named are
@@ -22,7 +22,7 @@ impl State {
         let (rows, columns) = (job.course.rows, job.course.columns);
         let here = self.section_on_bench();
         let reads = job.course.reads;
-        let blank = Printing { shift: self.shift(), reads, ..Printing::blank(rows, columns) };
+        let blank = Printing { shift: self.shift(), reads, ..Printing::blank(rows, columns) }.measured(&job.measure);
         let Some(worked) = job.worked() else { return blank };
         let Some((section, landing)) = job.section(here) else { return blank };
         let mark = self.mark_on(&section, &landing);
@@ -80,7 +80,7 @@ impl State {
             return Bench::new(whole, &self.job.trunk()).ok();
         }
         let own = self.job.own_sheet_of(self.section_on_bench())?;
-        Bench::new(of_piece(&whole, &own), &own.scheme).ok()
+        Bench::new(of_piece(&whole, &own, &self.job.measure), &own.scheme).ok()
     }
 }
 
@@ -88,10 +88,11 @@ impl State {
 ///
 /// Its landing numbers the piece alone, since the pages of a section that has an inset are not all on it; what is
 /// printed keeps the numbers of the book.
-fn of_piece(whole: &Printing, own: &OwnSheet) -> Printing {
+fn of_piece(whole: &Printing, own: &OwnSheet, measure: &Measure) -> Printing {
     let (left, top) = (own.area.x0.unsigned_abs(), own.area.y0.unsigned_abs());
     let (rows, columns) = (own.scheme.rows, own.scheme.columns);
     let blank = Printing { shift: whole.shift, reads: whole.reads, ..Printing::blank(rows, columns) };
+    let blank = blank.measured(&measure.part(&own.area));
     let on_whole = |f: &Face| Face { row: f.row + top, column: f.column + left, ..*f };
     let cells = blank.faces().map(|f| whole.figure(&on_whole(&f))).collect();
     let on_piece = |f: &Face| {

@@ -20,7 +20,7 @@ impl Printing {
     /// The items of a face in the units of its panel, as seen from its own side.
     #[must_use]
     pub fn items(&self, face: &Face) -> Vec<Item> {
-        let (w, h) = self.panel();
+        let (w, h) = self.size(face);
         let mut items = Vec::new();
         if self.paper(face.side) == Side::B {
             items.push(hatch(w, h, self.coarse));
@@ -28,16 +28,29 @@ impl Printing {
         let marked = self.is_marked(face);
         if let Some(Figure { page, head }) = self.figure(face) {
             let place = match head {
-                Some(head) => page_in_panel(w, h, head),
+                Some(head) => page_in_panel(w, h, head) * self.fitted(w, h, head, false),
+                None if self.panels.is_some() => self.fitted(w, h, Direction::Up, false),
                 None => Affine::translate(((w - PAGE_WIDTH) / 2.0, (h - PAGE_HEIGHT) / 2.0)),
             };
-            let tick = head.map(|_| head_tick());
-            items.extend(figure(page, marked).into_iter().chain(tick).map(|i| placed(i, place)));
+            items.extend(figure(page, marked).into_iter().map(|i| placed(i, place)));
+            let tick = |head| placed(head_tick(), page_in_panel(w, h, head) * self.fitted(w, h, head, true));
+            items.extend(head.map(tick));
         }
         items.extend(self.mark_on(face));
         items.extend(self.lay_corner(face));
         items.extend(marked.then(|| differs(w, h)));
         items
+    }
+
+    /// From a page of A5 to an upright page that is as large as a panel: into its middle, or `to_head` to its head.
+    fn fitted(&self, w: f64, h: f64, head: Direction, to_head: bool) -> Affine {
+        if self.panels.is_none() {
+            return Affine::IDENTITY;
+        }
+        let (pw, ph) = upright((w, h), head);
+        let fit = (pw / PAGE_WIDTH).min(ph / PAGE_HEIGHT);
+        let top = if to_head { 0.0 } else { (ph - fit * PAGE_HEIGHT) / 2.0 };
+        Affine::translate(((pw - fit * PAGE_WIDTH) / 2.0, top)) * Affine::scale(fit)
     }
 
     /// The half of the back mark that stands on this face. It stands where the page that was meant to be there has it.
@@ -48,9 +61,13 @@ impl Printing {
             return None;
         }
         let at_left = first == (self.reads == Reads::LeftToRight);
-        let x = if at_left { 0.0 } else { PAGE_WIDTH - MARK_HALF };
-        let bar = Item::filled(Rect::new(x, from * PAGE_HEIGHT, x + MARK_HALF, to * PAGE_HEIGHT), Ink::Black);
-        let (w, h) = self.panel();
+        let (w, h) = self.size(face);
+        let (pw, ph) = match self.panels {
+            Some(_) => upright((w, h), mark.head),
+            None => (PAGE_WIDTH, PAGE_HEIGHT),
+        };
+        let x = if at_left { 0.0 } else { pw - MARK_HALF };
+        let bar = Item::filled(Rect::new(x, from * ph, x + MARK_HALF, to * ph), Ink::Black);
         Some(placed(bar, page_in_panel(w, h, mark.head)))
     }
 
@@ -62,8 +79,9 @@ impl Printing {
         if (face.row, face.column) != (row, column) {
             return None;
         }
-        let (w, h) = self.panel();
-        let (long, thick) = (46.0, 7.0);
+        let (w, h) = self.size(face);
+        let long = w.min(h).min(46.0);
+        let thick = long.min(7.0);
         let mut points =
             vec![(0.0, h - long), (thick, h - long), (thick, h - thick), (long, h - thick), (long, h), (0.0, h)];
         if right != (face.side == Side::B) {
@@ -88,8 +106,14 @@ const DASHES: (u32, u32) = (4, 6);
 /// How much smaller the figure is inside the frame.
 const FRAMED_FIGURE: f64 = 0.78;
 
+/// A panel that is narrower has a thinner frame.
+const WIDE_ENOUGH: f64 = 100.0;
+
 /// The mark of a page that differs: a frame of strong dashes inside its edge. It is paper and ink alone.
 fn differs(w: f64, h: f64) -> Item {
+    // A narrow panel has a thinner frame with fewer dashes.
+    let thin = (w.min(h) / WIDE_ENOUGH).min(1.0);
+    let (inside, frame, gap) = (FRAME_IN * thin, FRAME * thin, GAP * thin);
     let mut path = BezPath::new();
     let mut bar = |x0: f64, y0: f64, x1: f64, y1: f64| {
         path.move_to((x0, y0));
@@ -100,22 +124,28 @@ fn differs(w: f64, h: f64) -> Item {
     };
     let dashes = |long: f64, other: f64| {
         let count = if long < other { DASHES.0 } else { DASHES.1 };
-        let pitch = (long - 2.0 * FRAME_IN + GAP) / f64::from(count);
-        (0..count).map(move |i| FRAME_IN + f64::from(i) * pitch).map(move |at| (at, at + pitch - GAP))
+        let count = count.min((long / (2.0 * gap)) as u32).max(1);
+        let pitch = (long - 2.0 * inside + gap) / f64::from(count);
+        (0..count).map(move |i| inside + f64::from(i) * pitch).map(move |at| (at, at + (pitch - gap).max(0.0)))
     };
     for (from, to) in dashes(w, h) {
-        bar(from, FRAME_IN, to, FRAME_IN + FRAME);
-        bar(from, h - FRAME_IN - FRAME, to, h - FRAME_IN);
+        bar(from, inside, to, inside + frame);
+        bar(from, h - inside - frame, to, h - inside);
     }
     for (from, to) in dashes(h, w) {
-        bar(FRAME_IN, from, FRAME_IN + FRAME, to);
-        bar(w - FRAME_IN - FRAME, from, w - FRAME_IN, to);
+        bar(inside, from, inside + frame, to);
+        bar(w - inside - frame, from, w - inside, to);
     }
     Item::Path { path, fill: Some(Ink::Black), line: None }
 }
 
 /// Between two dashes of the frame.
 const GAP: f64 = 14.0;
+
+/// Width and height of the page on a panel, seen with its head up.
+const fn upright((w, h): (f64, f64), head: Direction) -> (f64, f64) {
+    if head.is_sideways() { (h, w) } else { (w, h) }
+}
 
 fn head_tick() -> Item {
     let middle = PAGE_WIDTH / 2.0;

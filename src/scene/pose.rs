@@ -87,11 +87,20 @@ const fn outwards(part: Part) -> Vec3 {
     }
 }
 
+/// Where a layer lies in its frame's plane, mm: what is added to its place on the sheet, mirrored as its placement says.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct At {
+    /// To the right.
+    pub dx: f64,
+    /// Downwards.
+    pub dy: f64,
+}
+
 /// What one layer shows.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Sheet {
-    /// A layer of the packet, lying as its placement says in the frame's plane.
-    Layer(Layer),
+    /// A layer of the packet, lying as its placement says in the frame's plane, at its place there.
+    Layer(Layer, At),
     /// Leaf number (from 0) of the opened section, lying upright before its reader, front up.
     Leaf(usize),
 }
@@ -126,9 +135,8 @@ fn lerp(a: f64, b: f64, t: f64) -> f64 {
 
 /// A packet at rest. `leaf` is the thickness of a layer in mm.
 #[must_use]
-pub fn at_rest(packet: &Packet, leaf: f64) -> Vec<Sheaf> {
-    let layers = packet.layers.iter().enumerate();
-    let layers = layers.map(|(i, l)| Lying { sheet: Sheet::Layer(*l), w: i as f64 * leaf }).collect();
+pub fn at_rest(packet: &Packet, places: &[At], leaf: f64) -> Vec<Sheaf> {
+    let layers = lying(packet, places, leaf);
     vec![Sheaf { frame: Frame::BENCH, layers, arm: X, level: 0.0, leaf }]
 }
 
@@ -140,47 +148,46 @@ fn axis(made: &Turn) -> (f64, f64) {
     }
 }
 
-/// The plane of the part that moves in a fold that has gone `turn` of its way.
-fn hinged(made: &Turn, turn: f64, leaf: f64, panel: (f64, f64)) -> Frame {
+/// The plane of the part that moves in a fold that has gone `turn` of its way. `at` is the line of the crease, mm.
+fn hinged(made: &Turn, turn: f64, leaf: f64, at: f64) -> Frame {
     let (start, end) = axis(made);
-    let sideways = matches!(made.fold.moves, Part::Left | Part::Right);
-    let at = f64::from(made.at) * if sideways { panel.0 } else { panel.1 };
     let angle = turn * std::f64::consts::PI;
     Frame::turned(made.fold.moves, at, lerp(start, end, turn) * leaf, angle, made.fold.lands)
 }
 
 /// Where a point of a moved layer is in a fold on its way: layer `i` after the fold, at `x` and `y` in mm as it lay
-/// before.
+/// before. `line` is that of the crease.
 #[must_use]
-pub fn moved_point(made: &Turn, i: usize, at: (f64, f64), turn: f64, leaf: f64, panel: (f64, f64)) -> Vec3 {
+pub fn moved_point(made: &Turn, i: usize, at: (f64, f64), turn: f64, leaf: f64, line: f64) -> Vec3 {
     let (start, end) = axis(made);
     let before = made.parents.get(i).map_or(0.0, |p| f64::from(*p));
     let w = lerp(before - start, end - i as f64, turn) * leaf;
-    hinged(made, turn, leaf, panel).point(at.0, at.1, w)
+    hinged(made, turn, leaf, line).point(at.0, at.1, w)
 }
 
-/// A fold on its way. `after` is the packet that it ends in, `turn` the share of its half turn, `panel` the size of a
-/// panel in mm. What stays comes first.
+/// A fold on its way. `after` is the packet that it ends in, `before` the places of the layers before it, `turn` the share
+/// of its half turn, `line` that of its crease in mm. What stays comes first.
 #[must_use]
-pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f64, f64)) -> Vec<Sheaf> {
+pub fn half_folded(after: &Packet, before: &[At], made: &Turn, turn: f64, leaf: f64, line: f64) -> Vec<Sheaf> {
     let (part, lands) = (made.fold.moves, made.fold.lands);
     let moved_count = made.parents.len() - made.stayed;
     let (start, end) = axis(made);
     let mut stays = Vec::with_capacity(made.stayed);
     let mut moves = Vec::with_capacity(moved_count);
     for (i, (layer, &parent)) in after.layers.iter().zip(&made.parents).enumerate() {
+        let place = before.get(parent as usize).copied().unwrap_or_default();
         let (before, now) = (f64::from(parent), i as f64);
         if made.moved(i) {
             let flat = layer.flat_again(made);
             let w = lerp(before - start, end - now, turn) * leaf;
-            moves.push(Lying { sheet: Sheet::Layer(flat), w });
+            moves.push(Lying { sheet: Sheet::Layer(flat, place), w });
         } else {
-            stays.push(Lying { sheet: Sheet::Layer(*layer), w: lerp(before, now, turn) * leaf });
+            stays.push(Lying { sheet: Sheet::Layer(*layer, place), w: lerp(before, now, turn) * leaf });
         }
     }
     // What moved lies in reverse order once it is down; in its own plane it is still as it was.
     moves.reverse();
-    let frame = hinged(made, turn, leaf, panel);
+    let frame = hinged(made, turn, leaf, line);
     let level = if lands == Lands::Over { 1.0 } else { -1.0 };
     vec![
         Sheaf { frame: Frame::BENCH, layers: stays, arm: outwards(part) * -1.0, level: 0.0, leaf },
@@ -188,11 +195,18 @@ pub fn half_folded(after: &Packet, made: &Turn, turn: f64, leaf: f64, panel: (f6
     ]
 }
 
-/// The finished packet on its way from the bench to its reader: head away, front up.
+/// The finished packet on its way from the bench to its reader: head away, front up. `centre` is the middle of the packet
+/// as it lies, `page` the size of its page, mm.
 #[must_use]
-pub fn offered(packet: &Packet, section: &Section, turn: f64, leaf: f64, panel: (f64, f64)) -> Vec<Sheaf> {
-    let extent = packet.extent();
-    let centre = (f64::from(extent.x0) + 0.5, f64::from(extent.y0) + 0.5);
+pub fn offered(
+    packet: &Packet,
+    places: &[At],
+    section: &Section,
+    turn: f64,
+    leaf: f64,
+    centre: (f64, f64),
+    page: (f64, f64),
+) -> Vec<Sheaf> {
     let mut quarter_turns = 0;
     let mut head = section.head;
     while head != Direction::Up && quarter_turns < 4 {
@@ -207,20 +221,18 @@ pub fn offered(packet: &Packet, section: &Section, turn: f64, leaf: f64, panel: 
     let (fs, fc) = sin_cos(flip);
     let turned = flat.rotated([Vec3::new(fc, 0.0, fs), Vec3::new(0.0, 1.0, 0.0), Vec3::new(-fs, 0.0, fc)]);
     let half = (packet.layers.len() as f64 - 1.0) / 2.0 * leaf;
-    let page = page_size(section, panel);
     let to = (page.0 / 2.0, page.1 / 2.0);
-    let (cx, cy) = (centre.0 * panel.0, centre.1 * panel.1);
+    let (cx, cy) = centre;
     let middle = Vec3::new(lerp(cx, to.0, turn), -lerp(cy, to.1, turn), half + fs * page.0 / 2.0);
     let origin = middle - turned.ex * cx - turned.ey * cy - turned.normal * half;
-    let layers = packet.layers.iter().enumerate();
-    let layers = layers.map(|(i, l)| Lying { sheet: Sheet::Layer(*l), w: i as f64 * leaf }).collect();
+    let layers = lying(packet, places, leaf);
     vec![Sheaf { frame: Frame { origin, ..turned }, layers, arm: X, level: 0.0, leaf }]
 }
 
-/// Width and height of the upright page, from the panel's.
-#[must_use]
-pub fn page_size(section: &Section, panel: (f64, f64)) -> (f64, f64) {
-    if section.head.is_sideways() { (panel.1, panel.0) } else { panel }
+/// The layers of a packet on one another.
+fn lying(packet: &Packet, places: &[At], leaf: f64) -> Vec<Lying> {
+    let layers = packet.layers.iter().zip(places).enumerate();
+    layers.map(|(i, (l, at))| Lying { sheet: Sheet::Layer(*l, *at), w: i as f64 * leaf }).collect()
 }
 
 /// The opened section: `turned` leaves lie on the other side of the spine and the next one has gone `turn` of its way.

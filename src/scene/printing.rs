@@ -1,7 +1,8 @@
 //! What is printed on a sheet: a page, or nothing, on every face.
 
 use super::face::{PAGE_HEIGHT, PAGE_WIDTH};
-use crate::fold::{BackMark, Direction, Face, Landing, Reads, Side};
+use super::panels::Panels;
+use crate::fold::{BackMark, Direction, Face, Landing, Measure, Reads, Side};
 use std::rc::Rc;
 
 /// A page as it stands on a face.
@@ -45,6 +46,8 @@ pub struct Printing {
     pub coarse: bool,
     /// Whether heads run along the sheet's width, so that panels lie on their sides.
     pub sideways: bool,
+    /// The sizes of the panels on the flat sides; without them all are one page large.
+    pub panels: Option<Rc<Panels>>,
 }
 
 impl Printing {
@@ -64,6 +67,7 @@ impl Printing {
             reads: Reads::LeftToRight,
             coarse: rows.saturating_mul(columns) > 16,
             sideways: false,
+            panels: None,
         }
     }
 
@@ -135,6 +139,44 @@ impl Printing {
     #[must_use]
     pub fn panel(&self) -> (f64, f64) {
         if self.sideways { (PAGE_HEIGHT, PAGE_WIDTH) } else { (PAGE_WIDTH, PAGE_HEIGHT) }
+    }
+
+    /// The same sheet with panels of given sizes.
+    #[must_use]
+    pub fn measured(self, measure: &Measure) -> Self {
+        Self { panels: Some(Rc::new(Panels::of(measure))), ..self }
+    }
+
+    /// Drawn units in a true millimetre.
+    #[must_use]
+    pub fn scale(&self) -> f64 {
+        self.panels.as_ref().map_or(1.0, |p| p.scale)
+    }
+
+    /// Where the line left of a column lies, from the left as seen from side A.
+    #[must_use]
+    pub fn line_x(&self, column: u32) -> f64 {
+        self.panels.as_ref().map_or_else(|| self.panel().0 * f64::from(column), |p| p.line_x(column))
+    }
+
+    /// Where the line above a row lies.
+    #[must_use]
+    pub fn line_y(&self, row: u32) -> f64 {
+        self.panels.as_ref().map_or_else(|| self.panel().1 * f64::from(row), |p| p.line_y(row))
+    }
+
+    /// Width and height of the sheet.
+    #[must_use]
+    pub fn sheet(&self) -> (f64, f64) {
+        (self.line_x(self.columns), self.line_y(self.rows))
+    }
+
+    /// Width and height of the panel of a face.
+    #[must_use]
+    pub fn size(&self, face: &Face) -> (f64, f64) {
+        let Some(panels) = &self.panels else { return self.panel() };
+        let (row, column) = (face.row, face.column);
+        (panels.line_x(column + 1) - panels.line_x(column), panels.line_y(row + 1) - panels.line_y(row))
     }
 
     /// The figure on a face.

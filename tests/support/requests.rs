@@ -298,7 +298,7 @@ fn slit_in_two(dice: &mut Dice, half: &Scheme) -> (Value, u32) {
     let head = json!({"head": json!(half)["head"]});
     steps.as_array_mut().into_iter().for_each(|steps| steps.push(head.clone()));
     let slit = json!({"slit": "vertical", "after": half.columns, "left": steps, "right": steps});
-    let even = half.leaves() % 2 == 0;
+    let even = half.leaves().is_multiple_of(2);
     let (copies, sections) = match dice.below(if even { 3 } else { 2 }) {
         0 => (json!([[[0], [1]]]), 2),
         1 => (json!([[[0]], [[1]]]), 1),

@@ -34,12 +34,11 @@ impl Bench {
         let Some((crease, at)) = considered.or(next).or(slit) else { return };
         let half = self.leaf(shown, packet.layers.len()) / 2.0;
         let w = nearest.w + if from_above { half } else { -half };
-        let (pw, ph) = self.printing.panel();
-        let (x0, x1) = (f64::from(extent.x0) * pw, f64::from(extent.x1) * pw);
-        let (y0, y1) = (f64::from(extent.y0) * ph, f64::from(extent.y1) * ph);
+        let Rect { x0, y0, x1, y1 } = self.span(made);
+        let line = self.line_in(made, crease, at);
         let ends = match crease {
-            Crease::Vertical => [(f64::from(at) * pw, y0), (f64::from(at) * pw, y1)],
-            Crease::Horizontal => [(x0, f64::from(at) * ph), (x1, f64::from(at) * ph)],
+            Crease::Vertical => [(line, y0), (line, y1)],
+            Crease::Horizontal => [(x0, line), (x1, line)],
         };
         let [a, b] = ends.map(|(x, y)| view.project(Vec3::new(x, -y, w)));
         // A slit is dashed as the cuts of the knife are.
@@ -58,13 +57,10 @@ impl Bench {
         if view.lay.up() * if over { 1.0 } else { -1.0 } < 0.999 {
             return;
         }
-        let (pw, ph) = self.printing.panel();
-        let extent = self.folding.packet(made).extent();
-        let (x0, x1) = (f64::from(extent.x0) * pw, f64::from(extent.x1) * pw);
-        let (y0, y1) = (f64::from(extent.y0) * ph, f64::from(extent.y1) * ph);
+        let Rect { x0, y0, x1, y1 } = self.span(made);
         let reach = sin_cos(turn * std::f64::consts::PI).1;
         let sideways = fold.crease == Crease::Vertical;
-        let at = f64::from(step.turn.at) * if sideways { pw } else { ph };
+        let at = self.places.crease(made);
         let far = match fold.moves {
             Part::Right => x1,
             Part::Left => x0,
@@ -105,10 +101,7 @@ impl Bench {
 
     /// The cuts along the closed edges, as far as they are made.
     pub(super) fn knife(&self, cut: f64, shown: &Shown, view: &View, items: &mut Vec<Item>) {
-        let (pw, ph) = self.printing.panel();
-        let r = self.folding.last().extent();
-        let (x0, x1) = (f64::from(r.x0) * pw, f64::from(r.x1) * pw);
-        let (y0, y1) = (f64::from(r.y0) * ph, f64::from(r.y1) * ph);
+        let Rect { x0, y0, x1, y1 } = self.span(usize::MAX);
         let off = 5.0;
         let layers = self.folding.last().layers.len();
         let top = if view.from_above() { layers as f64 - 0.5 } else { -0.5 } * self.leaf(shown, layers);

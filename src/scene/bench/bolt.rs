@@ -56,7 +56,8 @@ impl<'a> Sides<'a> {
         for (i, lying) in self.sheaf.layers.iter().enumerate() {
             let over = covers(&lying.sheet);
             let close = below.is_some_and(|w| lying.w - w < 1.01 * self.sheaf.leaf);
-            match blocks.last_mut().filter(|b| close && b.over == over) {
+            let alike = |b: &Block| b.over == over && self.covers_alike(b.high, i);
+            match blocks.last_mut().filter(|b| close && alike(b)) {
                 Some(block) => block.high = i,
                 None => blocks.push(Block { low: i, high: i, over }),
             }
@@ -71,15 +72,26 @@ impl<'a> Sides<'a> {
         if !opened && self.bench.slits.contains(&edge) { self.edges.slit } else { 0.0 }
     }
 
-    /// A point at an edge: `along` it from 0 to 1, so far `out` of it in mm, and at a height.
-    fn at(&self, edge: Direction, (line, from, to): (i32, i32, i32), along: f64, out: f64, w: f64) -> Point {
-        let (pw, ph) = self.bench.unit(self.sheaf);
-        let reach = f64::from(from) + f64::from(to - from) * along;
+    /// What a layer covers, mm.
+    fn covered(&self, layer: usize) -> kurbo::Rect {
+        self.sheaf.layers.get(layer).map_or(kurbo::Rect::ZERO, |l| self.bench.rect(&l.sheet))
+    }
+
+    /// Whether two layers cover the same, mm: in panels they may, and one be smaller all the same.
+    fn covers_alike(&self, a: usize, b: usize) -> bool {
+        let (a, b) = (self.covered(a), self.covered(b));
+        let apart = [a.x0 - b.x0, a.y0 - b.y0, a.x1 - b.x1, a.y1 - b.y1];
+        apart.iter().all(|d| d.abs() < 0.01)
+    }
+
+    /// A point at an edge of what is covered: `along` it from 0 to 1, so far `out` of it in mm, and at a height.
+    fn at(&self, edge: Direction, r: kurbo::Rect, along: f64, out: f64, w: f64) -> Point {
+        let (x, y) = (r.x0 + r.width() * along, r.y0 + r.height() * along);
         let (x, y) = match edge {
-            Direction::Left => (f64::from(line) * pw - out, reach * ph),
-            Direction::Right => (f64::from(line) * pw + out, reach * ph),
-            Direction::Up => (reach * pw, f64::from(line) * ph - out),
-            Direction::Down => (reach * pw, f64::from(line) * ph + out),
+            Direction::Left => (r.x0 - out, y),
+            Direction::Right => (r.x1 + out, y),
+            Direction::Up => (x, r.y0 - out),
+            Direction::Down => (x, r.y1 + out),
         };
         self.view.project(self.sheaf.frame.point(x, y, w))
     }
@@ -88,9 +100,10 @@ impl<'a> Sides<'a> {
     pub(super) fn hairlines(&self, block: &Block, items: &mut Vec<Item>) {
         let mut path = BezPath::new();
         for &edge in &self.facing {
-            let place = edge_of(&block.over, edge);
+            let of_block = edge_of(&block.over, edge);
             let here: Vec<&Join> =
-                self.joins.iter().filter(|j| j.edge == edge && (j.line, j.from, j.to) == place).collect();
+                self.joins.iter().filter(|j| j.edge == edge && (j.line, j.from, j.to) == of_block).collect();
+            let place = self.covered(block.low);
             let pairs = self.sheaf.layers.iter().zip(self.sheaf.layers.iter().skip(1)).enumerate();
             for (i, (a, b)) in pairs.skip(block.low).take(block.high - block.low) {
                 let shut = here.iter().any(|j| j.low <= i && i < j.high);
@@ -123,7 +136,7 @@ impl<'a> Sides<'a> {
                 let (foot, top) =
                     if from_above { (low.w - half, high.w + half) } else { (high.w + half, low.w - half) };
                 let bulge = ((top - foot).abs() * BULGE).min(BULGE_MOST) * self.edges.round;
-                let place = (join.line, join.from, join.to);
+                let place = self.covered(join.low);
                 let at = |along: f64, (o, share): (f64, f64)| {
                     self.at(edge, place, along, o * bulge, foot + (top - foot) * share)
                 };
@@ -145,7 +158,7 @@ fn mark(bench: &Bench, join: &Join, low: &Sheet, high: &Sheet) -> Option<(f64, f
         return None;
     }
     let first = if shows(bench, low, false, &mark.first_page) { low } else { high };
-    let Sheet::Layer(layer) = first else { return Some((*near, *far)) };
+    let Sheet::Layer(layer, _) = first else { return Some((*near, *far)) };
     // Measured from the head, wherever that lies along the edge.
     let (x, y) = (mark.first_page.column.cast_signed(), mark.first_page.row.cast_signed());
     let panel = layer.placement.rect_in_packet(&Rect { x0: x, y0: y, x1: x + 1, y1: y + 1 });
@@ -160,7 +173,7 @@ fn mark(bench: &Bench, join: &Join, low: &Sheet, high: &Sheet) -> Option<(f64, f
 /// Whether a face is on the upper or the lower side of a layer.
 fn shows(bench: &Bench, sheet: &Sheet, up: bool, face: &Face) -> bool {
     match sheet {
-        Sheet::Layer(layer) => {
+        Sheet::Layer(layer, _) => {
             let side = layer.placement.side_up();
             let side = if up { side } else { side.other() };
             face.side == side && layer.area.holds(face.column.cast_signed(), face.row.cast_signed())
@@ -201,7 +214,7 @@ fn strip(
 pub(super) fn around_crease(bench: &Bench, stage: Stage, sheaves: &[Sheaf], view: &View) -> Option<(Vec3, Vec<Item>)> {
     let Stage::Fold { made, turn } = stage else { return None };
     let step = bench.folding.steps.get(made).filter(|_| turn > 0.0)?;
-    let made = &step.turn;
+    let (fold, made) = (made, &step.turn);
     let all = bench.joins(&step.after.layers);
     let new: Vec<Join> = all.into_iter().filter(|j| made.moved(j.low) != made.moved(j.high)).collect();
     let out = sheaves.iter().fold(Vec3::new(0.0, 0.0, 0.0), |sum, s| sum - s.arm);
@@ -211,25 +224,23 @@ pub(super) fn around_crease(bench: &Bench, stage: Stage, sheaves: &[Sheaf], view
     }
     let out = out * (1.0 / long);
     let over = made.fold.lands == Lands::Over;
-    let (pw, ph) = bench.printing.panel();
+    let line = bench.places.crease(fold);
     let mut items = Vec::new();
     for join in outermost(&new) {
         // Where the outer side of a layer meets the crease, in its own plane.
         let corner = |i: usize| {
-            let layer = *step.after.layers.get(i)?;
-            let flat = Sheet::Layer(if made.moved(i) { layer.flat_again(made) } else { layer });
+            let flat = bench.before_fold(fold, i)?;
+            let r = bench.rect(&flat);
             let (sheaf, lying) = sheaves.iter().find_map(|s| Some((s, s.layers.iter().find(|l| l.sheet == flat)?)))?;
             let w = lying.w + if over { -sheaf.leaf / 2.0 } else { sheaf.leaf / 2.0 };
-            Some(move |along: f64| {
-                let reach = f64::from(join.from) + f64::from(join.to - join.from) * along;
-                match made.fold.crease {
-                    Crease::Vertical => sheaf.frame.point(f64::from(made.at) * pw, reach * ph, w),
-                    Crease::Horizontal => sheaf.frame.point(reach * pw, f64::from(made.at) * ph, w),
-                }
+            Some(move |along: f64| match made.fold.crease {
+                Crease::Vertical => sheaf.frame.point(line, r.y0 + r.height() * along, w),
+                Crease::Horizontal => sheaf.frame.point(r.x0 + r.width() * along, line, w),
             })
         };
         let (Some(low), Some(high)) = (corner(join.low), corner(join.high)) else { continue };
-        let layer = |i: usize| step.after.layers.get(i).copied().map(Sheet::Layer);
+        let after = bench.places.packet(fold + 1);
+        let layer = |i: usize| Some(Sheet::Layer(*step.after.layers.get(i)?, *after.get(i)?));
         let (Some(below), Some(above)) = (layer(join.low), layer(join.high)) else { continue };
         let across = high(0.0) - low(0.0);
         let thick = across.dot(across).sqrt();
@@ -255,7 +266,7 @@ fn way(sheaf: &Sheaf, edge: Direction) -> Vec3 {
 /// What a layer covers in its frame: in panels, and for a leaf in pages.
 fn covers(sheet: &Sheet) -> Rect {
     match sheet {
-        Sheet::Layer(layer) => layer.footprint(),
+        Sheet::Layer(layer, _) => layer.footprint(),
         Sheet::Leaf(_) => Rect { x0: 0, y0: 0, x1: 1, y1: 1 },
     }
 }
@@ -286,7 +297,7 @@ fn closed(bench: &Bench, sheaf: &Sheaf) -> Vec<Join> {
 
 fn layer(lying: &Lying) -> Option<crate::fold::Layer> {
     match lying.sheet {
-        Sheet::Layer(layer) => Some(layer),
+        Sheet::Layer(layer, _) => Some(layer),
         Sheet::Leaf(_) => None,
     }
 }

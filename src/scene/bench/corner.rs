@@ -19,9 +19,8 @@ impl Bench {
     #[must_use]
     pub fn corner(&self, fold: usize, view: &View) -> Option<Held> {
         let part = self.folding.steps.get(fold)?.turn.fold.moves;
-        let (pw, ph) = self.printing.panel();
-        let r = self.folding.packet(fold).extent();
-        let corner = |x: i32, y: i32| (f64::from(x) * pw, f64::from(y) * ph);
+        let r = self.span(fold);
+        let corner = |x: f64, y: f64| (x, y);
         let [a, b] = match part {
             Part::Left => [corner(r.x0, r.y0), corner(r.x0, r.y1)],
             Part::Right => [corner(r.x1, r.y0), corner(r.x1, r.y1)],
@@ -57,22 +56,22 @@ impl Bench {
         if self.is_parted(made as f64) {
             return None;
         }
-        let (pw, ph) = self.printing.panel();
-        let r = self.folding.packet(made).extent();
+        let (r, span) = (self.folding.packet(made).extent(), self.span(made));
         let plane = plane(&Frame::BENCH, 0.0, view);
         if plane.determinant().abs() < 1e-9 {
             return None;
         }
         let p = plane.inverse() * at;
-        let (x, y) = (p.x / pw - f64::from(r.x0), p.y / ph - f64::from(r.y0));
-        let nearest =
-            |v: f64, size: i32| (size > 1).then(|| crate::units::between(v.round(), 1.0, f64::from(size - 1)));
-        let inside = |v: f64, size: i32| (-0.1..=f64::from(size) + 0.1).contains(&v);
-        if !inside(x, r.width()) || !inside(y, r.height()) {
+        if !span.inflate(self.printing.panel().0 * 0.1, self.printing.panel().1 * 0.1).contains(p) {
             return None;
         }
-        let vertical = nearest(x, r.width()).map(|n| ((n - x).abs() * pw, Crease::Vertical, n as u32));
-        let horizontal = nearest(y, r.height()).map(|n| ((n - y).abs() * ph, Crease::Horizontal, n as u32));
+        let nearest = |crease: Crease, first: i32, last: i32, v: f64| {
+            let lines = (first + 1..last).map(|at| ((self.line_in(made, crease, at) - v).abs(), at - first));
+            let (off, after) = lines.min_by(|a, b| a.0.total_cmp(&b.0))?;
+            Some((off, crease, after.unsigned_abs()))
+        };
+        let vertical = nearest(Crease::Vertical, r.x0, r.x1, p.x);
+        let horizontal = nearest(Crease::Horizontal, r.y0, r.y1, p.y);
         let (off, crease, after) = [vertical, horizontal].into_iter().flatten().min_by(|a, b| a.0.total_cmp(&b.0))?;
         (off * view.scale <= reach).then_some((crease, after))
     }

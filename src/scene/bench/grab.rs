@@ -1,11 +1,12 @@
 //! Taking the paper anywhere: what edge or corner is near a point, the crease that a drag from there asks for, and how
 //! far the paper has turned when the place that was taken is where the hand is.
 
+use super::places::{Places, rect};
 use super::{Bench, Shown, plane};
-use crate::fold::{Crease, Fold, Lands, Part, Rect, Turn};
+use crate::fold::{Crease, Fold, Lands, Part};
 use crate::scene::pose::{self, Frame};
 use crate::scene::view::{Vec3, View};
-use kurbo::{Line, ParamCurveNearest, Point};
+use kurbo::{Line, ParamCurveNearest, Point, Rect};
 
 /// A place on the paper that a hand holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -40,10 +41,9 @@ pub struct Held {
     pub at: (f64, f64),
 }
 
-/// The four outer edges of a rectangle in mm, and the part that each bounds.
-fn edges(r: &Rect, (pw, ph): (f64, f64)) -> [(Part, [(f64, f64); 2]); 4] {
-    let (x0, y0) = (f64::from(r.x0) * pw, f64::from(r.y0) * ph);
-    let (x1, y1) = (f64::from(r.x1) * pw, f64::from(r.y1) * ph);
+/// The four outer edges of a rectangle, and the part that each bounds.
+fn edges(r: &Rect) -> [(Part, [(f64, f64); 2]); 4] {
+    let Rect { x0, y0, x1, y1 } = *r;
     [
         (Part::Left, [(x0, y0), (x0, y1)]),
         (Part::Right, [(x1, y0), (x1, y1)]),
@@ -52,13 +52,15 @@ fn edges(r: &Rect, (pw, ph): (f64, f64)) -> [(Part, [(f64, f64); 2]); 4] {
     ]
 }
 
-/// The rectangle that a fold's moving part covers once it is down.
-fn landed(turn: &Turn, layers: &[crate::fold::Layer]) -> Option<Rect> {
-    let moved = layers.iter().enumerate().filter(|(i, _)| turn.moved(*i)).map(|(_, l)| l.footprint());
-    moved.reduce(|a, b| a.union(&b))
-}
-
 impl Bench {
+    /// The rectangle that the moving part of fold `step` covers once it is down.
+    fn landed(&self, step: usize) -> Option<Rect> {
+        let made = self.folding.steps.get(step)?;
+        let layers = made.after.layers.iter().zip(self.places.packet(step + 1)).enumerate();
+        let moved = layers.filter(|(i, _)| made.turn.moved(*i)).map(|(_, (l, at))| rect(l, *at, &self.printing));
+        moved.reduce(|a, b| a.union(b))
+    }
+
     /// The height of what is seen of a packet at rest, mm.
     fn surface(&self, made: usize, view: &View, shown: &Shown) -> f64 {
         let layers = self.folding.packet(made).layers.len();
@@ -72,7 +74,6 @@ impl Bench {
         if self.is_parted(made as f64) {
             return None;
         }
-        let panel = self.printing.panel();
         let w = self.surface(made, view, shown);
         let plane = plane(&Frame::BENCH, w, view);
         if plane.determinant().abs() < 1e-9 {
@@ -81,12 +82,11 @@ impl Bench {
         let off = |[a, b]: [(f64, f64); 2]| {
             Line::new(plane * Point::from(a), plane * Point::from(b)).nearest(near, 0.1).distance_sq
         };
-        let packet = self.folding.packet(made);
-        let extent = packet.extent();
+        let span = self.span(made);
         let p = plane.inverse() * near;
         let mut hold = Hold { sideways: None, upright: None, at: (p.x, p.y), flap: None, inside: false };
         let mut best = (reach * reach, reach * reach);
-        for (part, ends) in edges(&extent, panel) {
+        for (part, ends) in edges(&span) {
             let (off, sideways) = (off(ends), part.crease() == Crease::Vertical);
             let (best, slot) =
                 if sideways { (&mut best.0, &mut hold.sideways) } else { (&mut best.1, &mut hold.upright) };
@@ -95,7 +95,7 @@ impl Bench {
             }
         }
         // Along an edge the place is anywhere on it; across, on the edge.
-        let [left, right, ..] = edges(&extent, panel).map(|e| e.1);
+        let [left, right, ..] = edges(&span).map(|e| e.1);
         hold.at = (crate::units::between(p.x, left[0].0, right[0].0), crate::units::between(p.y, left[0].1, left[1].1));
         match hold.sideways {
             Some(Part::Left) => hold.at.0 = left[0].0,
@@ -110,14 +110,14 @@ impl Bench {
         // The free edge of the last flap, which lies opposite its crease.
         let last = made.checked_sub(1).and_then(|i| self.folding.steps.get(i));
         if let Some(last) = last
-            && let Some(flap) = landed(&last.turn, &last.after.layers)
+            && let Some(flap) = self.landed(made - 1)
         {
             let part = last.turn.fold.moves.other();
-            let here = edges(&flap, panel).into_iter().find(|e| e.0 == part);
-            let outer = edges(&extent, panel).into_iter().find(|e| e.0 == part);
+            let here = edges(&flap).into_iter().find(|e| e.0 == part);
+            let outer = edges(&span).into_iter().find(|e| e.0 == part);
             let on_top = (last.turn.fold.lands == Lands::Over) == view.from_above();
             match (here, outer) {
-                (Some(here), Some(outer)) if line(part, here.1) == line(part, outer.1) => {
+                (Some(here), Some(outer)) if (line(part, here.1) - line(part, outer.1)).abs() < 0.01 => {
                     hold.flap = Some(part).filter(|p| hold.sideways == Some(*p) || hold.upright == Some(*p));
                 }
                 (Some((_, ends)), _)
@@ -138,9 +138,8 @@ impl Bench {
     /// The middle of the packet at a moment, on its lowest layer.
     #[must_use]
     pub fn middle(&self, at: f64) -> Vec3 {
-        let (pw, ph) = self.printing.panel();
-        let r = self.folding.packet(at.max(0.0) as usize).extent();
-        Vec3::new(f64::from(r.x0 + r.x1) / 2.0 * pw, -f64::from(r.y0 + r.y1) / 2.0 * ph, 0.0)
+        let centre = self.span(at.max(0.0) as usize).center();
+        Vec3::new(centre.x, -centre.y, 0.0)
     }
 
     /// Where a place on the packet at rest appears.
@@ -154,7 +153,7 @@ impl Bench {
     #[must_use]
     pub fn hold_mark(&self, made: usize, hold: &Hold, view: &View, shown: &Shown) -> Vec<Point> {
         let reach = 26.0 / view.scale.max(0.01);
-        let [left, right, ..] = edges(&self.folding.packet(made).extent(), self.printing.panel()).map(|e| e.1);
+        let [left, right, ..] = edges(&self.span(made)).map(|e| e.1);
         let at = |dx: f64, dy: f64| {
             let x = crate::units::between(hold.at.0 + dx * reach, left[0].0, right[0].0);
             let y = crate::units::between(hold.at.1 + dy * reach, left[0].1, left[1].1);
@@ -175,7 +174,6 @@ impl Bench {
     /// under it, the `other` way), or the last fold undone if its edge is nearer to that middle.
     #[must_use]
     pub fn asked(&self, made: usize, hold: &Hold, to: Point, view: &View, shown: &Shown, other: bool) -> Option<Asked> {
-        let (pw, ph) = self.printing.panel();
         let plane = plane(&Frame::BENCH, self.surface(made, view, shown), view);
         if plane.determinant().abs() < 1e-9 {
             return None;
@@ -196,18 +194,19 @@ impl Bench {
         };
         let extent = self.folding.packet(made).extent();
         let (middle, first, last) = match part.crease() {
-            Crease::Vertical => ((p.x + hold.at.0) / 2.0 / pw, extent.x0, extent.x1),
-            Crease::Horizontal => ((p.y + hold.at.1) / 2.0 / ph, extent.y0, extent.y1),
+            Crease::Vertical => ((p.x + hold.at.0) / 2.0, extent.x0, extent.x1),
+            Crease::Horizontal => ((p.y + hold.at.1) / 2.0, extent.y0, extent.y1),
         };
-        let inside = !hold.inside && last - first > 1;
-        let crease = inside.then(|| crate::units::between(middle.round(), f64::from(first + 1), f64::from(last - 1)));
-        let off = crease.map_or(f64::INFINITY, |c| (c - middle).abs());
-        let folded = made.checked_sub(1).and_then(|i| self.folding.steps.get(i));
-        if folded.is_some_and(|s| hold.flap == Some(part) && (f64::from(s.turn.at) - middle).abs() < off) {
+        let lines = (first + 1..last).filter(|_| !hold.inside);
+        let lines = lines.map(|at| ((self.line_in(made, part.crease(), at) - middle).abs(), at));
+        let crease = lines.min_by(|a, b| a.0.total_cmp(&b.0));
+        let off = crease.map_or(f64::INFINITY, |c| c.0);
+        let folded = made.checked_sub(1).filter(|i| *i < self.folding.steps.len());
+        if folded.is_some_and(|i| hold.flap == Some(part) && (self.places.crease(i) - middle).abs() < off) {
             return Some(Asked::Unfold);
         }
         let lands = if view.from_above() == other { Lands::Under } else { Lands::Over };
-        crease.map(|c| Asked::Fold(Fold::new((c as i32 - first).unsigned_abs(), part, lands)))
+        crease.map(|(_, c)| Asked::Fold(Fold::new((c - first).unsigned_abs(), part, lands)))
     }
 
     /// The same sheet with another fold after `made` folds, and nothing after that.
@@ -220,6 +219,7 @@ impl Bench {
         tried.folding.stopped = None;
         tried.section = None;
         tried.slits.clear();
+        tried.places = Places::of(&tried.folding, self.places.packet(0).to_vec(), &self.printing);
         (tried.parted, tried.finish) = (None, None);
         tried.rule = crate::scene::moment::Rule { folds: made + 1, leaves: 0 };
         Some(tried)
@@ -229,25 +229,20 @@ impl Bench {
     #[must_use]
     pub fn before(&self, fold: usize, at: (f64, f64)) -> Option<Held> {
         let turn = &self.folding.steps.get(fold)?.turn;
-        let (pw, ph) = self.printing.panel();
-        let line = f64::from(turn.at);
+        let line = self.places.crease(fold);
         let at = match turn.fold.crease {
-            Crease::Vertical => (2.0 * line * pw - at.0, at.1),
-            Crease::Horizontal => (at.0, 2.0 * line * ph - at.1),
+            Crease::Vertical => (2.0 * line - at.0, at.1),
+            Crease::Horizontal => (at.0, 2.0 * line - at.1),
         };
         Some(Held { fold, at })
     }
 
     /// The layer after a fold that a hand touches at a place: of those that move, the one nearest to the eye.
     fn touched(&self, held: &Held, view: &View) -> Option<usize> {
-        let (pw, ph) = self.printing.panel();
-        let step = self.folding.steps.get(held.fold)?;
-        let r = self.folding.packet(held.fold).extent();
-        let cell = |v: f64, unit: f64, lo: i32, hi: i32| ((v / unit).floor() as i32).clamp(lo, hi - 1);
-        let (x, y) = (cell(held.at.0, pw, r.x0, r.x1), cell(held.at.1, ph, r.y0, r.y1));
-        let turn = &step.turn;
+        let turn = &self.folding.steps.get(held.fold)?.turn;
         let here = |i: &usize| {
-            turn.moved(*i) && step.after.layers.get(*i).is_some_and(|l| l.flat_again(turn).footprint().holds(x, y))
+            let before = self.before_fold(held.fold, *i).filter(|_| turn.moved(*i));
+            before.is_some_and(|sheet| self.rect(&sheet).inflate(0.01, 0.01).contains(Point::from(held.at)))
         };
         let mut there = (0..turn.parents.len()).filter(here);
         // What moved lies in reverse order.
@@ -264,7 +259,7 @@ impl Bench {
     fn held_point(&self, held: &Held, i: usize, turn: f64, view: &View, shown: &Shown) -> Option<Point> {
         let step = self.folding.steps.get(held.fold)?;
         let leaf = self.leaf_between(shown, held.fold, turn);
-        Some(view.project(pose::moved_point(&step.turn, i, held.at, turn, leaf, self.printing.panel())))
+        Some(view.project(pose::moved_point(&step.turn, i, held.at, turn, leaf, self.places.crease(held.fold))))
     }
 
     /// The share of the half turn at which the place that is held comes nearest to a point on the screen.
@@ -291,7 +286,7 @@ impl Bench {
         reach: f64,
     ) -> Option<Held> {
         let part = self.folding.steps.get(fold)?.turn.fold.moves;
-        let all = edges(&self.folding.packet(fold).extent(), self.printing.panel());
+        let all = edges(&self.span(fold));
         let [a, b] = all.into_iter().find(|e| e.0 == part)?.1;
         let [from, to] = [a, b].map(|at| self.held_at(&Held { fold, at }, turn, view, shown));
         let nearest = Line::new(from?, to?).nearest(near, 0.1);

@@ -6,6 +6,7 @@ mod corner;
 mod grab;
 mod paint;
 mod parted;
+mod places;
 
 pub use grab::{Asked, Held, Hold};
 pub use parted::Act;
@@ -30,6 +31,8 @@ pub struct Bench {
     pub printing: Printing,
     /// The rule: how many folds, how many leaves.
     pub rule: Rule,
+    /// Where the layers lie in mm.
+    places: places::Places,
     /// Items of every face, side A first.
     faces: Vec<Rc<[Item]>>,
     /// The edges that the knife slits: closed ones, as the finished packet lies.
@@ -85,11 +88,13 @@ impl Bench {
         let leaves = section.as_ref().map_or(0, |s| s.held.len());
         let rule = Rule { folds: folding.steps.len(), leaves };
         let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
+        let places = places::Places::of(&folding, vec![pose::At::default(); folding.flat.layers.len()], &printing);
         let mut bench = Self {
             folding,
             section: None,
             printing,
             rule,
+            places,
             faces,
             slits: Vec::new(),
             pieces: None,
@@ -119,28 +124,31 @@ impl Bench {
     }
 
     fn sheaves(&self, stage: Stage, shown: &Shown, view: &View) -> Vec<Sheaf> {
-        let panel = self.printing.panel();
         let last = self.folding.last();
+        let end = self.places.last();
         let mut sheaves = match (stage, &self.section) {
             (Stage::Fold { made, turn }, _) => match self.folding.steps.get(made).filter(|_| turn > 0.0) {
                 Some(step) => {
                     let leaf = self.leaf_between(shown, made, turn);
-                    pose::half_folded(&step.after, &step.turn, turn, leaf, panel)
+                    let (before, line) = (self.places.packet(made), self.places.crease(made));
+                    pose::half_folded(&step.after, before, &step.turn, turn, leaf, line)
                 }
                 None => {
                     let packet = self.folding.packet(made);
-                    pose::at_rest(packet, self.leaf(shown, packet.layers.len()))
+                    pose::at_rest(packet, self.places.packet(made), self.leaf(shown, packet.layers.len()))
                 }
             },
             (Stage::Offer { turn }, Some(section)) => {
-                pose::offered(last, section, turn, self.leaf(shown, last.layers.len()), panel)
+                let centre = self.span(usize::MAX).center();
+                let leaf = self.leaf(shown, last.layers.len());
+                pose::offered(last, end, section, turn, leaf, (centre.x, centre.y), self.page_size())
             }
             (Stage::Leaf { turned, turn }, Some(section)) => {
-                let width = pose::page_size(section, panel).0;
+                let width = self.page_size().0;
                 let leaf = self.leaf(shown, last.layers.len());
                 pose::opened(section.held.len(), turned, turn, leaf, width, self.printing.reads)
             }
-            _ => pose::at_rest(last, self.leaf(shown, last.layers.len())),
+            _ => pose::at_rest(last, end, self.leaf(shown, last.layers.len())),
         };
         pose::farthest_first(&mut sheaves, view);
         sheaves

@@ -2,10 +2,10 @@
 
 use super::bolt::{Edges, Sides};
 use super::{Bench, plane};
-use crate::fold::{Face, Side};
+use crate::fold::{Face, Reads, Side};
 use crate::scene::face::page_in_panel;
 use crate::scene::item::{Ground, Group, Ink, Item, Line, Tag};
-use crate::scene::pose::{self, Lying, Sheaf, Sheet};
+use crate::scene::pose::{Lying, Sheaf, Sheet};
 use crate::scene::view::{Vec3, View};
 use kurbo::{Affine, Point, Rect};
 use std::rc::Rc;
@@ -13,15 +13,15 @@ use std::rc::Rc;
 impl Bench {
     /// Paints one pile: covered layers as plain edges, faces where they can be seen.
     pub(super) fn paint(&self, sheaf: &Sheaf, view: &View, edges: &Edges, items: &mut Vec<Item>) {
-        let (pw, ph) = self.printing.panel();
         let frame = &sheaf.frame;
+        let even = self.is_even();
         let facing = frame.normal.dot(view.towards_eye());
         let from_above = facing > 0.0;
         let tone = tone(view.lay.on_bench(frame.normal) * if from_above { 1.0 } else { -1.0 });
         let surface = if from_above { sheaf.leaf / 2.0 } else { -sheaf.leaf / 2.0 };
         // What is nearer to the eye, panel by panel, hides what lies under it.
         let around = sheaf.layers.iter().filter_map(|l| match l.sheet {
-            Sheet::Layer(layer) => Some(layer.footprint()),
+            Sheet::Layer(layer, _) => Some(layer.footprint()),
             Sheet::Leaf(_) => None,
         });
         let around = around.reduce(|a, b| a.union(&b));
@@ -31,8 +31,9 @@ impl Bench {
             if from_above { Box::new(sheaf.layers.iter().rev()) } else { Box::new(sheaf.layers.iter()) };
         for lying in nearest_first {
             let cells: Vec<(i32, i32)> = match lying.sheet {
-                Sheet::Layer(layer) => layer.footprint().cells().filter(|c| covered.cover(*c)).collect(),
-                Sheet::Leaf(_) => Some((0, 0)).filter(|c| covered.cover(*c)).into_iter().collect(),
+                // A panel that is smaller than the one beneath it does not hide all of that.
+                Sheet::Layer(layer, _) => layer.footprint().cells().filter(|c| covered.cover(*c) || !even).collect(),
+                Sheet::Leaf(_) => Some((0, 0)).filter(|c| covered.cover(*c) || !even).into_iter().collect(),
             };
             visible.push((lying, cells));
         }
@@ -59,13 +60,14 @@ impl Bench {
                 for (x, y) in cells {
                     let (face, in_frame) = self.face(&lying.sheet, x, y, from_above);
                     let plane = plane(frame, lying.w + surface, view);
+                    let size = self.printing.size(&face);
                     let ground = Ground { side: self.printing.paper(face.side), tone };
                     let place = plane * in_frame;
                     items.push(Item::Group(Group {
                         place,
                         ground: Some(ground),
                         tag: Some(Tag::Face(face)),
-                        size: (pw, ph),
+                        size,
                         items: self.items(&face),
                     }));
                 }
@@ -78,21 +80,10 @@ impl Bench {
         self.faces.get(self.printing.index(face)).cloned().unwrap_or_else(|| [].into())
     }
 
-    /// The size of what a sheaf is counted in: a panel, or a page once it is opened.
-    pub(super) fn unit(&self, sheaf: &Sheaf) -> (f64, f64) {
-        match sheaf.layers.first() {
-            Some(Lying { sheet: Sheet::Leaf(leaf), .. }) => {
-                let r = self.rect(&Sheet::Leaf(*leaf));
-                (r.width(), r.height())
-            }
-            _ => self.printing.panel(),
-        }
-    }
-
     /// The side of the sheet that is down in a layer: outside where it is the lower half of a closed edge.
     pub(super) fn outside(&self, sheet: &Sheet) -> Side {
         self.printing.paper(match sheet {
-            Sheet::Layer(layer) => layer.placement.side_up().other(),
+            Sheet::Layer(layer, _) => layer.placement.side_up().other(),
             Sheet::Leaf(leaf) => {
                 let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + 1));
                 found.map_or(Side::A, |f| f.face.side)
@@ -102,43 +93,53 @@ impl Bench {
 
     /// The rectangle that a layer covers in its frame, mm.
     pub(super) fn rect(&self, sheet: &Sheet) -> Rect {
-        let (pw, ph) = self.printing.panel();
         match sheet {
-            Sheet::Layer(layer) => {
-                let r = layer.footprint();
-                let (x0, y0, x1, y1) = (f64::from(r.x0), f64::from(r.y0), f64::from(r.x1), f64::from(r.y1));
-                Rect::new(x0 * pw, y0 * ph, x1 * pw, y1 * ph)
-            }
-            Sheet::Leaf(_) => {
-                let (w, h) = self.section.as_ref().map_or((pw, ph), |s| pose::page_size(s, (pw, ph)));
-                Rect::new(0.0, 0.0, w, h)
+            Sheet::Layer(layer, at) => super::places::rect(layer, *at, &self.printing),
+            Sheet::Leaf(leaf) => {
+                let page = self.page_size();
+                let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf));
+                let (w, h) = found.map_or(page, |found| {
+                    let (w, h) = self.printing.size(&found.face);
+                    if found.head.is_sideways() { (h, w) } else { (w, h) }
+                });
+                // All leaves meet at the spine.
+                match self.printing.reads {
+                    Reads::LeftToRight => Rect::new(0.0, 0.0, w, h),
+                    Reads::RightToLeft => Rect::new(page.0 - w, 0.0, page.0, h),
+                }
             }
         }
     }
 
     /// The face of a layer that is seen at a panel of the frame, and the way from the face's own view into the frame.
     pub(super) fn face(&self, sheet: &Sheet, x: i32, y: i32, from_above: bool) -> (Face, Affine) {
-        let (pw, ph) = self.printing.panel();
         match sheet {
-            Sheet::Layer(layer) => {
+            Sheet::Layer(layer, at) => {
                 let face = if from_above { layer.face_up(x, y) } else { layer.face_down(x, y) };
-                let corner = (f64::from(face.column) * pw, f64::from(face.row) * ph);
+                let corner = (self.printing.line_x(face.column), self.printing.line_y(face.row));
                 let sheet_from_face = match face.side {
                     Side::A => Affine::translate(corner),
-                    Side::B => Affine::new([-1.0, 0.0, 0.0, 1.0, corner.0 + pw, corner.1]),
+                    Side::B => {
+                        let right = corner.0 + self.printing.size(&face).0;
+                        Affine::new([-1.0, 0.0, 0.0, 1.0, right, corner.1])
+                    }
                 };
                 let p = &layer.placement;
                 let sign = |mirrored: bool| if mirrored { -1.0 } else { 1.0 };
-                let (dx, dy) = (f64::from(p.dx) * pw, f64::from(p.dy) * ph);
-                let packet_from_sheet = Affine::new([sign(p.mirror_x), 0.0, 0.0, sign(p.mirror_y), dx, dy]);
+                let packet_from_sheet = Affine::new([sign(p.mirror_x), 0.0, 0.0, sign(p.mirror_y), at.dx, at.dy]);
                 (face, packet_from_sheet * sheet_from_face)
             }
             Sheet::Leaf(leaf) => {
                 let found = self.section.as_ref().and_then(|s| s.faces.get(2 * leaf + usize::from(!from_above)));
                 let Some(found) = found else { return (Face { side: Side::A, row: 0, column: 0 }, Affine::IDENTITY) };
+                let (pw, ph) = self.printing.size(&found.face);
                 let upright = page_in_panel(pw, ph, found.head).inverse();
-                let width = self.rect(sheet).width();
-                let mirror = if from_above { Affine::IDENTITY } else { Affine::new([-1.0, 0.0, 0.0, 1.0, width, 0.0]) };
+                let r = self.rect(sheet);
+                let mirror = if from_above {
+                    Affine::translate((r.x0, 0.0))
+                } else {
+                    Affine::new([-1.0, 0.0, 0.0, 1.0, r.x1, 0.0])
+                };
                 (found.face, mirror * upright)
             }
         }
@@ -154,17 +155,17 @@ impl Bench {
         items: &mut Vec<Item>,
     ) {
         let nearest = if from_above { sheaf.layers.last() } else { sheaf.layers.first() };
-        let Some(Lying { sheet: Sheet::Layer(layer), w }) = nearest else { return };
-        let (pw, ph) = self.printing.panel();
-        let (r, rect) = (layer.footprint(), self.rect(&Sheet::Layer(*layer)));
+        let Some(Lying { sheet: sheet @ Sheet::Layer(layer, place), w }) = nearest else { return };
+        let rect = self.rect(sheet);
         let line = Line::dashed(Ink::Crease, 1.0, 5.0, 4.0);
         let at = |x: f64, y: f64| view.project(sheaf.frame.point(x, y, w + surface));
-        for x in r.x0 + 1..r.x1 {
-            let x = f64::from(x) * pw;
+        let signed = |mirrored: bool, v: f64| if mirrored { -v } else { v };
+        for x in layer.area.x0 + 1..layer.area.x1 {
+            let x = signed(layer.placement.mirror_x, self.printing.line_x(x.unsigned_abs())) + place.dx;
             items.push(Item::stroke(at(x, rect.y0), at(x, rect.y1), line));
         }
-        for y in r.y0 + 1..r.y1 {
-            let y = f64::from(y) * ph;
+        for y in layer.area.y0 + 1..layer.area.y1 {
+            let y = signed(layer.placement.mirror_y, self.printing.line_y(y.unsigned_abs())) + place.dy;
             items.push(Item::stroke(at(rect.x0, y), at(rect.x1, y), line));
         }
     }

@@ -53,6 +53,9 @@ pub struct LookAlike {
     pub nest: Option<Nest>,
 }
 
+/// What comes of something: the pages, the mark, the way of it, and how it is put together.
+type Done = (Vec<FoundPage>, Mark, Option<Way>, Option<Nest>);
+
 /// What the cards are about.
 pub(super) struct Asked<'a> {
     pub(super) plan: &'a Plan,
@@ -229,7 +232,7 @@ impl Asked<'_> {
     }
 
     /// The pages, the mark, the way of it, and how it is put together. Of several ways the one that gives the pages found.
-    fn way(&self, happened: &Happened) -> Option<(Vec<FoundPage>, Mark, Option<Way>, Option<Nest>)> {
+    fn way(&self, happened: &Happened) -> Option<Done> {
         if let (Happened::Sheet(cause), false) = (happened, self.plan.has_inset()) {
             let first = u32::try_from(self.plan.first()).ok()?;
             let ways = acts_out_all(self.plan.scheme_of(SheetOf::Outer), first, cause).ok()?;

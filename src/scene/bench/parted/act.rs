@@ -94,12 +94,7 @@ impl Bench {
 
     /// The room that the packet keeps to at a moment, and on its way to the next.
     pub(super) fn room(&self, at: f64, aside: (f64, f64)) -> Rect {
-        let (w, h) = self.printing.panel();
-        let covers = |made: f64| {
-            let r = self.folding.packet(made as usize).extent();
-            Rect::new(f64::from(r.x0) * w, f64::from(r.y0) * h, f64::from(r.x1) * w, f64::from(r.y1) * h)
-        };
-        covers(at.floor()).union(covers(at.ceil())) + Vec2::new(aside.0, aside.1)
+        self.span(at.floor() as usize).union(self.span(at.ceil() as usize)) + Vec2::new(aside.0, aside.1)
     }
 
     /// This bench without its parts, and without what the hand can take.
@@ -160,10 +155,12 @@ impl Laid {
         let all = self.stays.leaf(shown, layers.iter().sum());
         let leaf = self.stays.leaf(shown, self.layers_before) * (1.0 - way) + all * way;
         let pile = |bench: &Bench, levels: &[(usize, usize)], view: &View| {
-            let lying = bench.folding.last().layers.iter().zip(levels).map(|(layer, (was, will))| Lying {
-                sheet: Sheet::Layer(*layer),
-                w: (*was as f64 * (1.0 - way) + *will as f64 * way) * leaf,
-            });
+            let lying = bench.folding.last().layers.iter().zip(bench.places.last()).zip(levels).map(
+                |((layer, at), (was, will))| Lying {
+                    sheet: Sheet::Layer(*layer, *at),
+                    w: (*was as f64 * (1.0 - way) + *will as f64 * way) * leaf,
+                },
+            );
             let frame = Frame::BENCH;
             let sheaf = Sheaf { frame, layers: lying.collect(), arm: frame.ex, level: 0.0, leaf };
             let mut items = Vec::new();

@@ -4,9 +4,11 @@ use super::{Finish, Laid, Lane, Parted, SlitApart};
 use crate::fold::{
     Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked,
 };
+use crate::scene::bench::places::Places;
 use crate::scene::bench::{Bench, closed_edges};
 use crate::scene::item::Item;
 use crate::scene::moment::Rule;
+use crate::scene::pose::At;
 use crate::scene::printing::Printing;
 use kurbo::{Rect, Vec2};
 use std::collections::BTreeSet;
@@ -36,7 +38,8 @@ impl Bench {
             slit_apart: slit_apart(&worked.trunk),
             worked: &worked,
         };
-        let mut bench = sheet.bench(&worked.trunk);
+        let flat = vec![At::default(); worked.trunk.folding.flat.layers.len()];
+        let mut bench = sheet.bench(&worked.trunk, flat);
         let steps = bench.steps_to_pieces();
         bench.finish = sheet.finish(&bench, section).map(Rc::new);
         let (insets, leaves) = bench.finish.as_ref().map_or((0, 0), |f| (f.insets.len(), f.bench.rule.leaves));
@@ -106,14 +109,15 @@ pub(super) struct Sheet<'a> {
 
 impl Sheet<'_> {
     /// A packet that nothing is folded of any more.
-    pub(super) fn lying(&self, packet: Packet) -> Bench {
+    pub(super) fn lying(&self, packet: Packet, places: Vec<At>) -> Bench {
         let (rows, columns) = (self.worked.course.rows, self.worked.course.columns);
-        self.folded(Folding { rows, columns, flat: packet, steps: Vec::new(), stopped: None })
+        self.folded(Folding { rows, columns, flat: packet, steps: Vec::new(), stopped: None }, places)
     }
 
-    fn folded(&self, folding: Folding) -> Bench {
+    pub(super) fn folded(&self, folding: Folding, flat: Vec<At>) -> Bench {
         Bench {
             rule: Rule { folds: folding.steps.len(), leaves: 0 },
+            places: Places::of(&folding, flat, &self.printing),
             folding,
             section: None,
             printing: self.printing.clone(),
@@ -126,30 +130,29 @@ impl Sheet<'_> {
         }
     }
 
-    fn bench(&self, branch: &Branch) -> Bench {
-        let mut bench = self.folded(branch.folding.clone());
+    fn bench(&self, branch: &Branch, flat: Vec<At>) -> Bench {
+        let mut bench = self.folded(branch.folding.clone(), flat);
         bench.parted = match &branch.end {
             BranchEnd::Piece(_) => None,
-            BranchEnd::Apart { crease, at, parts } => {
-                let [first, second] = &**parts;
-                Some(self.apart(*crease, *at, first, second))
-            }
+            BranchEnd::Apart { crease, at, parts } => Some(self.apart(&bench, *crease, *at, parts)),
             BranchEnd::Laid { crease, at, moves, lands, then, .. } => {
-                Some(self.laid(branch.folding.last(), *crease, *at, *moves, *lands, then))
+                Some(self.laid(&bench, (*crease, *at), *moves, *lands, then))
             }
         }
         .map(Rc::new);
         bench
     }
 
-    fn lane(&self, branch: &Branch) -> Lane {
-        let bench = self.bench(branch);
+    fn lane(&self, branch: &Branch, flat: Vec<At>) -> Lane {
+        let bench = self.bench(branch, flat);
         let piece = if let BranchEnd::Piece(piece) = branch.end { Some(piece) } else { None };
         Lane { covers: covers(&bench), bench, aside: (0.0, 0.0), piece }
     }
 
-    fn apart(&self, crease: Crease, at: i32, first: &Branch, second: &Branch) -> Parted {
-        let (mut first, mut second) = (self.lane(first), self.lane(second));
+    fn apart(&self, whole: &Bench, crease: Crease, at: i32, parts: &[Branch; 2]) -> Parted {
+        let [first, second] = parts;
+        let [low, high] = sides(crease).map(|part| beside(whole, part, at));
+        let (mut first, mut second) = (self.lane(first, low), self.lane(second, high));
         let (w, h) = self.printing.panel();
         let gap = APART * w.min(h);
         // Neither ever reaches into the other's way.
@@ -166,19 +169,23 @@ impl Sheet<'_> {
         Parted { crease, at, laid: None, lanes: vec![first, second] }
     }
 
-    fn laid(&self, packet: &Packet, crease: Crease, at: i32, moves: Part, lands: Lands, then: &Branch) -> Parted {
+    fn laid(&self, whole: &Bench, (crease, at): (Crease, i32), moves: Part, lands: Lands, then: &Branch) -> Parted {
+        let packet = whole.folding.last();
         let extent = packet.extent();
         let after = at - if crease == Crease::Vertical { extent.x0 } else { extent.y0 };
-        let lane = self.lane(then);
+        let [moving_at, staying_at] = [moves, moves.other()].map(|part| beside(whole, part, at));
+        let mut flat = Vec::new();
         let laid = packet.slit(crease, after.unsigned_abs()).map(|(_, [low, high])| {
             let moves_low = matches!(moves, Part::Left | Part::Top);
             let (moving, staying) = if moves_low { (low, high) } else { (high, low) };
-            let (from, to) = (moving.extent(), staying.extent());
-            let (w, h) = self.printing.panel();
+            let (moves, stays) = (self.lying(moving, moving_at), self.lying(staying, staying_at));
+            // What is slid is knocked up to the same left or top edge.
+            let (from, to) = (moves.span(0), stays.span(0));
             let by = match crease {
-                Crease::Vertical => (f64::from(to.x0 - from.x0) * w, 0.0),
-                Crease::Horizontal => (0.0, f64::from(to.y0 - from.y0) * h),
+                Crease::Vertical => (to.x0 - from.x0, 0.0),
+                Crease::Horizontal => (0.0, to.y0 - from.y0),
             };
+            let (staying, moving) = (&stays.folding.flat, &moves.folding.flat);
             let counts = (staying.layers.len(), moving.layers.len());
             let levels = |part: &Packet, first: usize| {
                 let was = |l: &Layer| packet.layers.iter().position(|p| p.area.holds(l.area.x0, l.area.y0));
@@ -186,22 +193,26 @@ impl Sheet<'_> {
                 part.layers.iter().enumerate().map(level).collect()
             };
             let levels = match lands {
-                Lands::Over => [levels(&staying, 0), levels(&moving, counts.0)],
-                Lands::Under => [levels(&staying, counts.1), levels(&moving, 0)],
+                Lands::Over => [levels(staying, 0), levels(moving, counts.0)],
+                Lands::Under => [levels(staying, counts.1), levels(moving, 0)],
             };
-            let (stays, moves) = (self.lying(staying), self.lying(moving));
+            let slid = moves.places.last().iter().map(|at| At { dx: at.dx + by.0, dy: at.dy + by.1 });
+            let stayed = stays.places.last().iter().copied();
+            flat = match lands {
+                Lands::Over => stayed.chain(slid).collect(),
+                Lands::Under => slid.chain(stayed).collect(),
+            };
             Laid { stays, moves, by, lands, layers_before: packet.layers.len(), levels }
         });
-        Parted { crease, at, laid, lanes: vec![lane] }
+        Parted { crease, at, laid, lanes: vec![self.lane(then, flat)] }
     }
 
     fn finish(&self, trunk: &Bench, section: usize) -> Option<Finish> {
         let pieces = self.worked.course.copies.first()?.get(section)?.clone();
         let lies = |piece: usize| aside_of(trunk, piece, (0.0, 0.0));
         let aside = lies(*pieces.first()?)?;
-        let (packets, insets) = self.nested(&pieces, &lies)?;
+        let (mut bench, insets) = self.nested(trunk, &pieces, &lies)?;
         let found = self.worked.nested(&pieces).filter(|s| !s.faces.is_empty())?;
-        let mut bench = self.lying(packets);
         bench.rule = Rule { folds: 0, leaves: found.held.len() };
         bench.slits = closed_edges(&found, &bench);
         bench.section = Some(found);
@@ -213,16 +224,45 @@ impl Sheet<'_> {
     }
 }
 
+/// The two sides of a slit.
+const fn sides(crease: Crease) -> [Part; 2] {
+    match crease {
+        Crease::Vertical => [Part::Left, Part::Right],
+        Crease::Horizontal => [Part::Top, Part::Bottom],
+    }
+}
+
+/// The places of the layers on one side of a slit.
+fn beside(whole: &Bench, part: Part, at: i32) -> Vec<At> {
+    let layers = whole.folding.last().layers.iter().zip(whole.places.last());
+    let there = |layer: &crate::fold::Layer| {
+        let r = layer.footprint();
+        match part {
+            Part::Left => r.x0 < at,
+            Part::Right => r.x1 > at,
+            Part::Top => r.y0 < at,
+            Part::Bottom => r.y1 > at,
+        }
+    };
+    layers.filter(|(layer, _)| there(layer)).map(|(_, place)| *place).collect()
+}
+
 /// All that a bench and its parts ever cover, mm, downwards on the sheet.
 pub(super) fn covers(bench: &Bench) -> Rect {
-    let (w, h) = bench.printing.panel();
-    let own = (0..=bench.folding.steps.len()).map(|k| {
-        let r = bench.folding.packet(k).extent();
-        Rect::new(f64::from(r.x0) * w, f64::from(r.y0) * h, f64::from(r.x1) * w, f64::from(r.y1) * h)
-    });
+    let own = (0..=bench.folding.steps.len()).map(|k| bench.span(k));
     let lanes = bench.parted.iter().flat_map(|p| &p.lanes);
     let lanes = lanes.map(|lane| lane.covers + Vec2::new(lane.aside.0, lane.aside.1));
     own.chain(lanes).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+}
+
+/// The bench of a piece, with its folds.
+pub(super) fn bench_of(bench: &Bench, piece: usize) -> Option<&Bench> {
+    let lanes = &bench.parted.as_ref()?.lanes;
+    lanes.iter().find_map(
+        |lane| {
+            if lane.piece == Some(piece) { Some(&lane.bench) } else { bench_of(&lane.bench, piece) }
+        },
+    )
 }
 
 /// How far aside a piece lies in the end.

@@ -42,7 +42,7 @@ impl Inset {
         // Turned about its own middle while it is led from its place to that of the other.
         let over = if self.over { 180.0 * way } else { 0.0 };
         let turn = Turned::NOT.over(over).round(if self.round { 180.0 * way } else { 0.0 });
-        let (from, to) = (self.guest.middle(0.0), self.host_bench.middle(f64::INFINITY));
+        let (from, to) = (self.guest.middle(f64::INFINITY), self.host_bench.middle(f64::INFINITY));
         let (a, b) = (from + led(self.guest_aside, 1.0, 0.0), to + led(self.host_aside, 1.0, 0.0));
         let layers = self.guest.folding.last().layers.len();
         let guest_leaf = thinner(&self.guest);
@@ -54,14 +54,18 @@ impl Inset {
         let lands = view.project(a + (b - a) * way + Vec3::new(0.0, 0.0, up));
         let turned = View { lay: view.lay.after(turn), origin: Point::ORIGIN, ..*view };
         let guest_view = View { origin: lands - turned.project(middle).to_vec2(), ..turned };
-        let guest = self.guest.lone_items(0.0, &guest_view, &Shown { leaf: guest_leaf, ..*shown });
-        let room = Some(self.host_bench.room(0.0, self.host_aside));
+        let guest = self.guest.lone_items(
+            self.guest.folding.steps.len() as f64,
+            &guest_view,
+            &Shown { leaf: guest_leaf, ..*shown },
+        );
+        let room = Some(self.host_bench.room(f64::INFINITY, self.host_aside));
         let host_view = view.moved(led(self.host_aside, 1.0, 0.0));
         let sinks_in = layers as f64 * sinks;
         if share >= 1.0 {
             vec![Part { room, items: self.nested.lone_items(0.0, &host_view, shown) }]
         } else if way < 1.0 {
-            let own = self.guest.room(0.0, self.guest_aside);
+            let own = self.guest.room(f64::INFINITY, self.guest_aside);
             let guest = Part { room: Some(own).filter(|_| way <= 0.0), items: guest };
             vec![Part { room, items: self.host(open, sinks_in, host_leaf, &host_view, None) }, guest]
         } else {
@@ -73,25 +77,25 @@ impl Inset {
     fn host(&self, open: f64, lifted: f64, leaf: f64, view: &View, between: Option<Vec<Item>>) -> Vec<Item> {
         let bench = &self.host_bench;
         if open <= 0.0 {
-            return bench.lone_items(0.0, view, &Shown { leaf, crease: None });
+            return bench.lone_items(bench.folding.steps.len() as f64, view, &Shown { leaf, crease: None });
         }
         let packet = bench.folding.last();
-        let (w, h) = bench.printing.panel();
-        let r = packet.extent();
+        let r = bench.span(usize::MAX);
         // The page lies on this side of the spine.
         let (page, spine) = match self.host_spine {
-            crate::fold::Direction::Left => (Side::Right, f64::from(r.x0) * w),
-            crate::fold::Direction::Right => (Side::Left, f64::from(r.x1) * w),
-            crate::fold::Direction::Up => (Side::Bottom, f64::from(r.y0) * h),
-            crate::fold::Direction::Down => (Side::Top, f64::from(r.y1) * h),
+            crate::fold::Direction::Left => (Side::Right, r.x0),
+            crate::fold::Direction::Right => (Side::Left, r.x1),
+            crate::fold::Direction::Up => (Side::Bottom, r.y0),
+            crate::fold::Direction::Down => (Side::Top, r.y1),
         };
         let half = packet.layers.len() / 2;
-        let (low, high) = packet.layers.split_at(half);
+        let all: Vec<_> = packet.layers.iter().copied().zip(bench.places.last().iter().copied()).collect();
+        let (low, high) = all.split_at(half.min(all.len()));
         let hinge = (half as f64 - 0.5 + lifted) * leaf;
         let frame = Frame::turned(page, spine, hinge, (OPEN * open).to_radians(), crate::fold::Lands::Over);
-        let pile = |frame: Frame, layers: &[crate::fold::Layer], from: f64, level: f64| {
-            let lying = |(i, layer): (usize, &crate::fold::Layer)| Lying {
-                sheet: Sheet::Layer(*layer),
+        let pile = |frame: Frame, layers: &[(crate::fold::Layer, pose::At)], from: f64, level: f64| {
+            let lying = |(i, (layer, at)): (usize, &(crate::fold::Layer, pose::At))| Lying {
+                sheet: Sheet::Layer(*layer, *at),
                 w: (i as f64 + from) * leaf,
             };
             let layers = layers.iter().enumerate().map(lying).collect();

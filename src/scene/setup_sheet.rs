@@ -1,0 +1,113 @@
+//! The set-up sheet of the folder on paper: the sheet as it enters, and each fold with its plate and stop. Black on
+//! white, in millimetres of an A4 page.
+
+use super::item::{Ink, Item, Line, Scene};
+use crate::fold::Lands;
+use crate::paper::{Edge, Length};
+use crate::setup::SetUp;
+use kurbo::{Point, Rect};
+
+const PAGE: (f64, f64) = (210.0, 297.0);
+const MARGIN: f64 = 15.0;
+const TEXT: f64 = 4.0;
+/// The field of the plan, and of one fold.
+const PLAN: (f64, f64) = (120.0, 85.0);
+const FIELD: (f64, f64) = (60.0, 48.0);
+const COLUMNS: usize = 3;
+
+/// Draws a set-up sheet. The page grows longer if there are more folds than it holds.
+#[must_use]
+pub fn setup_sheet(set_up: &SetUp) -> Scene {
+    let mut items = plan(set_up);
+    let mut bottom = PAGE.1;
+    for (i, fold) in set_up.folds.iter().enumerate() {
+        let left = MARGIN + (i % COLUMNS) as f64 * FIELD.0;
+        let top = MARGIN + 20.0 + PLAN.1 + (i / COLUMNS) as f64 * FIELD.1;
+        let corner = Point::new(left, top + 6.0);
+        items.push(text(format!("{}.{}  {}", fold.unit, fold.number, fold.stop.text()), left + 22.0, top + 3.0));
+        // The plate as a slope that rises or falls from the rollers, and its stop.
+        let rises = if fold.lands == Lands::Over { -12.0 } else { 12.0 };
+        let rollers = Point::new(corner.x + 12.0, corner.y + 15.0);
+        let end = Point::new(rollers.x + 24.0, rollers.y + rises);
+        items.push(Item::stroke((corner.x, rollers.y), rollers, Line::solid(Ink::Black, 1.0)));
+        items.push(Item::stroke(rollers, end, Line::solid(Ink::Black, 1.0)));
+        items.push(Item::stroke((end.x, end.y - 3.0), (end.x, end.y + 3.0), Line::solid(Ink::Black, 2.5)));
+        let word = if fold.lands == Lands::Over { "plate above" } else { "plate below" };
+        items.push(text(word.into(), left + 22.0, top + 38.0));
+        // Signed off.
+        let check = Rect::new(left + 44.0, top + 34.0, left + 49.0, top + 39.0);
+        items.push(outline(check, Line::solid(Ink::Black, 1.0)));
+        bottom = bottom.max(top + FIELD.1 + MARGIN);
+    }
+    Scene { size: (PAGE.0, bottom), items }
+}
+
+/// The flat sheet with its lines, from side A.
+fn plan(set_up: &SetUp) -> Vec<Item> {
+    let (width, height) = (set_up.sheet.0.mm(), set_up.sheet.1.mm());
+    let scale = (PLAN.0 / width.max(1.0)).min(PLAN.1 / height.max(1.0));
+    let sheet = Rect::new(0.0, 0.0, width * scale, height * scale) + kurbo::Vec2::new(MARGIN + 25.0, MARGIN + 5.0);
+    let mut items = vec![outline(sheet, Line::solid(Ink::Black, 1.5))];
+    let mut at = Length::ZERO;
+    let inner = |sizes: &[Length]| sizes.len().saturating_sub(1);
+    for size in set_up.measure.columns.iter().take(inner(&set_up.measure.columns)) {
+        at += *size;
+        let x = sheet.x0 + at.mm() * scale;
+        items.push(Item::stroke((x, sheet.y0), (x, sheet.y1), Line::dashed(Ink::Black, 1.0, 4.0, 3.0)));
+        items.push(text(at.short_mm(), x, sheet.y0 - 1.5));
+    }
+    at = Length::ZERO;
+    for size in set_up.measure.rows.iter().take(inner(&set_up.measure.rows)) {
+        at += *size;
+        let y = sheet.y0 + at.mm() * scale;
+        items.push(Item::stroke((sheet.x0, y), (sheet.x1, y), Line::dashed(Ink::Black, 1.0, 4.0, 3.0)));
+        items.push(text(at.short_mm(), sheet.x1 + 10.0, y + 1.5));
+    }
+    // The leading edge is a strong line, the side guide a doubled one.
+    items.push(edge(set_up.leading, sheet, Line::solid(Ink::Black, 4.0)));
+    items.push(edge(set_up.guide, sheet.inflate(1.5, 1.5), Line::solid(Ink::Black, 1.0)));
+    items
+}
+
+fn edge(edge: Edge, r: Rect, line: Line) -> Item {
+    match edge {
+        Edge::Top => Item::stroke((r.x0, r.y0), (r.x1, r.y0), line),
+        Edge::Right => Item::stroke((r.x1, r.y0), (r.x1, r.y1), line),
+        Edge::Bottom => Item::stroke((r.x0, r.y1), (r.x1, r.y1), line),
+        Edge::Left => Item::stroke((r.x0, r.y0), (r.x0, r.y1), line),
+    }
+}
+
+fn outline(r: Rect, line: Line) -> Item {
+    Item::polygon(&[(r.x0, r.y0), (r.x1, r.y0), (r.x1, r.y1), (r.x0, r.y1)].map(Point::from), None, Some(line))
+}
+
+fn text(text: String, x: f64, y: f64) -> Item {
+    Item::Figure { text, baseline: Point::new(x, y), size: TEXT, halo: 0.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fold::{Course, Measure, Side, library};
+    use crate::paper::Press;
+    use crate::setup::{Inputs, set_up};
+
+    #[test]
+    fn every_fold_is_drawn_with_its_stop() {
+        for named in library() {
+            let course = Course::of_scheme(&named.scheme);
+            let mm = Length::from_whole_mm;
+            let measure = Measure::equal(course.rows, course.columns, mm(1000), mm(700));
+            let (press, side_up) = (Press::default(), Side::A);
+            let made = set_up(&Inputs { course: &course, measure: &measure, press, side_up, sheets: None }).unwrap();
+            let scene = setup_sheet(&made);
+            let words = |item: &Item| if let Item::Figure { text, .. } = item { Some(text.clone()) } else { None };
+            let words: Vec<String> = scene.items.iter().filter_map(words).collect();
+            assert_eq!(made.folds.len(), course.steps.folds.len());
+            for fold in &made.folds {
+                assert!(words.iter().any(|w| w.ends_with(&fold.stop.text())), "{}", named.name);
+            }
+        }
+    }
+}
