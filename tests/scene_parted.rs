@@ -64,16 +64,21 @@ fn every_section_of_every_course_is_read_to_its_end() {
 
 #[test]
 fn nothing_jumps_where_one_step_ends_and_the_next_begins() {
+    let shown = Shown { leaf: 3.2, crease: None };
     for named in courses().into_iter().filter(|n| n.course.rows * n.course.columns <= 64) {
         let (_, bench) = on_bench(&named.course, 1);
-        for step in 1..=bench.rule.folds {
-            let at = |t: f64| faces(&bench.scene(t, &View::OPENING, &SHOWN).scene);
-            let (before, after) = (at(step as f64 - 1e-6), at(step as f64));
-            for (face, place) in &before {
-                // What is hidden at once on arriving may go; what stays, stays where it was.
-                for (_, now) in after.iter().filter(|(f, _)| f == face) {
-                    let jump = (*now - *place).hypot();
-                    assert!(jump < 8.0, "{}, step {step}: {face:?} jumps by {jump}", named.name);
+        for view in [View::OPENING, View { turn: -40.0, eye: -35.0, ..View::OPENING }] {
+            for step in 1..=bench.rule.end() as usize {
+                let [before, at, after] =
+                    [-1e-7, 0.0, 1e-7].map(|off| faces(&bench.scene(step as f64 + off, &view, &shown).scene));
+                for (was, is) in [(&before, &at), (&at, &after)] {
+                    for (face, place) in was {
+                        // What is hidden at once on arriving may go; what stays, stays where it was.
+                        for (_, now) in is.iter().filter(|(f, _)| f == face) {
+                            let jump = (*now - *place).hypot();
+                            assert!(jump < 0.5, "{}, step {step}: {face:?} jumps by {jump}", named.name);
+                        }
+                    }
                 }
             }
         }
@@ -118,6 +123,11 @@ fn twelves_are_slit_folded_and_inset() {
     assert_eq!(bench.acts(0), [Act::Slit]);
     assert_eq!(bench.acts(4), [Act::Inset { guest: (9, 16), host: (1, 24) }]);
     assert_eq!((bench.rule.folds, bench.rule.leaves), (5, 12));
+    let names: Vec<String> = (0..5).map(|step| bench.step_name(step)).collect();
+    let folds = ["fold 1 of the pieces", "fold 2 of the pieces", "fold 3 of the pieces"];
+    assert_eq!(names, ["slit", folds[0], folds[1], folds[2], "inset"]);
+    let marks: Vec<_> = (0..5).map(|step| bench.step_mark(step)).collect();
+    assert_eq!(marks, [Some("parts"), None, None, None, Some("inset")]);
     // Nothing of it can be taken by hand once it is slit.
     assert!(bench.edge_near(1, Point::ORIGIN, &View::OPENING, &SHOWN, 1e9).is_none());
     let room = bench.extent(3.0, &View::OPENING, &SHOWN);

@@ -60,7 +60,8 @@ impl Frame {
     }
 
     /// The direction from a crease into the part that has this frame.
-    fn arm(&self, part: Part) -> Vec3 {
+    #[must_use]
+    pub fn arm(&self, part: Part) -> Vec3 {
         match part {
             Part::Right => self.ex,
             Part::Left => self.ex * -1.0,

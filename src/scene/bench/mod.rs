@@ -39,6 +39,8 @@ pub struct Bench {
     slits: Vec<crate::fold::Direction>,
     /// The piece of each panel, row by row, where the sheet is slit: neighbours of two pieces hang together no more.
     pieces: Option<Rc<[u16]>>,
+    /// Neighbouring panels, by column and row, that a slit has parted although both went on in one piece.
+    slit_apart: parted::SlitApart,
     /// What comes after the folds, where the sheet is slit then.
     parted: Option<Rc<parted::Parted>>,
     /// The section that is looked at in the end, where the sheet was slit.
@@ -96,6 +98,7 @@ impl Bench {
             faces,
             slits: Vec::new(),
             pieces: None,
+            slit_apart: parted::SlitApart::default(),
             parted: None,
             finish: None,
         };
@@ -158,13 +161,13 @@ impl Bench {
             return BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip: None };
         }
         let stage = self.rule.stage(at);
-        let items = self.stage_items(stage, view, shown, None);
+        let items = self.stage_items(stage, view, shown);
         let grip = self.grip(stage, view, shown);
         BenchScene { scene: Scene { size: (0.0, 0.0), items }, grip }
     }
 
-    /// What is seen at a stage. Something else may be painted between what stays and what turns.
-    fn stage_items(&self, stage: Stage, view: &View, shown: &Shown, mut between: Option<Vec<Item>>) -> Vec<Item> {
+    /// What is seen at a stage.
+    fn stage_items(&self, stage: Stage, view: &View, shown: &Shown) -> Vec<Item> {
         let sheaves = self.sheaves(stage, shown, view);
         let mut items = Vec::new();
         self.cast(stage, shown, view, &mut items, true);
@@ -190,7 +193,6 @@ impl Bench {
                 self.cast(stage, shown, view, &mut items, false);
                 self.creases_on_top(stage, sheaf, shown, view, &mut items);
             }
-            items.extend(between.take().into_iter().flatten());
         }
         items.extend(crease.into_iter().flat_map(|c| c.1));
         if let Stage::Slit { cut } = stage {
@@ -206,7 +208,9 @@ impl Bench {
             let at = (y.unsigned_abs() * columns + x.unsigned_abs()) as usize;
             self.pieces.as_ref().and_then(|p| p.get(at)).copied()
         };
-        let one_paper = |a: (i32, i32), b: (i32, i32)| piece(a.0, a.1) == piece(b.0, b.1);
+        let one_paper = |a: (i32, i32), b: (i32, i32)| {
+            piece(a.0, a.1) == piece(b.0, b.1) && !self.slit_apart.contains(&(a.min(b), a.max(b)))
+        };
         crate::scene::joins::joins(layers, self.folding.rows, columns, one_paper)
     }
 }

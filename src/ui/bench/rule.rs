@@ -59,6 +59,8 @@ pub struct Props {
     pub shape: RuleShape,
     /// The size of the packet at each whole step, in panels (width, height), for the little pictures.
     pub packets: std::rc::Rc<[(u32, u32)]>,
+    /// The word for each step that is no fold.
+    pub marks: std::rc::Rc<[Option<&'static str>]>,
     /// The moment last heard of.
     pub at: f64,
     /// What the moment is called, for those who hear it.
@@ -150,19 +152,25 @@ pub fn use_rule(props: &Props) -> Html {
     }
 }
 
+/// The room that the longest word under a step takes.
+const WORD: f64 = 40.0;
+
 fn ticks(props: &Props) -> Html {
     let rule = props.shape.rule;
     let named = if rule.leaves == 0 { rule.folds } else { rule.folds + 2 };
+    // On a short rule words would run into each other.
+    let room = props.shape.x(1.0) - props.shape.x(0.0) >= WORD;
+    let mark = |k: usize| props.marks.get(k.checked_sub(1)?).copied().flatten().filter(|_| room);
     let tick = |k: usize| {
         let at = k as f64;
         let here = props.shape.x(at);
         let label = match k {
             0 => "flat".to_string(),
-            k if k <= rule.folds => k.to_string(),
+            k if k <= rule.folds => mark(k).map_or_else(|| k.to_string(), str::to_string),
             k if k == rule.folds + 1 => "slit".to_string(),
             _ => "open".to_string(),
         };
-        let figure = (1..=rule.folds).contains(&k);
+        let figure = (1..=rule.folds).contains(&k) && mark(k).is_none();
         let now = (props.at - at).abs() < 0.5 || (k == rule.folds + 2 && props.at >= at);
         let class = classes!(figure.then_some("n"), if now { "now" } else { "other" });
         html! {

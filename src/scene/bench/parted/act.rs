@@ -1,25 +1,40 @@
 //! The picture of a slit sheet at a moment: every part where it lies just then, the farthest first.
 
-use super::{Finish, Inset, Laid};
+use super::order::farthest_first;
+use super::slide::smooth;
+use super::{Finish, Laid};
 use crate::fold::Lands;
+use crate::scene::bench::bolt::Edges;
 use crate::scene::bench::{Bench, Shown};
 use crate::scene::item::Item;
 use crate::scene::moment::Stage;
-use crate::scene::trig::sin_cos;
-use crate::scene::view::{Turned, Vec3, View};
-use kurbo::{Point, Rect};
+use crate::scene::pose::{Frame, Lying, Sheaf, Sheet};
+use crate::scene::view::{Vec3, View};
+use kurbo::{Rect, Vec2};
 
-/// A part of the picture, and how near to the eye it lies.
-struct Part {
-    near: f64,
-    items: Vec<Item>,
+/// A part of the picture.
+pub(super) struct Part {
+    /// The room on the bench that it keeps to, mm, downwards on the sheet. `None` is over all others, in the air.
+    pub(super) room: Option<Rect>,
+    pub(super) items: Vec<Item>,
 }
 
 /// How high a part is lifted over another while it is led there, mm.
-const LIFT: f64 = 26.0;
+pub(super) const LIFT: f64 = 26.0;
+
+/// All parts, each over what lies behind it.
+fn painted(mut parts: Vec<Part>, view: &View) -> Vec<Item> {
+    let lying = parts.iter().filter_map(|p| p.room).collect::<Vec<_>>();
+    let order = farthest_first(&lying, view.towards_eye());
+    let in_air: Vec<Part> = parts.extract_if(.., |p| p.room.is_none()).collect();
+    let mut lying: Vec<Option<Part>> = parts.into_iter().map(Some).collect();
+    let lying: Vec<Part> = order.into_iter().filter_map(|i| lying.get_mut(i)?.take()).collect();
+    let (far, near) = if view.from_above() { (lying, in_air) } else { (in_air, lying) };
+    far.into_iter().chain(near).flat_map(|p| p.items).collect()
+}
 
 /// A point that is led aside on the bench, and lifted.
-fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
+pub(super) fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
     Vec3::new(aside.0 * share, -aside.1 * share, up)
 }
 
@@ -38,33 +53,36 @@ impl Bench {
                 let inset = finish.insets.get(whole).map(|i| (i, inset - whole as f64));
                 let gone = inset.map_or_else(Vec::new, |(i, _)| [&[i.host], i.inside.as_slice()].concat());
                 self.act(steps, view, shown, (0.0, 0.0), &gone, &mut parts);
-                parts.extend(inset.map(|(inset, share)| inset.part(share, view, shown)));
+                parts.extend(inset.into_iter().flat_map(|(inset, share)| inset.parts(share, view, shown)));
             }
             (Stage::Fold { .. }, _) => self.act(at, view, shown, (0.0, 0.0), &[], &mut parts),
             (stage, Some(finish)) => {
                 self.act(steps, view, shown, (0.0, 0.0), &finish.pieces, &mut parts);
                 let view = finish.seen(stage, view);
                 let items = finish.bench.scene(at - self.rule.folds as f64, &view, shown).scene.items;
-                // It is led to the front, before all others.
-                parts.push(Part { near: f64::INFINITY, items });
+                let room = match stage {
+                    Stage::Slit { .. } => Some(finish.bench.room(1.0, finish.aside)),
+                    // It is led to the front, over all others.
+                    _ => None,
+                };
+                parts.push(Part { room, items });
             }
             (_, None) => self.act(steps, view, shown, (0.0, 0.0), &[], &mut parts),
         }
-        parts.sort_by(|a, b| a.near.total_cmp(&b.near));
-        Some(parts.into_iter().flat_map(|p| p.items).collect())
+        Some(painted(parts, view))
     }
 
     /// The parts at `at` steps from this bench's own flat sheet on. Pieces that are `gone` are left out.
     fn act(&self, at: f64, view: &View, shown: &Shown, aside: (f64, f64), gone: &[usize], parts: &mut Vec<Part>) {
         let own = self.folding.steps.len() as f64;
         let Some(parted) = self.parted.as_ref().filter(|_| at > own) else {
-            let (near, at) = (self.nearness(view, aside), at.min(own));
-            parts.push(Part { near, items: self.lone_items(at, view, shown) });
+            let (room, at) = (Some(self.room(at, aside)), at.min(own));
+            parts.push(Part { room, items: self.lone_items(at, view, shown) });
             return;
         };
         let (share, after) = ((at - own).min(1.0), (at - own - 1.0).max(0.0));
         if let Some(laid) = parted.laid.as_ref().filter(|_| share < 1.0) {
-            parts.push(Part { near: self.nearness(view, aside), items: laid.items(share, view, shown) });
+            parts.push(Part { room: Some(self.room(own, aside)), items: laid.items(share, view, shown) });
             return;
         }
         for lane in parted.lanes.iter().filter(|l| l.piece.is_none_or(|p| !gone.contains(&p))) {
@@ -74,15 +92,15 @@ impl Bench {
         }
     }
 
-    /// How near to the eye the packet lies on the bench.
-    fn nearness(&self, view: &View, aside: (f64, f64)) -> f64 {
-        view.towards_eye().dot(self.middle(f64::INFINITY) + led(aside, 1.0, 0.0))
+    /// The room that the packet keeps to at a moment, and on its way to the next.
+    pub(super) fn room(&self, at: f64, aside: (f64, f64)) -> Rect {
+        self.span(at.floor() as usize).union(self.span(at.ceil() as usize)) + Vec2::new(aside.0, aside.1)
     }
 
     /// This bench without its parts, and without what the hand can take.
-    fn lone_items(&self, at: f64, view: &View, shown: &Shown) -> Vec<Item> {
+    pub(super) fn lone_items(&self, at: f64, view: &View, shown: &Shown) -> Vec<Item> {
         let lone = self.rule.folds.min(self.folding.steps.len());
-        self.stage_items(crate::scene::moment::Rule { folds: lone, leaves: 0 }.stage(at), view, shown, None)
+        self.stage_items(crate::scene::moment::Rule { folds: lone, leaves: 0 }.stage(at), view, shown)
     }
 
     /// The room that a slit sheet needs on the screen from its slit on.
@@ -102,7 +120,13 @@ impl Bench {
                 let now = self.act_extent(at.min(steps), view, shown);
                 // The room that the next step takes is kept ready.
                 let next = self.act_extent((at + 1.0).min(steps), view, shown);
-                Some(now.union(next))
+                let all = now.union(next);
+                let insets = self.finish.iter().flat_map(|f| &f.insets);
+                let air = insets.skip((at - steps).max(0.0) as usize).take(usize::from(at >= steps)).next();
+                Some(air.map_or(all, |i| {
+                    let up = view.project(Vec3::new(0.0, 0.0, i.lift())) - view.project(Vec3::new(0.0, 0.0, 0.0));
+                    all.union(all + up)
+                }))
             }
         }
     }
@@ -122,62 +146,33 @@ impl Bench {
 }
 
 impl Laid {
-    /// One part on its way onto (or under) the other.
+    /// One part on its way onto (or under) the other: one of them is lifted, the other led below or above it, and let down.
     fn items(&self, share: f64, view: &View, shown: &Shown) -> Vec<Item> {
-        let leaf = |bench: &Bench| {
-            let layers = bench.folding.last().layers.len();
-            layers as f64 * bench.leaf(shown, layers)
+        let air = smooth(share, 0.0, 0.25) * (1.0 - smooth(share, 0.75, 1.0)) * LIFT;
+        let way = smooth(share, 0.25, 0.75);
+        let (up_moves, up_stays) = if self.lands == Lands::Over { (air, 0.0) } else { (0.0, air) };
+        let layers = [&self.stays, &self.moves].map(|b| b.folding.last().layers.len());
+        let all = self.stays.leaf(shown, layers.iter().sum());
+        let leaf = self.stays.leaf(shown, self.layers_before) * (1.0 - way) + all * way;
+        let pile = |bench: &Bench, levels: &[(usize, usize)], view: &View| {
+            let lying = bench.folding.last().layers.iter().zip(bench.places.last()).zip(levels).map(
+                |((layer, at), (was, will))| Lying {
+                    sheet: Sheet::Layer(*layer, *at),
+                    w: (*was as f64 * (1.0 - way) + *will as f64 * way) * leaf,
+                },
+            );
+            let frame = Frame::BENCH;
+            let sheaf = Sheaf { frame, layers: lying.collect(), arm: frame.ex, level: 0.0, leaf };
+            let mut items = Vec::new();
+            bench.paint(&sheaf, view, &Edges { slit: 0.0, round: 1.0 }, &mut items);
+            items
         };
-        let arc = sin_cos(share * std::f64::consts::PI).0 * LIFT;
-        let (up_moves, up_stays) = match self.lands {
-            Lands::Over => (leaf(&self.stays) * share + arc, 0.0),
-            Lands::Under => (0.0, leaf(&self.moves) * share + arc),
-        };
-        let moves = self.moves.lone_items(0.0, &view.moved(led(self.by, share, up_moves)), shown);
-        let stays = self.stays.lone_items(0.0, &view.moved(led((0.0, 0.0), 0.0, up_stays)), shown);
+        let [stays_level, moves_level] = &self.levels;
+        let moves = pile(&self.moves, moves_level, &view.moved(led(self.by, way, up_moves)));
+        let stays = pile(&self.stays, stays_level, &view.moved(led((0.0, 0.0), 0.0, up_stays)));
         let moves_last = (self.lands == Lands::Over) == view.from_above();
         let (first, second) = if moves_last { (stays, moves) } else { (moves, stays) };
         [first, second].concat()
-    }
-}
-
-/// How far the outer section is opened for the inner one, in shares of a half turn.
-const OPEN: f64 = 0.36;
-
-impl Inset {
-    /// The outer section opens at its middle, the inner one is led in, and it closes again.
-    fn part(&self, share: f64, view: &View, shown: &Shown) -> Part {
-        let smooth = |t: f64| {
-            let t = crate::units::between(t, 0.0, 1.0);
-            t * t * (3.0 - 2.0 * t)
-        };
-        let open = smooth(share / 0.3) * (1.0 - smooth((share - 0.7) / 0.3));
-        let way = smooth((share - 0.1) / 0.65);
-        let host_view = view.moved(led(self.host_aside, 1.0, 0.0));
-        // Turned about its own middle while it is led from its place to that of the other.
-        let turn = Turned::NOT.over(if self.over { 180.0 * way } else { 0.0 }).round(if self.round {
-            180.0 * way
-        } else {
-            0.0
-        });
-        let (from, to) = (self.guest.middle(0.0), self.host_bench.middle(f64::INFINITY));
-        let (a, b) = (from + led(self.guest_aside, 1.0, 0.0), to + led(self.host_aside, 1.0, 0.0));
-        let arc = sin_cos(way * std::f64::consts::PI).0 * LIFT;
-        let half = self.host_bench.folding.last().layers.len() / 2;
-        let up = half as f64 * self.host_bench.leaf(shown, 2 * half) * way + arc;
-        let lands = view.project(a + (b - a) * way + Vec3::new(0.0, 0.0, up));
-        let turned = View { lay: view.lay.after(turn), origin: Point::ORIGIN, ..*view };
-        let guest_view = View { origin: lands - turned.project(from).to_vec2(), ..turned };
-        let guest = self.guest.lone_items(0.0, &guest_view, shown);
-        let folds = self.host_bench.folding.steps.len();
-        let stage = match folds.checked_sub(1) {
-            Some(made) if open > 0.0 => Stage::Fold { made, turn: 1.0 - OPEN * open },
-            _ => Stage::Fold { made: folds, turn: 0.0 },
-        };
-        // Once the other has closed over it, it is not seen any more.
-        let guest = Some(guest).filter(|_| open > 0.0 || way < 1.0);
-        let items = self.host_bench.stage_items(stage, &host_view, shown, guest);
-        Part { near: self.host_bench.nearness(&host_view, self.host_aside), items }
     }
 }
 

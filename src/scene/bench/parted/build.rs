@@ -1,7 +1,9 @@
 //! The benches of a course: one for the whole sheet, one for each part that goes on.
 
-use super::{Finish, Laid, Lane, Parted};
-use crate::fold::{Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Packet, Part, Scheme, Worked};
+use super::{Finish, Laid, Lane, Parted, SlitApart};
+use crate::fold::{
+    Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked,
+};
 use crate::scene::bench::places::Places;
 use crate::scene::bench::{Bench, closed_edges};
 use crate::scene::item::Item;
@@ -9,6 +11,7 @@ use crate::scene::moment::Rule;
 use crate::scene::pose::At;
 use crate::scene::printing::Printing;
 use kurbo::{Rect, Vec2};
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 /// Between two parts that are led aside, as a share of a panel's shorter side.
@@ -28,7 +31,13 @@ impl Bench {
         let worked = Worked::in_the_making(course).ok().filter(|_| whole.is_none());
         let Some(worked) = worked else { return Self::new(printing, &whole.unwrap_or_else(trunk)) };
         let faces = printing.faces().map(|face| printing.items(&face).into()).collect();
-        let sheet = Sheet { printing, faces, pieces: pieces_on(&worked), worked: &worked };
+        let sheet = Sheet {
+            printing,
+            faces,
+            pieces: pieces_on(&worked),
+            slit_apart: slit_apart(&worked.trunk),
+            worked: &worked,
+        };
         let flat = vec![At::default(); worked.trunk.folding.flat.layers.len()];
         let mut bench = sheet.bench(&worked.trunk, flat);
         let steps = bench.steps_to_pieces();
@@ -56,11 +65,45 @@ fn pieces_on(worked: &Worked) -> Rc<[u16]> {
     pieces.into()
 }
 
+/// What was slit apart and then laid together again: one piece, and yet not one paper.
+fn slit_apart(trunk: &Branch) -> SlitApart {
+    let mut apart = BTreeSet::new();
+    let mut open = vec![trunk];
+    while let Some(branch) = open.pop() {
+        let (crease, at) = match &branch.end {
+            BranchEnd::Piece(_) => continue,
+            BranchEnd::Apart { parts, .. } => {
+                open.extend(parts.iter());
+                continue;
+            }
+            BranchEnd::Laid { crease, at, then, .. } => {
+                open.push(then);
+                (*crease, *at)
+            }
+        };
+        for layer in &branch.folding.last().layers {
+            let (lies, area) = (layer.footprint(), layer.area);
+            let (x, y) = layer.placement.sheet_from_packet(at, at);
+            match crease {
+                Crease::Vertical if lies.x0 < at && at < lies.x1 => {
+                    apart.extend((area.y0..area.y1).map(|y| ((x - 1, y), (x, y))));
+                }
+                Crease::Horizontal if lies.y0 < at && at < lies.y1 => {
+                    apart.extend((area.x0..area.x1).map(|x| ((x, y - 1), (x, y))));
+                }
+                _ => {}
+            }
+        }
+    }
+    apart.into()
+}
+
 /// What all benches of a sheet share.
 pub(super) struct Sheet<'a> {
     printing: Printing,
     faces: Vec<Rc<[Item]>>,
     pieces: Rc<[u16]>,
+    slit_apart: SlitApart,
     pub(super) worked: &'a Worked,
 }
 
@@ -81,6 +124,7 @@ impl Sheet<'_> {
             faces: self.faces.clone(),
             slits: Vec::new(),
             pieces: Some(self.pieces.clone()),
+            slit_apart: self.slit_apart.clone(),
             parted: None,
             finish: None,
         }
@@ -141,13 +185,24 @@ impl Sheet<'_> {
                 Crease::Vertical => (to.x0 - from.x0, 0.0),
                 Crease::Horizontal => (0.0, to.y0 - from.y0),
             };
+            let (staying, moving) = (&stays.folding.flat, &moves.folding.flat);
+            let counts = (staying.layers.len(), moving.layers.len());
+            let levels = |part: &Packet, first: usize| {
+                let was = |l: &Layer| packet.layers.iter().position(|p| p.area.holds(l.area.x0, l.area.y0));
+                let level = |(i, l): (usize, &Layer)| (was(l).unwrap_or(i), first + i);
+                part.layers.iter().enumerate().map(level).collect()
+            };
+            let levels = match lands {
+                Lands::Over => [levels(staying, 0), levels(moving, counts.0)],
+                Lands::Under => [levels(staying, counts.1), levels(moving, 0)],
+            };
             let slid = moves.places.last().iter().map(|at| At { dx: at.dx + by.0, dy: at.dy + by.1 });
             let stayed = stays.places.last().iter().copied();
             flat = match lands {
                 Lands::Over => stayed.chain(slid).collect(),
                 Lands::Under => slid.chain(stayed).collect(),
             };
-            Laid { stays, moves, by, lands }
+            Laid { stays, moves, by, lands, layers_before: packet.layers.len(), levels }
         });
         Parted { crease, at, laid, lanes: vec![self.lane(then, flat)] }
     }
@@ -243,6 +298,24 @@ mod tests {
             }
         }
         parted.lanes.iter().for_each(|lane| apart(&lane.bench, name));
+    }
+
+    /// Two leaves side by side, slit, one laid on the other, and both folded at once: two folios in each other, with no
+    /// bolt anywhere, though panels that were neighbours lie at one edge.
+    #[test]
+    fn what_was_slit_apart_and_laid_together_has_no_bolt() {
+        use crate::fold::{Direction, End, Fold, Parted, Reads, Slit, Steps};
+        let then = Steps::piece(vec![Fold::new(1, Part::Right, Lands::Over)], Direction::Up);
+        let then = Parted::Laid { moves: Part::Right, lands: Lands::Over, then };
+        let end = End::Slit(Box::new(Slit { crease: Crease::Vertical, after: 2, then }));
+        let steps = Steps { folds: vec![], end };
+        let course = Course { rows: 1, columns: 4, steps, copies: vec![vec![vec![0]]], reads: Reads::LeftToRight };
+        let bench = Bench::of_course(Printing::blank(1, 4), &course, 0).unwrap();
+        assert_eq!(bench.rule, Rule { folds: 2, leaves: 4 });
+        assert_eq!(bench.slits(), []);
+        let finish = bench.finish.as_ref().unwrap();
+        let joins = finish.bench.joins(&finish.bench.folding.last().layers);
+        assert!(joins.iter().all(|j| j.edge == Direction::Right) && joins.len() == 2, "{joins:?}");
     }
 
     #[test]

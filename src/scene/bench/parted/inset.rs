@@ -24,17 +24,20 @@ impl Sheet<'_> {
             let (host, inner) = (piece(number)?, piece(guest)?);
             let (x, y) = turns(inner, host)?;
             let host_bench = bench_of(trunk, number)?.clone();
+            let both = self.inside(&host_bench, &self.laid_alike(&all, x, y, &host_bench));
             insets.push(Inset {
                 host: number,
+                host_spine: host.section.spine,
                 host_aside: lies(number)?,
                 guest: all.clone(),
                 guest_aside: lies(guest)?,
                 over: x != y,
                 round: y,
+                nested: both.clone(),
                 inside: nest.get(k + 1..).unwrap_or_default().to_vec(),
-                host_bench: host_bench.clone(),
+                host_bench,
             });
-            all = self.inside(&host_bench, &self.laid_alike(&all, x, y, &host_bench));
+            all = both;
             guest = number;
         }
         Some((all, insets))

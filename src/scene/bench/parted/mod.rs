@@ -6,13 +6,20 @@
 mod act;
 mod build;
 mod inset;
+mod order;
+mod slide;
 mod told;
 
 pub use told::Act;
 
 use super::Bench;
-use crate::fold::{Crease, Lands};
+use crate::fold::{Crease, Direction, Lands};
 use kurbo::Rect;
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+/// Pairs of neighbouring panels, by column and row, the lesser first.
+pub(super) type SlitApart = Rc<BTreeSet<((i32, i32), (i32, i32))>>;
 
 /// What comes after the folds of a bench whose sheet is slit.
 #[derive(Clone, Debug)]
@@ -48,6 +55,10 @@ pub(super) struct Laid {
     /// How far it is slid, mm.
     pub(super) by: (f64, f64),
     pub(super) lands: Lands,
+    /// Layers of the packet before the slit.
+    pub(super) layers_before: usize,
+    /// For each layer of what stays and of what moves: how many lie below it before the slit, and in the end.
+    pub(super) levels: [Vec<(usize, usize)>; 2],
 }
 
 /// The section that is looked at, from the end of the folds on.
@@ -71,10 +82,14 @@ pub(super) struct Inset {
     /// The piece that it slides into.
     pub(super) host: usize,
     pub(super) host_bench: Bench,
+    /// The edge of its packet where its spine is.
+    pub(super) host_spine: Direction,
     pub(super) host_aside: (f64, f64),
     /// What slides in.
     pub(super) guest: Bench,
     pub(super) guest_aside: (f64, f64),
+    /// Both as one packet.
+    pub(super) nested: Bench,
     /// Whether it is turned over, left to right, and half round, to lie as the other does.
     pub(super) over: bool,
     pub(super) round: bool,

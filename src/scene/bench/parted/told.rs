@@ -51,6 +51,36 @@ impl Bench {
         acts
     }
 
+    /// What a step (from 0) after the folds of the whole sheet is called: "slit", "inset", "fold 2 of the pieces".
+    #[must_use]
+    pub fn step_name(&self, step: usize) -> String {
+        let acts = self.acts(step);
+        match acts.first() {
+            Some(Act::Inset { .. }) => "inset".into(),
+            Some(Act::Slit) if !acts.iter().any(|a| matches!(a, Act::Fold(_))) => "slit".into(),
+            Some(Act::Laid) if acts.len() == 1 => "slit and laid together".into(),
+            _ => {
+                let folds = |s: &usize| self.acts(*s).iter().any(|a| matches!(a, Act::Fold(_)));
+                let made = (self.folding.steps.len()..=step).filter(folds).count();
+                format!("fold {made} of the pieces")
+            }
+        }
+    }
+
+    /// The word for a step in a place where there is room for a short one: `None` for a fold.
+    #[must_use]
+    pub fn step_mark(&self, step: usize) -> Option<&'static str> {
+        if step < self.folding.steps.len() {
+            return None;
+        }
+        match self.acts(step).first()? {
+            Act::Inset { .. } => Some("inset"),
+            Act::Slit => Some("parts"),
+            Act::Laid => Some("laid"),
+            Act::Fold(_) => None,
+        }
+    }
+
     fn collect(&self, step: usize, acts: &mut Vec<Act>) {
         let own = self.folding.steps.len();
         match &self.parted {

@@ -147,6 +147,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         hands: props.hands.clone(),
         shape,
         packets,
+        marks: (0..bench.rule.folds).map(|k| bench.step_mark(k)).collect(),
         at: state.look.at,
         says: moment_name(&bench, state.look.at, state.look.lay).into(),
     });
@@ -234,7 +235,9 @@ fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
         format!("fold {}, {fold}", made + 1)
     };
     match bench.rule.stage(at) {
-        Stage::Fold { made, .. } if bench.is_parted(at) => format!("step {}, the pieces", made.max(1)),
+        Stage::Fold { made, turn } if bench.is_parted(at) => {
+            bench.step_name(made.saturating_sub(usize::from(turn == 0.0)))
+        }
         Stage::Fold { made: 0, turn: 0.0 } => "flat".into(),
         Stage::Fold { made, turn: 0.0 } => fold(made - 1),
         Stage::Fold { made, turn } => format!("{}, {} degrees", fold(made), (turn * 180.0).round() as u32),
