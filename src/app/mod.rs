@@ -48,4 +48,4 @@ pub use section_asked::{
 pub use section_of::SectionOf;
 pub use state::State;
 pub use telling::{outside_pages, page_name};
-pub use update::update;
+pub use update::{update, update_at_once};
