@@ -95,7 +95,7 @@ async fn the_sixty_four_folds_smoothly() {
     let page = Page::open(Setup::default()).await;
     page.wait_for_sentence("Take the corner and fold.").await;
     page.click(".tools .slip").await;
-    page.click("dialog[open] .dummy:nth-child(10)").await;
+    page.click("dialog[open] .dummy:nth-child(15)").await;
     page.wait_for_text(".tools .slip", "Sixty-four").await;
     folds_smoothly(&page, 5).await;
 }

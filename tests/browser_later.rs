@@ -47,7 +47,7 @@ async fn a_part_is_fetched_when_it_is_first_needed_and_once() {
     page.wait_for_sentence(FLAT).await;
 
     page.click(".tools .slip").await;
-    page.wait_until("document.querySelector('dialog[open] .dummy') === document.activeElement").await;
+    page.wait_until("document.querySelector('dialog[open] .families .button') === document.activeElement").await;
     page.click("dialog[open] .dialog-foot .slip").await;
     page.wait_until("document.querySelector('.maker #rows')").await;
     page.click(".strip-box .title").await;

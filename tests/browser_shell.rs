@@ -85,7 +85,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     page.wait_for_sentence(FLAT).await;
     page.downloads_to(&folder).await;
     page.click(".tools .slip").await;
-    page.click("dialog[open] .dummy:nth-child(6)").await;
+    page.click("dialog[open] .dummy:nth-child(7)").await;
     page.wait_for_text(".tools .slip", "two parallel and right angle").await;
     open_book(&page).await;
     page.screenshot("book").await;
@@ -94,7 +94,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     assert_eq!(file.file_name().unwrap(), "the-quillmere-almanac.backmark.json");
     let text = std::fs::read_to_string(&file).unwrap();
     let job: Value = serde_json::from_str(&text).unwrap();
-    assert_eq!(job["backmark"], json!(2));
+    assert_eq!(job["backmark"], json!(3));
 
     // Something else meanwhile.
     page.press(Key::Escape).await;
@@ -106,7 +106,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     let mut foreign = job.clone();
     foreign.as_object_mut().unwrap().remove("backmark");
     let mut newer = job.clone();
-    newer["backmark"] = json!(3);
+    newer["backmark"] = json!(4);
     let mut wrong = job.clone();
     wrong["job"]["sections"] = json!("many");
     let mut impossible = job.clone();
@@ -115,7 +115,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
         ("broken", text[..text.len() / 2].to_owned(), "damaged or not a job: line"),
         ("picture", "\u{1}\u{2}PNG".to_owned(), "damaged or not a job: line 1"),
         ("foreign", foreign.to_string(), "not a Backmark job"),
-        ("newer", newer.to_string(), "has form 3"),
+        ("newer", newer.to_string(), "has form 4"),
         ("wrong", wrong.to_string(), "job.sections"),
         ("impossible", impossible.to_string(), "job.sections must be 1 to 99"),
     ];
@@ -184,7 +184,7 @@ async fn a_dead_program_says_so_and_hands_out_the_job() {
     page.click("#notice [data-job]").await;
     let file = downloaded(&folder).await;
     let job: Value = serde_json::from_str(&std::fs::read_to_string(file).unwrap()).unwrap();
-    assert_eq!(job["backmark"], json!(2));
+    assert_eq!(job["backmark"], json!(3));
     page.click("#notice [data-again]").await;
     page.wait_until("document.querySelector('#notice').hidden && document.querySelector('.rule input')").await;
     // The fold that was on its way when it broke may have been counted or not.
@@ -304,7 +304,7 @@ async fn every_look_of_the_fold_room_is_clean_at_every_size() {
         page.click(".tools .slip").await;
         page.wait_until("document.querySelector('dialog[open] .dummy')").await;
         check("picker").await;
-        page.click("dialog[open] .dummy:nth-child(10)").await;
+        page.click("dialog[open] .dummy:nth-child(15)").await;
         page.wait_for_text(".tools .slip", "Sixty-four").await;
         check("sixty-four").await;
         page.click(".tools .slip").await;
