@@ -42,42 +42,36 @@ fn sentence(misfit: &Misfit, folds: usize, before: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fold::{Course, Scheme, library};
+    use crate::fold::{Course, Direction, Fold, Lands, Part, Reads, Scheme};
     use crate::paper::Length;
 
-    fn letter() -> Scheme {
-        let all = library();
-        let three = |s: &&crate::fold::NamedScheme| (s.scheme.rows, s.scheme.columns) == (1, 3);
-        all.iter().find(three).map(|s| s.scheme.clone()).expect("a sheet of three panels is in the library")
+    fn said(folds: Vec<Fold>, columns: &[i64]) -> Vec<String> {
+        let head = Direction::Up;
+        let scheme = Scheme { rows: 1, columns: columns.len() as u32, folds, head, reads: Reads::LeftToRight };
+        let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
+        let columns = columns.iter().map(|mm| Length::from_whole_mm(*mm)).collect();
+        misfit_sentences(&worked, &Measure { columns, rows: vec![Length::from_whole_mm(200)] })
     }
 
     #[test]
-    fn equal_panels_of_a_crossed_fold_fit() {
-        let scheme = crate::fold::sixteen().scheme;
-        let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
-        let mm = Length::from_whole_mm;
-        let measure = Measure::equal(scheme.rows, scheme.columns, mm(564), mm(444));
-        assert_eq!(misfit_sentences(&worked, &measure), Vec::<String>::new());
-        let mut uneven = measure;
-        if let Some(first) = uneven.columns.first_mut() {
-            *first = *first + Length::MM;
-        }
-        let says = misfit_sentences(&worked, &uneven);
-        assert!(says.iter().any(|s| s.starts_with("Fold ")), "{says:?}");
+    fn a_panel_too_long_for_a_letter_fold_is_caught() {
+        let letter = || vec![Fold::new(2, Part::Right, Lands::Over), Fold::new(1, Part::Left, Lands::Over)];
+        assert_eq!(said(letter(), &[100, 100, 98]), Vec::<String>::new());
+        let caught = ["Fold 2: a panel is 1 mm too long and would be caught in the fold."];
+        assert_eq!(said(letter(), &[100, 100, 101]), caught);
     }
 
     #[test]
-    fn a_panel_too_long_for_its_fold_is_caught() {
-        let scheme = letter();
-        let worked = Worked::of(&Course::of_scheme(&scheme)).unwrap();
-        let mm = Length::from_whole_mm;
-        let caught = |columns: [i64; 3]| {
-            let measure = Measure { columns: columns.map(mm).to_vec(), rows: vec![mm(297)] };
-            misfit_sentences(&worked, &measure)
-        };
-        // Whichever outer panel is folded first is the one that is tucked in.
-        let both = [caught([101, 100, 100]), caught([100, 100, 101])];
-        let expected = "a panel is 1 mm too long and would be caught in the fold.";
-        assert!(both.iter().flatten().any(|s| s.ends_with(expected)), "{both:?}");
+    fn creases_that_do_not_meet_are_told() {
+        let twice = vec![Fold::new(2, Part::Right, Lands::Over), Fold::new(1, Part::Right, Lands::Over)];
+        let apart = ["Fold 2: the layers do not meet at one line; they lie up to 10 mm apart."];
+        assert_eq!(said(twice, &[50, 60, 50, 40]), apart);
+    }
+
+    #[test]
+    fn the_slit_is_called_so_and_folds_after_it_are_counted_on() {
+        let by = Length::MM;
+        assert!(sentence(&Misfit::Caught { step: 1, by }, 1, 0).starts_with("The slit: a panel reaches 1 mm"));
+        assert!(sentence(&Misfit::LinesApart { step: 0, by }, 2, 3).starts_with("Fold 4:"));
     }
 }
