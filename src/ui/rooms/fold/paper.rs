@@ -103,9 +103,9 @@ fn panels(job: &Job, act: &Act) -> Html {
     html! {
         <section>
             <h3>{ "Panels" }</h3>
-            <Typed id="columns" label="Columns" now={sizes_text(&job.measure.columns)} beside="mm" wide=true act={act.clone()}
+            <Typed id="columns" label="Columns, mm" now={sizes_text(&job.measure.columns)} wide=true act={act.clone()}
                 read={Callback::from(read_columns)} />
-            <Typed id="rows" label="Rows" now={sizes_text(&job.measure.rows)} beside="mm" wide=true act={act.clone()}
+            <Typed id="rows" label="Rows, mm" now={sizes_text(&job.measure.rows)} wide=true act={act.clone()}
                 read={Callback::from(read_rows)} />
             <ul class="misfits" role="status">{ for misfits.into_iter().map(|says| html! { <li>{ says }</li> }) }</ul>
         </section>
