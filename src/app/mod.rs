@@ -52,4 +52,4 @@ pub use section_of::SectionOf;
 pub use state::State;
 pub use telling::{outside_pages, page_name};
 pub use typed_sheet::{read_sizes, resized, sizes_text};
-pub use update::update;
+pub use update::{update, update_at_once};

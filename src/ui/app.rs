@@ -3,6 +3,7 @@
 use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::use_later;
+use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{book, fold::FoldRoom, gather, trace};
 use super::store::{Act, Do, Store};
@@ -43,6 +44,7 @@ fn rule_width(window: f64, two: bool) -> f64 {
 #[component]
 pub fn App() -> Html {
     let store = use_reducer(Store::default);
+    use_requested(&store);
     let dispatcher = store.dispatcher();
     let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));
     let hands = use_memo((), |()| Hands::default());

@@ -17,6 +17,7 @@ mod app;
 mod bench;
 mod browser;
 mod later;
+mod requested;
 mod restoring;
 mod rooms;
 mod shared;

@@ -33,6 +33,14 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             state.look.at = 0.0;
             settle(state, effects);
         }
+        _ => {}
+    }
+    Ok(())
+}
+
+/// What can be done with a sheet that was folded otherwise.
+pub(super) fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
+    match action {
         Action::PrintForTried => {
             change(state, |job| {
                 let tried = job.tried_scheme().ok_or("The sheet is folded by its scheme.")?;

@@ -19,25 +19,60 @@ pub(super) use sheet::{folds_at, folds_on_sheet};
 /// Carries out an action.
 #[must_use]
 pub fn update(state: &State, action: Action) -> (State, Vec<Effect>) {
+    carried_out(state, |next, effects| match act_at_once(next, action, effects) {
+        Ok(done) => done,
+        Err(other) => act_on_request(next, other, effects),
+    })
+}
+
+/// Carries out an action that anybody may do on the first screen. The others are handed back: what they need is not there from the
+/// beginning.
+///
+/// # Errors
+/// The action itself.
+pub fn update_at_once(state: &State, action: Action) -> Result<(State, Vec<Effect>), Action> {
+    let mut other = None;
+    let done = carried_out(state, |next, effects| match act_at_once(next, action, effects) {
+        Ok(done) => done,
+        Err(action) => {
+            other = Some(action);
+            Ok(())
+        }
+    });
+    match other {
+        None => Ok(done),
+        Some(action) => Err(action),
+    }
+}
+
+fn carried_out(
+    state: &State,
+    act: impl FnOnce(&mut State, &mut Vec<Effect>) -> Result<(), String>,
+) -> (State, Vec<Effect>) {
     let mut next = state.clone();
     next.said = None;
     let mut effects = Vec::new();
-    match act(&mut next, action, &mut effects) {
-        Ok(()) => {}
-        Err(why) => next.said = Some(why),
+    if let Err(why) = act(&mut next, &mut effects) {
+        next.said = Some(why);
     }
+    if next.job.is_whole() {
+        next.look.piece = None;
+    }
+    let places = next.job.stack.placed().len().max(1) as u32;
+    next.look.place = next.look.place.clamp(1, places);
     if next.job != state.job || next.look != state.look {
         effects.push(Effect::Save);
     }
     (next, effects)
 }
 
-fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
+/// What is done on the first screen.
+fn act_at_once(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<Result<(), String>, Action> {
     match action {
         Action::Go(room) => state.look.room = room,
-        Action::Pick(place) => pick(state, place)?,
+        Action::Pick(place) => return Ok(pick(state, place)),
         Action::Follow(page) => state.look.followed = page.filter(|p| (1..=pages_here(state)).contains(p)),
-        Action::FollowInBook(page) => follow_in_book(state, page)?,
+        Action::FollowInBook(page) => return Ok(follow_in_book(state, page)),
         Action::Moved(at) => state.look.at = at,
         Action::Play(folds) => {
             state.look.at = 0.0;
@@ -54,26 +89,55 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
         Action::Lay(lay) => state.look.lay = lay,
         Action::Compare(compare) => state.look.compare = compare,
         Action::Pane(pane) => state.look.pane = pane,
+        Action::Piece(piece) => {
+            state.look.piece = piece.filter(|p| (*p as usize) < state.job.course.piece_count());
+            state.look.at = 0.0;
+            settle(state, effects);
+        }
         Action::Say(what) => state.said = Some(what),
+        Action::Undo | Action::Redo => return Ok(step_back_or_on(state, action == Action::Undo, effects)),
+        Action::Opened { job, look, by_hand } => {
+            if by_hand {
+                let opened = change(state, |j| {
+                    *j = *job;
+                    Ok(())
+                });
+                if opened.is_err() {
+                    return Ok(opened);
+                }
+                state.said = Some(format!("{} is open. Undo brings the last job back.", state.job.title));
+            } else {
+                state.job = Rc::new(*job);
+            }
+            state.look = look;
+            settle(state, effects);
+        }
+        Action::Try { .. } | Action::ByScheme => return Ok(by_hand::act(state, action, effects)),
+        other => return Err(other),
+    }
+    Ok(Ok(()))
+}
+
+fn step_back_or_on(state: &mut State, back: bool, effects: &mut Vec<Effect>) -> Result<(), String> {
+    let from = if back { &mut state.past } else { &mut state.future };
+    let Some(job) = from.pop() else {
+        return Err(if back { "There is nothing to undo." } else { "There is nothing to redo." }.into());
+    };
+    let before = std::mem::replace(&mut state.job, job);
+    by_hand::part(state, &before);
+    let done = if back { "Undone" } else { "Done again" };
+    state.said = elsewhere(&before, &state.job, state.look.room).map(|what| format!("{done}: {what}."));
+    if back { &mut state.future } else { &mut state.past }.push(before);
+    settle(state, effects);
+    Ok(())
+}
+
+/// What is done in other rooms, and in what is opened.
+fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
+    match action {
         Action::Export => {
             let name = file_name(&state.job.title);
             effects.push(Effect::Download(name));
-        }
-        Action::Undo => {
-            let Some(job) = state.past.pop() else { return Err("There is nothing to undo.".into()) };
-            let before = std::mem::replace(&mut state.job, job);
-            by_hand::part(state, &before);
-            state.said = elsewhere(&before, &state.job, state.look.room).map(|what| format!("Undone: {what}."));
-            state.future.push(before);
-            settle(state, effects);
-        }
-        Action::Redo => {
-            let Some(job) = state.future.pop() else { return Err("There is nothing to redo.".into()) };
-            let before = std::mem::replace(&mut state.job, job);
-            by_hand::part(state, &before);
-            state.said = elsewhere(&before, &state.job, state.look.room).map(|what| format!("Done again: {what}."));
-            state.past.push(before);
-            settle(state, effects);
         }
         Action::StartOver => {
             change(state, |job| {
@@ -81,19 +145,6 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
                 Ok(())
             })?;
             state.look = Look { room: state.look.room, ..Look::default() };
-            settle(state, effects);
-        }
-        Action::Opened { job, look, by_hand } => {
-            if by_hand {
-                change(state, |j| {
-                    *j = *job;
-                    Ok(())
-                })?;
-                state.said = Some(format!("{} is open. Undo brings the last job back.", state.job.title));
-            } else {
-                state.job = Rc::new(*job);
-            }
-            state.look = look;
             settle(state, effects);
         }
         Action::Book { title, sections, design } => change(state, |job| {
@@ -140,9 +191,7 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             backs.resize(count as usize, Vec::new());
             Ok(())
         })?,
-        Action::Try { .. } | Action::ByScheme | Action::PrintForTried | Action::ReadTried => {
-            by_hand::act(state, action, effects)?;
-        }
+        Action::PrintForTried | Action::ReadTried => by_hand::act_on_request(state, action, effects)?,
         Action::LayoutSize { .. } | Action::LayoutCell { .. } | Action::LayoutOfScheme | Action::LayoutClear => {
             layout::act(state, action)?;
         }
@@ -151,18 +200,8 @@ fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(
             job.section_case = case;
             Ok(())
         })?,
-        Action::Piece(piece) => {
-            state.look.piece = piece.filter(|p| (*p as usize) < state.job.course.piece_count());
-            state.look.at = 0.0;
-            settle(state, effects);
-        }
         sheet => sheet::act(state, sheet, effects)?,
     }
-    if state.job.is_whole() {
-        state.look.piece = None;
-    }
-    let places = state.job.stack.placed().len().max(1) as u32;
-    state.look.place = state.look.place.clamp(1, places);
     Ok(())
 }
 

@@ -1,0 +1,46 @@
+//! Carrying out what is not done on the first screen: gathering and spoiling, making sheets, layouts, the book. It is a later part,
+//! fetched when the first such action comes.
+
+use super::later::{Missing, wasm_split};
+use super::store::{Do, Store};
+use crate::app::{Action, Effect, State, update};
+use wasm_bindgen_futures::spawn_local;
+use yew::prelude::*;
+
+type Carries = fn(&State, Action) -> (State, Vec<Effect>);
+
+/// The part, once it is there.
+#[derive(Clone, Copy, Debug)]
+pub struct Carry(Carries);
+
+impl PartialEq for Carry {
+    fn eq(&self, _: &Self) -> bool {
+        // There is one.
+        true
+    }
+}
+
+impl Carry {
+    /// Carries out an action.
+    pub fn out(self, state: &State, action: Action) -> (State, Vec<Effect>) {
+        (self.0)(state, action)
+    }
+}
+
+#[wasm_split(acts, fallible)]
+fn part() -> Result<Carries, Missing> {
+    Ok(update)
+}
+
+/// Fetches the part while actions wait for it.
+#[hook]
+pub fn use_requested(store: &UseReducerHandle<Store>) {
+    let dispatcher = store.dispatcher();
+    use_effect_with(store.waiting.is_empty(), move |nothing| {
+        if !*nothing {
+            spawn_local(async move {
+                dispatcher.dispatch(part().await.map_or(Do::NoCarry, |part| Do::Carry(Carry(part))));
+            });
+        }
+    });
+}
