@@ -74,7 +74,7 @@ fn sheet(job: &Job, act: &Act) -> Html {
     let turned = resized(measure, height, width);
     html! {
         <section>
-            <h3>{ "Sheet" }</h3>
+            <h2>{ "Sheet" }</h2>
             <label class="pane-line" for="sheet-size">{ "Size" }
                 <select id="sheet-size" class="field" onchange={by_name}>
                     <option value="" selected={named.is_none()}>{ "own size" }</option>
@@ -102,12 +102,12 @@ fn panels(job: &Job, act: &Act) -> Html {
     let misfits = job.making().map(|worked| misfit_sentences(&worked, &job.measure)).unwrap_or_default();
     html! {
         <section>
-            <h3>{ "Panels" }</h3>
+            <h2>{ "Panels" }</h2>
             <Typed id="columns" label="Columns, mm" now={sizes_text(&job.measure.columns)} wide=true act={act.clone()}
                 read={Callback::from(read_columns)} />
             <Typed id="rows" label="Rows, mm" now={sizes_text(&job.measure.rows)} wide=true act={act.clone()}
                 read={Callback::from(read_rows)} />
-            <ul class="misfits" role="status">{ for misfits.into_iter().map(|says| html! { <li>{ says }</li> }) }</ul>
+            <div class="misfits" role="status">{ for misfits.into_iter().map(|says| html! { <p>{ says }</p> }) }</div>
         </section>
     }
 }
@@ -225,7 +225,7 @@ fn stock(job: &Job, act: &Act) -> Html {
     let says = |upright: bool| if upright == upright_is_long { "long grain" } else { "short grain" };
     html! {
         <section>
-            <h3>{ "Paper" }</h3>
+            <h2>{ "Paper" }</h2>
             { of_paper(job, act, ("grammage", "Grammage"), (short(stock.grammage), "g/m²".into()), move |p, t| { p.stock.grammage = number(t)?; Ok(()) }) }
             { of_paper(job, act, ("bulk", "Bulk"), (short(stock.bulk), "cm³/g".into()), move |p, t| { p.stock.bulk = number(t)?; Ok(()) }) }
             <p class="pane-line"><span>{ "Caliper (ISO 534)" }</span><span>{ stock.caliper().text() }</span></p>
@@ -261,7 +261,7 @@ fn lays(job: &Job, act: &Act) -> Html {
     let crossing = Edge::ALL.into_iter().filter(|e| e.is_upright() != press.gripper.is_upright()).collect();
     html! {
         <section>
-            <h3>{ "Lays" }</h3>
+            <h2>{ "Lays" }</h2>
             { edge("gripper", "Gripper edge", press.gripper, Edge::ALL.to_vec(), |paper, edge| {
                 // The side lay goes to an edge that crosses the gripper's.
                 if edge.is_upright() == paper.press.side_lay.is_upright() {
@@ -281,14 +281,14 @@ fn cuts(job: &Job, act: &Act) -> Html {
     html! {
         <>
             <section>
-                <h3>{ "Cut off" }</h3>
+                <h2>{ "Cut off" }</h2>
                 { field("trim-head", "Head", |p| &mut p.trims.head) }
                 { field("trim-foot", "Foot", |p| &mut p.trims.foot) }
                 { field("trim-fore-edge", "Fore-edge", |p| &mut p.trims.fore_edge) }
                 { field("bleed", "Bleed", |p| &mut p.trims.bleed) }
             </section>
             <section>
-                <h3>{ "Margins of the trimmed page" }</h3>
+                <h2>{ "Margins of the trimmed page" }</h2>
                 { field("margin-back", "Back", |p| &mut p.margins.back) }
                 { field("margin-head", "Head", |p| &mut p.margins.head) }
                 { field("margin-fore-edge", "Fore-edge", |p| &mut p.margins.fore_edge) }

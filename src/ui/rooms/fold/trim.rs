@@ -147,7 +147,7 @@ fn told_html(findings: Vec<Finding>) -> Html {
         }
     };
     let group = |(about, of): (About, Vec<Finding>)| {
-        html! { <section><h3>{ subject(about) }</h3><ul>{ for of.into_iter().map(finding) }</ul></section> }
+        html! { <section><h2>{ subject(about) }</h2><ul>{ for of.into_iter().map(finding) }</ul></section> }
     };
     html! { <div class="findings">{ for grouped(findings).into_iter().map(group) }</div> }
 }
