@@ -16,6 +16,7 @@ mod job;
 mod layout_asked;
 mod look;
 mod making;
+mod misfits;
 mod nest_told;
 mod on_bench;
 mod part;
@@ -26,6 +27,7 @@ mod sections;
 mod state;
 mod strangers;
 mod telling;
+mod typed_sheet;
 mod update;
 
 pub use crate::fold::Lay;
@@ -39,6 +41,7 @@ pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;
+pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
@@ -48,4 +51,5 @@ pub use section_asked::{
 pub use section_of::SectionOf;
 pub use state::State;
 pub use telling::{outside_pages, page_name};
+pub use typed_sheet::{read_sizes, resized, sizes_text};
 pub use update::{update, update_at_once};

@@ -4,7 +4,6 @@ use crate::app::{Action, Pane, State};
 use crate::fold::{Crease, Face};
 use crate::scene::svg::{Picked, paint};
 use crate::scene::{Bench, Stage, Tag, inside, inside_count, inside_rows};
-use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
@@ -27,14 +26,9 @@ pub struct Props {
     pub size: (u32, u32),
 }
 
-/// The way to the look inside.
-#[wasm_split(more, fallible)]
-pub fn way() -> Result<Later<Props>, Missing> {
-    Ok(|props| html! { <Inside ..props /> })
-}
-
+/// The look inside.
 #[component]
-fn Inside(props: &Props) -> Html {
+pub fn Inside(props: &Props) -> Html {
     let (bench, act) = (&props.bench, &props.act);
     let folds = bench.rule.folds;
     let (step, slit) = match bench.rule.stage(props.state.look.at) {
@@ -78,7 +72,7 @@ fn Inside(props: &Props) -> Html {
         format!("{line} {} of {count}", index + 1)
     };
     html! {
-        <section class="flats inside" aria-label="The packet cut through">
+        <section class="pane inside" aria-label="The packet cut through">
             <div class="inside-head">
                 { way(Crease::Horizontal, "Cut level") }
                 { way(Crease::Vertical, "Cut upright") }

@@ -5,9 +5,13 @@ mod flats;
 mod inside;
 mod layout;
 mod maker;
+mod panes;
+mod paper;
 mod picker;
 mod pieces;
 mod tables;
+mod trim;
+mod typed;
 
 use crate::app::{Action, Pane, State, Task};
 use crate::fold::{Crease, Face, Lay, fold_name, sixteen};
@@ -111,18 +115,21 @@ pub fn FoldRoom(props: &Props) -> Html {
         Ok(view) => view(of_layout()),
         Err(meanwhile) => meanwhile,
     };
-    let cut = match state.look.pane {
-        Pane::Inside(along, at) => Some((along, at)),
-        _ => None,
-    };
-    let looking = !working_back && cut.is_some();
-    let sides = match use_later(looking, inside::way) {
+    let pane = state.look.pane;
+    // The pane that "More" opens: the last one there was.
+    let last = use_mut_ref(|| Pane::Inside(Crease::Horizontal, 0));
+    // The folder's set-up sheet is no pane yet.
+    let more = pane != Pane::Sides && pane != Pane::Folder;
+    if more {
+        *last.borrow_mut() = pane;
+    }
+    let looking = !working_back && more;
+    let sides = match use_later(looking, panes::way) {
         _ if !looking => sides,
-        Ok(view) => view(inside::Props {
+        Ok(view) => view(panes::Props {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
-            cut: cut.unwrap_or((Crease::Horizontal, 0)),
             size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
         }),
         Err(meanwhile) => meanwhile,
@@ -140,7 +147,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         Err(meanwhile) => meanwhile,
     };
     let look_inside = {
-        let pane = if cut.is_none() { Pane::Inside(Crease::Horizontal, 0) } else { Pane::Sides };
+        let pane = if more { Pane::Sides } else { *last.borrow() };
         act.reform(move |_: MouseEvent| Action::Pane(pane))
     };
     let rule = use_rule(&RuleProps {
@@ -186,7 +193,7 @@ pub fn FoldRoom(props: &Props) -> Html {
                         <button type="button" class="button" aria-pressed={lay.over.to_string()} onclick={turn_over} disabled={to_reader}
                             title="Key T, or two taps on the sheet. R, or two fingers, turns it round.">{ "Turn over" }</button>
                         <button type="button" class="button look-inside" aria-pressed={looking.to_string()} hidden={working_back || other.is_some()}
-                            onclick={look_inside} title="The packet cut through">{ "Inside" }</button>
+                            onclick={look_inside} title="The packet cut through, the paper, the trimmer">{ "More" }</button>
                         <button type="button" class="button slip grow" onclick={pick}>{ scheme_name }</button>
                     </div>
                 </div>

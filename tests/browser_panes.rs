@@ -1,0 +1,63 @@
+//! The panes beside the bench: the sheet in millimetres, and the section at the trimmer, in a real browser.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
+#![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
+
+mod support;
+
+use fantoccini::key::Key;
+use support::chrome::Setup;
+use support::page::Page;
+
+const FLAT: &str = "Take the corner and fold.";
+
+async fn paper(setup: Setup) -> Page {
+    let page = Page::open(setup).await;
+    page.wait_for_sentence(FLAT).await;
+    page.click(".tools .look-inside").await;
+    page.wait_until("document.querySelector('.tabs')").await;
+    page.click(".tabs .plain:nth-child(3)").await;
+    page.wait_until("document.querySelector('.pane.paper #sheet-size')").await;
+    page
+}
+
+/// The page of the first job is a trimmed demy octavo, 138 by 216 mm (from memory). The sheet of eight such leaves, two
+/// rows of four, is 564 by 444 mm: a quarter of quad demy (888 by 1128 mm), lying.
+#[tokio::test]
+async fn a_sheet_is_measured_and_told_at_the_trimmer() {
+    let page = paper(Setup::default()).await;
+    page.wait_for_text(".page-trimmed", "138 × 216 mm").await;
+    page.eval("const s = document.querySelector('#sheet-size'); s.value = 'Quad demy'; s.dispatchEvent(new Event('change', {bubbles: true})); return 1")
+        .await;
+    // Four columns and two rows: leaves of 282 by 444 mm.
+    page.wait_for_text(".page-trimmed", "279 × 438 mm").await;
+    page.fill("#sheet-width", "45 in").await;
+    page.press(Key::Tab).await;
+    page.wait_until("document.querySelector('#sheet-width').value === '1143 mm'").await;
+    // What can't be read stays, with the reason.
+    page.fill("#sheet-width", "wide").await;
+    page.press(Key::Tab).await;
+    page.wait_for_text("#sheet-width-why", "“wide”").await;
+    assert_eq!(page.value("#sheet-width").await, "wide");
+    page.fill("#sheet-width", "564").await;
+    page.press(Key::Tab).await;
+    page.wait_until("document.querySelector('#columns').value === '141, 141, 141, 141'").await;
+    // A lip of 8 mm: the panels of one half gain 4 mm.
+    page.click(".pane-row .button").await;
+    page.wait_until("document.querySelector('#columns').value.includes('145')").await;
+    assert_eq!(page.violations().await, Vec::<String>::new());
+    page.click(".tabs .plain:nth-child(4)").await;
+    page.wait_until("document.querySelector('.findings .told')").await;
+    page.wait_until("document.querySelector('.trim-cut svg')").await;
+    assert_eq!(page.violations().await, Vec::<String>::new());
+    assert_eq!(page.console_errors().await, Vec::<String>::new());
+}
+
+#[tokio::test]
+async fn both_fit_a_phone() {
+    let page = paper(Setup::phone()).await;
+    assert_eq!(page.overflow().await, 0, "the paper scrolls sideways");
+    page.click(".tabs .plain:nth-child(4)").await;
+    page.wait_until("document.querySelector('.trim-cut svg')").await;
+    assert_eq!(page.overflow().await, 0, "the trimmer scrolls sideways");
+}
