@@ -20,11 +20,17 @@ const COLUMNS: usize = 3;
 pub fn setup_sheet(set_up: &SetUp) -> Scene {
     let mut items = plan(set_up);
     let mut bottom = PAGE.1;
-    for (i, fold) in set_up.folds.iter().enumerate() {
+    let whole = set_up.folds.iter().map(|f| (String::new(), f));
+    let pieces = set_up.pieces.iter().flat_map(|(numbers, folds)| {
+        let all: Vec<String> = numbers.iter().map(usize::to_string).collect();
+        let name = format!("pieces {}  ", all.join(","));
+        folds.iter().map(move |f| (name.clone(), f))
+    });
+    for (i, (of, fold)) in whole.chain(pieces).enumerate() {
         let left = MARGIN + (i % COLUMNS) as f64 * FIELD.0;
         let top = MARGIN + 20.0 + PLAN.1 + (i / COLUMNS) as f64 * FIELD.1;
         let corner = Point::new(left, top + 6.0);
-        items.push(text(format!("{}.{}  {}", fold.unit, fold.number, fold.stop.text()), left + 22.0, top + 3.0));
+        items.push(text(format!("{of}{}.{}  {}", fold.unit, fold.number, fold.stop.text()), left + 22.0, top + 3.0));
         // The plate as a slope that rises or falls from the rollers, and its stop.
         let rises = if fold.lands == Lands::Over { -12.0 } else { 12.0 };
         let rollers = Point::new(corner.x + 12.0, corner.y + 15.0);
@@ -32,8 +38,8 @@ pub fn setup_sheet(set_up: &SetUp) -> Scene {
         items.push(Item::stroke((corner.x, rollers.y), rollers, Line::solid(Ink::Black, 1.0)));
         items.push(Item::stroke(rollers, end, Line::solid(Ink::Black, 1.0)));
         items.push(Item::stroke((end.x, end.y - 3.0), (end.x, end.y + 3.0), Line::solid(Ink::Black, 2.5)));
-        let word = if fold.lands == Lands::Over { "plate above" } else { "plate below" };
-        items.push(text(word.into(), left + 22.0, top + 38.0));
+        let word = if fold.lands == Lands::Over { "above" } else { "below" };
+        items.push(text(format!("plate {} {word}", fold.plate), left + 22.0, top + 38.0));
         // Signed off.
         let check = Rect::new(left + 44.0, top + 34.0, left + 49.0, top + 39.0);
         items.push(outline(check, Line::solid(Ink::Black, 1.0)));
@@ -66,6 +72,19 @@ fn plan(set_up: &SetUp) -> Vec<Item> {
     // The leading edge is a strong line, the side guide a doubled one.
     items.push(edge(set_up.leading, sheet, Line::solid(Ink::Black, 4.0)));
     items.push(edge(set_up.guide, sheet.inflate(1.5, 1.5), Line::solid(Ink::Black, 1.0)));
+    let beside = |edge: Edge| match edge {
+        Edge::Top => (sheet.center().x, sheet.y0 - 7.0),
+        Edge::Bottom => (sheet.center().x, sheet.y1 + 7.0),
+        Edge::Left => (sheet.x0 - 17.0, sheet.center().y),
+        Edge::Right => (sheet.x1 + 30.0, sheet.center().y + 6.0),
+    };
+    for (name, of) in [("leading edge", set_up.leading), ("side guide", set_up.guide)] {
+        let (x, y) = beside(of);
+        items.push(text(name.into(), x, y));
+    }
+    let side = if set_up.side_up == crate::fold::Side::A { "side A up" } else { "side B up" };
+    let (w, h) = (set_up.sheet.0.short_mm(), set_up.sheet.1.text());
+    items.push(text(format!("{w} × {h}, {side}"), PAGE.0 / 2.0, MARGIN - 4.0));
     items
 }
 

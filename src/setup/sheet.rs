@@ -4,10 +4,13 @@
 //! below brings it under. What leads afterwards is the crease. A fold of the trailing part is therefore made with the
 //! leading part, and the packet then lies turned over; later folds are told for the packet as it lies in the machine.
 
+use crate::finish::{air, folds_of};
 use crate::fold::{
-    BranchEnd, Course, CourseError, Crease, Lands, Lay, Measure, Measured, Part, Side, Span, Worked, says_while, span,
+    Branch, BranchEnd, Course, CourseError, Crease, Face, Folding, Lands, Lay, Measure, Measured, Part, Side, Span,
+    Worked, says_while, span,
 };
 use crate::paper::{Edge, Length, Press};
+use std::collections::BTreeMap;
 
 /// What a set-up sheet is made from.
 #[derive(Clone, Copy, Debug)]
@@ -41,8 +44,12 @@ pub struct SetUp {
     pub sheets: Option<u32>,
     /// The folds in order, up to a slit.
     pub folds: Vec<SetUpFold>,
-    /// A slit after them: whether it runs from top to bottom, and how far from the left or top edge of the packet.
-    pub slit: Option<(Crease, Length)>,
+    /// Slits after them, in order: which way each runs, and how far from the left or top edge of what it parts.
+    pub slits: Vec<(Crease, Length)>,
+    /// What is folded after the slits, for pieces that are folded alike, with their numbers from 1.
+    pub pieces: Vec<(Vec<usize>, Vec<SetUpFold>)>,
+    /// What is to be perforated, in words.
+    pub perforate: Vec<String>,
     /// Whether panels of these sizes would not fold so.
     pub misfits: bool,
 }
@@ -54,6 +61,9 @@ pub struct SetUpFold {
     pub unit: u32,
     /// The fold within its unit, from 1.
     pub number: u32,
+    /// The plate within its unit: odd ones lie above the rollers, even ones below (from memory). Those that are passed by are
+    /// closed by a deflector.
+    pub plate: u32,
     /// Whether the leading part goes over (plate above) or under (plate below), as the packet lies in the machine.
     pub lands: Lands,
     /// From the leading edge to the crease.
@@ -79,11 +89,123 @@ pub const CAUTIONS: [&str; 4] = [
 /// # Errors
 /// When the course can't be carried out.
 pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
-    let Inputs { course, measure, press, side_up, sheets } = *inputs;
+    let Inputs { course, measure, .. } = *inputs;
     let worked = Worked::in_the_making(course)?;
     let measured = Measured::of(&worked.trunk, measure);
-    let landing = worked.landing(0, 0);
-    let folding = &worked.trunk.folding;
+    let figures = figures(&worked);
+    let folds = folds_of_branch(inputs, &worked.trunk.folding, &measured, &|f| figures.get(f).copied());
+    let mut slits = Vec::new();
+    slits_of(&worked.trunk, &measured, measure, &mut slits);
+    let mut pieces: Vec<(Vec<usize>, Vec<SetUpFold>)> = Vec::new();
+    let mut perforate: Vec<String> = Vec::new();
+    for piece in 0..worked.pieces.len() {
+        if !slits.is_empty() {
+            let own = piece_folds(inputs, &worked, piece, &figures);
+            // Pieces that are folded alike stand once; only what they should look like differs.
+            let alike = |all: &[SetUpFold]| {
+                all.len() == own.len()
+                    && all.iter().zip(&own).all(|(a, b)| SetUpFold { check: b.check.clone(), ..a.clone() } == *b)
+            };
+            match pieces.iter_mut().find(|(_, folds)| alike(folds)) {
+                Some((numbers, _)) => numbers.push(piece + 1),
+                None => pieces.push((vec![piece + 1], own)),
+            }
+        }
+        let leaves = worked.pieces.get(piece).map_or(0, |p| p.section.held.len() as u32);
+        let air = air(&folds_of(&worked, piece), leaves);
+        for at in &air.perforate {
+            let says = format!(
+                "Perforate the crease of fold {} before fold {} is made across it, so that air gets out.",
+                at.fold, at.before
+            );
+            if !perforate.contains(&says) {
+                perforate.push(says);
+            }
+        }
+        // sgmbindery.com, folding: for 32 pages with the last fold parallel.
+        let says =
+            "Parallel 32 pages: a 12-tooth perforating knife, 10 mm blade and 6 mm gap (sgmbindery.com).".to_owned();
+        if air.parallel_32 && !perforate.contains(&says) {
+            perforate.push(says);
+        }
+    }
+    Ok(SetUp {
+        sheet: (measure.width(), measure.height()),
+        measure: measure.clone(),
+        side_up: inputs.side_up,
+        leading: inputs.press.gripper,
+        guide: inputs.press.side_lay,
+        sheets: inputs.sheets,
+        folds,
+        slits,
+        pieces,
+        perforate,
+        misfits: !measured.all_misfits().is_empty(),
+    })
+}
+
+/// The page of its section on every face.
+fn figures(worked: &Worked) -> BTreeMap<Face, u32> {
+    let mut found = BTreeMap::new();
+    for nest in worked.course.copies.iter().flatten() {
+        let faces = worked.nested(nest).map_or_else(Vec::new, |s| s.faces);
+        found.extend(faces.iter().zip(1u32..).map(|(f, page)| (f.face, page)));
+    }
+    found
+}
+
+/// Every slit, the first one first.
+fn slits_of(branch: &Branch, measured: &Measured, measure: &Measure, slits: &mut Vec<(Crease, Length)>) {
+    let made = branch.folding.steps.len();
+    let spans = branch.folding.last().layers.iter().zip(measured.places(made)).map(|(l, p)| span(l, p, measure));
+    let all = spans.reduce(|a, b| a.union(&b));
+    let mut add = |crease: Crease| {
+        let Some((line, all)) = measured.slit.zip(all) else { return };
+        let slit = (crease, line - if crease == Crease::Vertical { all.x0 } else { all.y0 });
+        // Parts that lie side by side are slit by one knife.
+        if slits.last() != Some(&slit) {
+            slits.push(slit);
+        }
+    };
+    match &branch.end {
+        BranchEnd::Piece(_) => {}
+        BranchEnd::Apart { crease, parts, .. } => {
+            add(*crease);
+            for (part, measured) in parts.iter().zip(&measured.parts) {
+                slits_of(part, measured, measure, slits);
+            }
+        }
+        BranchEnd::Laid { crease, then, .. } => {
+            add(*crease);
+            if let Some(measured) = measured.parts.first() {
+                slits_of(then, measured, measure, slits);
+            }
+        }
+    }
+}
+
+/// The folds of a piece after its last slit, as a sheet of its own.
+fn piece_folds(inputs: &Inputs<'_>, worked: &Worked, piece: usize, figures: &BTreeMap<Face, u32>) -> Vec<SetUpFold> {
+    let Some(own) = worked.own_sheet(piece) else { return Vec::new() };
+    let Ok(folding) = Folding::of(&own.scheme) else { return Vec::new() };
+    let measure = inputs.measure.part(&own.area);
+    let measured = Measured::of_folding(&folding, &measure);
+    let inputs = Inputs { measure: &measure, ..*inputs };
+    let (left, top) = (own.area.x0.unsigned_abs(), own.area.y0.unsigned_abs());
+    let figure = |f: &Face| figures.get(&Face { row: f.row + top, column: f.column + left, ..*f }).copied();
+    let mut folds = folds_of_branch(&inputs, &folding, &measured, &figure);
+    folds.drain(..own.before.min(folds.len()));
+    folds
+}
+
+/// The folds that are made between two slits.
+fn folds_of_branch(
+    inputs: &Inputs<'_>,
+    folding: &Folding,
+    measured: &Measured,
+    figure: &dyn Fn(&Face) -> Option<u32>,
+) -> Vec<SetUpFold> {
+    let Inputs { measure, press, side_up, .. } = *inputs;
     let packet = |made: usize| -> Option<Span> {
         let all = folding.packet(made).layers.iter().zip(measured.places(made)).map(|(l, p)| span(l, p, measure));
         all.reduce(|a, b| a.union(&b))
@@ -95,7 +217,7 @@ pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
     let lead_low =
         |crease: Crease| low(if gripper.is_upright() == (crease == Crease::Vertical) { gripper } else { side });
     let (mut mirror_x, mut mirror_y) = (false, false);
-    let (mut unit, mut number, mut last) = (1, 0, None);
+    let (mut unit, mut number, mut plate, mut last) = (1, 0, 0, None);
     let mut folds = Vec::new();
     for (i, (step, measured)) in folding.steps.iter().zip(&measured.steps).enumerate() {
         let (Some(before), Some(after)) = (packet(i), packet(i + 1)) else { continue };
@@ -113,47 +235,32 @@ pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
         let along = upright == gripper.is_upright();
         match last {
             None => unit = if along { 1 } else { 2 },
-            Some(crease) if crease != fold.crease => (unit, number) = (unit + 1, 0),
+            Some(crease) if crease != fold.crease => (unit, number, plate) = (unit + 1, 0, 0),
             Some(_) => {}
         }
         number += 1;
         last = Some(fold.crease);
-        let figure = |face: &crate::fold::Face| landing.as_ref()?.page_on(face);
+        let lands = if turned { fold.lands.other() } else { fold.lands };
+        // The next plate on the side that is wanted.
+        plate += if (plate % 2 == 0) == (lands == Lands::Over) { 1 } else { 2 };
         folds.push(SetUpFold {
             unit,
             number,
-            lands: if turned { fold.lands.other() } else { fold.lands },
+            plate,
+            lands,
             stop,
             before: (before.width(), before.height()),
             after: (after.width(), after.height()),
-            check: says_while(step, &figure, Lay::default()),
+            check: says_while(step, figure, Lay::default()),
         });
     }
-    let slit = match &worked.trunk.end {
-        BranchEnd::Piece(_) => None,
-        BranchEnd::Apart { crease, .. } | BranchEnd::Laid { crease, .. } => measured
-            .slit
-            .zip(packet(folding.steps.len()))
-            .map(|(line, all)| (*crease, line - if *crease == Crease::Vertical { all.x0 } else { all.y0 })),
-    };
-    Ok(SetUp {
-        sheet: (measure.width(), measure.height()),
-        measure: measure.clone(),
-        side_up,
-        leading: gripper,
-        guide: side,
-        sheets,
-        folds,
-        slit,
-        misfits: !measured.all_misfits().is_empty(),
-    })
+    folds
 }
 
 impl SetUp {
     /// The sheet in lines, for a table or a screen reader.
     #[must_use]
     pub fn lines(&self) -> Vec<String> {
-        let size = |(w, h): (Length, Length)| format!("{} × {}", w.short_mm(), h.text());
         let side = if self.side_up == Side::A { "A" } else { "B" };
         let mut lines: Vec<String> = CAUTIONS.map(String::from).to_vec();
         lines.push(format!("Sheet {}, side {side} up.", size(self.sheet)));
@@ -162,32 +269,62 @@ impl SetUp {
         if let Some(sheets) = self.sheets {
             lines.push(format!("{sheets} sheets."));
         }
-        let mut unit = 1;
-        for fold in &self.folds {
-            if fold.unit != unit {
-                unit = fold.unit;
-                lines.push("Right-angled turn: the packet goes on into the next unit.".into());
-            }
-            let plate = if fold.lands == Lands::Over { "plate above" } else { "plate below" };
+        lines.extend(fold_lines(&self.folds));
+        for (crease, at) in &self.slits {
+            let (edge, runs) = if *crease == Crease::Vertical {
+                ("left", "from top to bottom")
+            } else {
+                ("top", "from left to right")
+            };
             lines.push(format!(
-                "Unit {}, fold {}: {plate}, stop {}; {} becomes {}. {}",
-                fold.unit,
-                fold.number,
-                fold.stop.text(),
-                size(fold.before),
-                size(fold.after),
-                fold.check
+                "Slit {runs}, {} from the {edge} edge of what lies there, as side A is seen.",
+                at.text()
             ));
         }
-        if let Some((crease, at)) = self.slit {
-            let edge = if crease == Crease::Vertical { "left" } else { "top" };
-            lines.push(format!("Slit {} from the {edge} edge of the packet, as side A is seen.", at.text()));
+        for (numbers, folds) in &self.pieces {
+            let all: Vec<String> = numbers.iter().map(usize::to_string).collect();
+            let what = if numbers.len() == 1 { "Delivery of piece" } else { "Deliveries of pieces" };
+            lines.push(format!("{what} {}: keep them apart.", all.join(", ")));
+            lines.extend(fold_lines(folds));
         }
+        lines.extend(self.perforate.iter().cloned());
         if self.misfits {
             lines.push("Panels of these sizes would not all lie flat: check the creases first.".into());
         }
         lines
     }
+}
+
+fn size((w, h): (Length, Length)) -> String {
+    format!("{} × {}", w.short_mm(), h.text())
+}
+
+/// Folds in words, with the turns between the units.
+fn fold_lines(folds: &[SetUpFold]) -> Vec<String> {
+    let mut lines = Vec::new();
+    let (mut unit, mut passed) = (folds.first().map_or(1, |f| f.unit), 0);
+    for fold in folds {
+        if fold.unit != unit {
+            (unit, passed) = (fold.unit, 0);
+            lines.push("Right-angled turn: the packet goes on into the next unit.".into());
+        }
+        let side = if fold.lands == Lands::Over { "above" } else { "below" };
+        // Plates between the last one and this are closed.
+        let closed =
+            if fold.plate > passed + 1 { format!(", plate {} deflected", fold.plate - 1) } else { String::new() };
+        passed = fold.plate;
+        lines.push(format!(
+            "Unit {}, fold {}: plate {} {side}{closed}, stop {}; {} becomes {}. {}",
+            fold.unit,
+            fold.number,
+            fold.plate,
+            fold.stop.text(),
+            size(fold.before),
+            size(fold.after),
+            fold.check
+        ));
+    }
+    lines
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 mod beside;
 mod flats;
+mod folder;
 mod inside;
 mod layout;
 mod maker;
@@ -118,8 +119,7 @@ pub fn FoldRoom(props: &Props) -> Html {
     let pane = state.look.pane;
     // The pane that "More" opens: the last one there was.
     let last = use_mut_ref(|| Pane::Inside(Crease::Horizontal, 0));
-    // The folder's set-up sheet is no pane yet.
-    let more = pane != Pane::Sides && pane != Pane::Folder;
+    let more = pane != Pane::Sides;
     if more {
         *last.borrow_mut() = pane;
     }

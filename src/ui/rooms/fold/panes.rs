@@ -1,6 +1,6 @@
 //! What lies beside the bench in place of the flat sides, under a row of tabs.
 
-use super::{inside, paper, trim};
+use super::{folder, inside, paper, trim};
 use crate::app::{Action, Pane, State};
 use crate::fold::Crease;
 use crate::scene::Bench;
@@ -39,7 +39,8 @@ fn Panes(props: &Props) -> Html {
         }
         Pane::Paper => html! { <paper::PaperPane {state} act={act.clone()} /> },
         Pane::Trim => html! { <trim::TrimPane {state} act={act.clone()} /> },
-        Pane::Sides | Pane::Folder => Html::default(),
+        Pane::Folder => html! { <folder::FolderPane {state} act={act.clone()} /> },
+        Pane::Sides => Html::default(),
     };
     let tab = |to: Pane, name: &'static str| {
         let here = std::mem::discriminant(&pane) == std::mem::discriminant(&to);
@@ -53,6 +54,7 @@ fn Panes(props: &Props) -> Html {
                 { tab(Pane::Inside(Crease::Horizontal, 0), "Inside") }
                 { tab(Pane::Paper, "Paper") }
                 { tab(Pane::Trim, "Trim") }
+                { tab(Pane::Folder, "Folder") }
             </nav>
             { content }
         </section>
