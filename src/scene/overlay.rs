@@ -53,7 +53,7 @@ pub struct Overlay {
 /// Room for the rulers beside the sheet, as a share of its longer side.
 const ROOM: f64 = 0.09;
 /// Size of the rulers' figures as a share of that room.
-const FIGURES: f64 = 0.34;
+const FIGURES: f64 = 0.44;
 
 impl Overlay {
     /// Room that is needed at the left and at the top of a sheet of a drawn size.

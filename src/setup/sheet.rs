@@ -19,7 +19,7 @@ pub struct Inputs<'a> {
     pub course: &'a Course,
     /// The sizes of its panels.
     pub measure: &'a Measure,
-    /// How the sheet lay in the press. The folder takes the same two edges.
+    /// How the sheet lay in the press. The folder takes the same two edges, one to lead and one along its side guide.
     pub press: Press,
     /// The side that lies up as it enters.
     pub side_up: Side,
@@ -40,6 +40,8 @@ pub struct SetUp {
     pub leading: Edge,
     /// The edge that runs along the side guide.
     pub guide: Edge,
+    /// Whether the edge that leads is the one that the grippers held; otherwise it was at the side lay.
+    pub gripper_leads: bool,
     /// How many sheets.
     pub sheets: Option<u32>,
     /// The folds in order, up to a slit.
@@ -84,6 +86,20 @@ pub const CAUTIONS: [&str; 4] = [
     "Never reach into plates, rollers, knives, slitters or perforators.",
 ];
 
+/// The edges as the folder takes them: the leading edge is whichever of the two that were laid at press lies along the
+/// first creases, so that folding begins in the first unit; the other runs along the side guide.
+fn laid(inputs: &Inputs<'_>, worked: &Worked) -> Press {
+    let press = inputs.press;
+    let own = || worked.own_sheet(0).and_then(|own| own.scheme.folds.first().copied());
+    let first = worked.trunk.folding.steps.first().map(|s| s.turn.fold).or_else(own);
+    match first {
+        Some(fold) if (fold.crease == Crease::Vertical) != press.gripper.is_upright() => {
+            Press { gripper: press.side_lay, side_lay: press.gripper, ..press }
+        }
+        _ => press,
+    }
+}
+
 /// Makes a set-up sheet.
 ///
 /// # Errors
@@ -92,6 +108,8 @@ pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
     let Inputs { course, measure, .. } = *inputs;
     let worked = Worked::in_the_making(course)?;
     let measured = Measured::of(&worked.trunk, measure);
+    let (given, press) = (inputs.press, laid(inputs, &worked));
+    let inputs = &Inputs { press, ..*inputs };
     let figures = figures(&worked);
     let folds = folds_of_branch(inputs, &worked.trunk.folding, &measured, &|f| figures.get(f).copied());
     let mut slits = Vec::new();
@@ -133,8 +151,9 @@ pub fn set_up(inputs: &Inputs<'_>) -> Result<SetUp, CourseError> {
         sheet: (measure.width(), measure.height()),
         measure: measure.clone(),
         side_up: inputs.side_up,
-        leading: inputs.press.gripper,
-        guide: inputs.press.side_lay,
+        leading: press.gripper,
+        guide: press.side_lay,
+        gripper_leads: press == given,
         sheets: inputs.sheets,
         folds,
         slits,
@@ -213,7 +232,7 @@ fn folds_of_branch(
     // As side A is seen; the packet in the machine may lie mirrored, and with its other side up.
     let low = |edge: Edge| matches!(edge, Edge::Left | Edge::Top);
     let (gripper, side) = (press.gripper, press.side_lay);
-    // In the first direction the gripper edge leads; after a right-angled turn, the guide edge (common practice).
+    // In the first unit the leading edge leads; after a right-angled turn, the guide edge (common practice, no source).
     let lead_low =
         |crease: Crease| low(if gripper.is_upright() == (crease == Crease::Vertical) { gripper } else { side });
     let (mut mirror_x, mut mirror_y) = (false, false);
@@ -231,7 +250,7 @@ fn folds_of_branch(
         if matches!(fold.moves, Part::Left | Part::Top) != leads_low {
             if upright { mirror_x = !mirror_x } else { mirror_y = !mirror_y }
         }
-        // The first unit takes the creases that lie along the leading edge.
+        // The first unit takes the creases that lie along the leading edge; after a slit it may have none to make.
         let along = upright == gripper.is_upright();
         match last {
             None => unit = if along { 1 } else { 2 },
@@ -265,7 +284,10 @@ impl SetUp {
         let mut lines: Vec<String> = CAUTIONS.map(String::from).to_vec();
         lines.push(format!("Sheet {}, side {side} up.", size(self.sheet)));
         let (lead, guide) = (self.leading.word(), self.guide.word());
-        lines.push(format!("The gripper edge leads: {lead} of side A. Side guide: {guide} of side A, as at press."));
+        let (leads, guides) =
+            if self.gripper_leads { ("gripper edge", "side-lay edge") } else { ("side-lay edge", "gripper edge") };
+        lines.push(format!("The {leads} of the press leads: {lead} of side A."));
+        lines.push(format!("The {guides} runs along the side guide: {guide} of side A."));
         if let Some(sheets) = self.sheets {
             lines.push(format!("{sheets} sheets."));
         }
@@ -347,6 +369,15 @@ mod tests {
         // The left leads over the right instead, so the packet is turned over, and the next fold goes under.
         assert_eq!(told, [(1, 1, 300.0, Lands::Over), (2, 1, 200.0, Lands::Under)]);
         assert_eq!(sheet.lines().iter().filter(|l| l.starts_with("Right-angled")).count(), 1);
+    }
+
+    #[test]
+    fn folding_begins_in_the_first_unit_whichever_edge_the_grippers_held() {
+        let fold = Fold::new(1, Part::Bottom, Lands::Over);
+        let sheet = made(vec![fold], 2, 1, crate::fold::Direction::Left);
+        assert_eq!((sheet.leading, sheet.guide, sheet.gripper_leads), (Edge::Bottom, Edge::Left, false));
+        assert_eq!(sheet.folds.iter().map(|f| f.unit).collect::<Vec<_>>(), [1]);
+        assert!(sheet.lines().contains(&"The side-lay edge of the press leads: bottom of side A.".to_owned()));
     }
 
     #[test]

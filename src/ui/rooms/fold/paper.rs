@@ -2,8 +2,10 @@
 
 use super::typed::{Typed, chosen};
 use crate::app::{Action, Job, Paper, State, misfit_sentences, read_sizes, resized, sizes_text};
-use crate::fold::{Lip, Measure, with_lip, with_tucked_short};
+use crate::fold::{Direction, Lip, Measure, Side, with_lip, with_tucked_short};
 use crate::paper::{Edge, Family, Grain, Length, SIZES, Unit, size_name};
+use crate::scene::svg::paint;
+use crate::scene::{MarginsMm, Overlay, TrimsMm, measured_side};
 use crate::ui::store::Act;
 use crate::units::{parse_decimal, short};
 use std::rc::Rc;
@@ -26,6 +28,7 @@ pub fn PaperPane(props: &Props) -> Html {
     let (job, act) = (&props.state.job, &props.act);
     html! {
         <div class="pane paper">
+            { sides(&props.state) }
             { sheet(job, act) }
             { panels(job, act) }
             { presets(job, act, &lip, &tucked) }
@@ -34,6 +37,59 @@ pub fn PaperPane(props: &Props) -> Html {
             { lays(job, act) }
             { cuts(job, act) }
         </div>
+    }
+}
+
+/// Both sides to scale: rulers with the places of the creases, what is cut off, type area, lays, grain.
+fn sides(state: &State) -> Html {
+    let job = &state.job;
+    let printing = state.whole_printing();
+    let (trims, margins, press) = (job.paper.trims, job.paper.margins, job.paper.press);
+    let overlay = Overlay {
+        rulers: true,
+        trims: Some(TrimsMm {
+            head: trims.head.mm(),
+            foot: trims.foot.mm(),
+            fore_edge: trims.fore_edge.mm(),
+            bleed: trims.bleed.mm(),
+        }),
+        type_area: Some(MarginsMm {
+            back: margins.back.mm(),
+            head: margins.head.mm(),
+            fore_edge: margins.fore_edge.mm(),
+            foot: margins.foot.mm(),
+        }),
+        gripper: Some((direction(press.gripper), press.gripper_margin.mm())),
+        side_lay: Some(direction(press.side_lay)),
+        grain_upright: Some(job.paper.stock.grain == Grain::Upright),
+    };
+    let side = |side: Side, letter: &'static str| {
+        let scene = measured_side(&printing, side, false, &overlay);
+        let picture = AttrValue::from(paint(&scene, "measured-picture", &|_| None));
+        html! {
+            <figure class="measured">
+                <figcaption><span class="letter">{ letter }</span></figcaption>
+                { Html::from_html_unchecked(picture) }
+            </figure>
+        }
+    };
+    html! {
+        <section class="measured-sides" aria-label="Both sides, measured in millimetres">
+            { side(Side::A, "A") }
+            { side(Side::B, "B") }
+            <p class="measured-key">
+                { "Lines: page as trimmed. Short dashes: bleed. Long dashes: type area. Figures: mm from the edge." }
+            </p>
+        </section>
+    }
+}
+
+fn direction(edge: Edge) -> Direction {
+    match edge {
+        Edge::Top => Direction::Up,
+        Edge::Bottom => Direction::Down,
+        Edge::Left => Direction::Left,
+        Edge::Right => Direction::Right,
     }
 }
 
