@@ -49,6 +49,12 @@ async fn a_sheet_is_measured_and_told_at_the_trimmer() {
     page.click(".tabs .plain:nth-child(4)").await;
     page.wait_until("document.querySelector('.findings .told')").await;
     page.wait_until("document.querySelector('.trim-cut svg')").await;
+    page.wait_for_text(".trim .leaf", "Leaf 1 of").await;
+    page.click(".trim .inside-foot .button:last-child").await;
+    page.wait_for_text(".trim .leaf", "Leaf 2 of").await;
+    page.click(".trim .inside-foot .button:first-child").await;
+    page.wait_for_text(".trim .leaf", "Leaf 1 of").await;
+    page.wait_for_text(".trim .caution", "trained people").await;
     assert_eq!(page.violations().await, Vec::<String>::new());
     assert_eq!(page.console_errors().await, Vec::<String>::new());
 }

@@ -1,6 +1,6 @@
 //! The folded section at the trimmer: its leaves cut through, one leaf to scale, and what follows for the bindery.
 
-use crate::app::State;
+use crate::app::{Job, State};
 use crate::finish::{About, Finding, Leaves, Severity, Work, told};
 use crate::paper::Length;
 use crate::scene::svg::paint;
@@ -8,8 +8,6 @@ use crate::scene::{SectionCutRow, section_cut, section_cut_rows, trim_plan, trim
 use crate::ui::store::Act;
 use crate::units::short;
 use std::rc::Rc;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// What it needs.
@@ -24,71 +22,99 @@ pub struct Props {
 /// Width and height of the picture of the leaves, px.
 const CUT: (f64, f64) = (330.0, 260.0);
 
+/// Said beside everything that has to do with knives. Common practice, no source.
+const CAUTION: &str = "Three-knife trimmers are for trained people who have been told that they may. Guards stay shut, and \
+    the machine is stopped and isolated before anybody reaches in. Local rules and the maker’s instructions come before \
+    anything said here.";
+
+/// All that is reckoned for one section, kept until the sheet, its paper or the section changes.
+struct Reckoned {
+    findings: Vec<Finding>,
+    leaves: Option<Leaves>,
+    /// The picture of the leaves, and how far it exaggerates.
+    cut: (AttrValue, f64),
+    rows: Vec<SectionCutRow>,
+}
+
+impl Reckoned {
+    fn of(job: &Job, section: u32) -> Option<Self> {
+        let (worked, nest, paper) = (job.making()?, job.pieces_of(section), job.paper);
+        let findings = told(&Work {
+            worked: &worked,
+            nest: &nest,
+            measure: &job.measure,
+            stock: paper.stock,
+            trims: paper.trims,
+            page: None,
+            margins: Some(paper.margins),
+        });
+        let leaves = Leaves::of(&worked, &nest, &job.measure);
+        let (trims, caliper, margins) = (&paper.trims, paper.stock.caliper(), Some(&paper.margins));
+        let reads = (job.course.reads, job.pages_before(section));
+        let cut = leaves.as_ref().map(|leaves| section_cut(leaves, trims, caliper, margins, reads, CUT));
+        let cut = cut.map(|cut| (AttrValue::from(paint(&cut.scene, "trim-picture", &|_| None)), cut.times));
+        let rows = leaves.as_ref().map(|leaves| section_cut_rows(leaves, trims, caliper, margins));
+        Some(Self { findings, leaves, cut: cut.unwrap_or_default(), rows: rows.unwrap_or_default() })
+    }
+}
+
 /// The pane.
 #[component]
 pub fn TrimPane(props: &Props) -> Html {
     let number = use_state(|| 1u32);
     let (job, section) = (&props.state.job, props.state.section_on_bench());
-    let Some(worked) = job.making() else {
+    let reckoned =
+        use_memo((job.course.clone(), job.measure.clone(), job.paper, section), |_| Reckoned::of(job, section));
+    let Some(reckoned) = reckoned.as_ref() else {
         return html! { <p class="pane-says">{ "This sheet can’t be folded so." }</p> };
     };
-    let paper = job.paper;
-    let nest = job.pieces_of(section);
-    let findings = told(&Work {
-        worked: &worked,
-        nest: &nest,
-        measure: &job.measure,
-        stock: paper.stock,
-        trims: paper.trims,
-        page: None,
-        margins: Some(paper.margins),
-    });
-    let leaves = Leaves::of(&worked, &nest, &job.measure);
-    let pictures = leaves.map(|leaves| {
-        let (trims, caliper, margins) = (&paper.trims, paper.stock.caliper(), Some(&paper.margins));
-        let reads = (job.course.reads, props.state.shift());
-        let cut = section_cut(&leaves, trims, caliper, margins, reads, CUT);
-        let count = leaves.leaves.len() as u32;
-        let leaf = (*number).clamp(1, count.max(1));
-        let plan = trim_plan(&leaves, trims, caliper, margins, leaf, reads);
-        let chosen = {
-            let number = number.clone();
-            Callback::from(move |e: Event| {
-                let value = e.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok()).map(|s| s.value());
-                if let Some(leaf) = value.and_then(|v| v.parse().ok()) {
-                    number.set(leaf);
-                }
-            })
-        };
-        let times = if cut.times > 0.0 {
-            format!("Leaves from front to back. Creep is drawn {} times as large as the pages.", short(cut.times))
-        } else {
-            "Leaves from front to back.".to_owned()
-        };
-        html! {
-            <>
-                <figure>
-                    <div class="trim-cut">{ svg(paint(&cut.scene, "trim-picture", &|_| None)) }</div>
-                    <figcaption>{ times }</figcaption>
-                </figure>
-                { rows(&section_cut_rows(&leaves, trims, caliper, margins)) }
-                <figure>
-                    <label class="pane-line">{ "Leaf" }
-                        <select class="field" onchange={chosen}>
-                            { for (1..=count).map(|n| html! { <option value={n.to_string()} selected={n == leaf}>{ n }</option> }) }
-                        </select>
-                    </label>
-                    <div class="trim-plan">{ svg(paint(&plan, "trim-picture", &|_| None)) }</div>
-                    <figcaption>{ for trim_plan_says(&leaves, trims, caliper, leaf).into_iter().map(|s| html! { <span>{ s }{ " " }</span> }) }</figcaption>
-                </figure>
-            </>
-        }
-    });
+    let pictures = match &reckoned.leaves {
+        Some(leaves) => pictures(leaves, reckoned, job, section, &number),
+        None => html! { <p class="pane-says">{ "Fold the sheet down to a page, and its leaves are shown here." }</p> },
+    };
     html! {
         <div class="pane trim">
-            { told_html(findings) }
-            <div>{ pictures.unwrap_or_default() }</div>
+            { told_html(reckoned.findings.clone()) }
+            <div>{ pictures }</div>
+            <p class="sum caution">{ CAUTION }</p>
         </div>
+    }
+}
+
+/// The leaves cut through, and one leaf to scale.
+fn pictures(leaves: &Leaves, reckoned: &Reckoned, job: &Job, section: u32, number: &UseStateHandle<u32>) -> Html {
+    let (trims, caliper, margins) = (&job.paper.trims, job.paper.stock.caliper(), Some(&job.paper.margins));
+    let count = (leaves.leaves.len() as u32).max(1);
+    let leaf = (**number).clamp(1, count);
+    let plan = trim_plan(leaves, trims, caliper, margins, leaf, (job.course.reads, job.pages_before(section)));
+    let (cut, times) = reckoned.cut.clone();
+    let times = if times > 0.0 {
+        format!("Leaves from front to back. Creep is drawn {} times as large as the pages.", short(times))
+    } else {
+        "Leaves from front to back.".to_owned()
+    };
+    let go = |name: &'static str, to: u32| {
+        let number = number.clone();
+        let onclick = Callback::from(move |_: MouseEvent| number.set(to));
+        html! { <button type="button" class="button" aria-disabled={(to == leaf).to_string()} {onclick}>{ name }</button> }
+    };
+    html! {
+        <>
+            <figure>
+                <div class="trim-cut" aria-hidden="true">{ Html::from_html_unchecked(cut) }</div>
+                <figcaption>{ times }</figcaption>
+            </figure>
+            { rows(&reckoned.rows) }
+            <figure>
+                <div class="inside-foot">
+                    { go("Before", leaf.saturating_sub(1).max(1)) }
+                    <p class="leaf" aria-live="polite">{ format!("Leaf {leaf} of {count}") }</p>
+                    { go("Next", (leaf + 1).min(count)) }
+                </div>
+                <div class="trim-plan" aria-hidden="true">{ svg(paint(&plan, "trim-picture", &|_| None)) }</div>
+                <figcaption>{ for trim_plan_says(leaves, trims, caliper, leaf).into_iter().map(|s| html! { <span>{ s }{ " " }</span> }) }</figcaption>
+            </figure>
+        </>
     }
 }
 
@@ -178,5 +204,29 @@ fn rows(rows: &[SectionCutRow]) -> Html {
             </tr></thead>
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table></div>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn finding(about: About, severity: Severity, says: &str) -> Finding {
+        Finding { about, severity, says: says.into(), reckoned: String::new(), source: "" }
+    }
+
+    #[test]
+    fn the_worst_subject_comes_first_and_in_it_the_worst_finding() {
+        let groups = grouped(vec![
+            finding(About::Size, Severity::Fine, "a"),
+            finding(About::Bolts, Severity::Mind, "b"),
+            finding(About::Creep, Severity::Fine, "c"),
+            finding(About::Creep, Severity::Wrong, "d"),
+            finding(About::Size, Severity::Fine, "e"),
+        ]);
+        let told: Vec<(About, String)> =
+            groups.into_iter().map(|(about, of)| (about, of.into_iter().map(|f| f.says).collect())).collect();
+        let wanted = [(About::Creep, "dc"), (About::Bolts, "b"), (About::Size, "ae")];
+        assert_eq!(told, wanted.map(|(about, says)| (about, says.to_owned())));
     }
 }
