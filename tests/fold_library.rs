@@ -10,6 +10,8 @@ use std::collections::BTreeMap;
 type Cell = Option<(usize, u32, Direction)>;
 /// Both sides as seen from them.
 type Sides = [Vec<Vec<Cell>>; 2];
+/// One side as printed: the work, the page and its head.
+type Forme = Vec<Vec<Option<(String, u32, Direction)>>>;
 
 fn layouts() -> Vec<Value> {
     let read = |text: &str| serde_json::from_str::<Value>(text).unwrap()["layouts"].as_array().unwrap().clone();
@@ -20,8 +22,8 @@ fn layouts() -> Vec<Value> {
 
 /// What a handbook prints. Pages of one work that are nested or folded together stand as one section; here a section is
 /// known by the copies of its pages alone, so that only work and number count.
-fn printed(layout: &Value) -> (Vec<Vec<Option<(String, u32, Direction)>>>, Vec<Vec<Option<(String, u32, Direction)>>>) {
-    let forme = |rows: &Value| -> Vec<Vec<Option<(String, u32, Direction)>>> {
+fn printed(layout: &Value) -> (Forme, Forme) {
+    let forme = |rows: &Value| -> Forme {
         let cell = |word: &str| {
             let head = match word.chars().last() {
                 _ if word == "-" => return None,

@@ -1,4 +1,5 @@
 //! Flat sides in true proportions: unequal panels, and what is measured over them.
+#![allow(clippy::unwrap_used, reason = "a test ends at the first surprise")]
 
 use backmark::fold::{Direction, Face, Fold, Landing, Lands, Measure, Part, Reads, Scheme, Side};
 use backmark::paper::Length;

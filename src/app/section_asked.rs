@@ -152,7 +152,7 @@ fn about(ask: &str, scheme: &Scheme, first: u32) -> Vec<(String, Json)> {
     ]
 }
 
-/// Reads the answer to [`SectionCase::question`].
+/// Reads the answer to [`SectionCase::question`](crate::app::SectionCase::question).
 ///
 /// # Errors
 /// The reason that the answer gives, or that it is none.

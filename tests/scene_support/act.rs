@@ -232,7 +232,8 @@ pub fn off(outline: &[Point; 4], p: Point) -> f64 {
     let sides = (0..4).map(|i| (outline[i], outline[(i + 1) % 4]));
     let distance = |(a, b): (Point, Point)| {
         let (way, to) = (b - a, p - a);
-        let share = if way.hypot2() > 0.0 { (to.dot(way) / way.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
+        let share =
+            if way.hypot2() > 0.0 { backmark::units::between(to.dot(way) / way.hypot2(), 0.0, 1.0) } else { 0.0 };
         (to - way * share).hypot()
     };
     sides.map(distance).fold(f64::INFINITY, f64::min)

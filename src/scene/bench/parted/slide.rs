@@ -15,7 +15,7 @@ const OPEN: f64 = 95.0;
 
 /// From 0 to 1 between two moments, without a jerk.
 pub(super) fn smooth(share: f64, from: f64, to: f64) -> f64 {
-    let t = ((share - from) / (to - from)).clamp(0.0, 1.0);
+    let t = crate::units::between((share - from) / (to - from), 0.0, 1.0);
     t * t * (3.0 - 2.0 * t)
 }
 

@@ -152,7 +152,7 @@ mod tests {
         let case = SectionCase { evidence, ..SectionCase::default() };
         let told = read_section_told(&crate::ask::answer(&case.question(&state.scheme().into(), 1).unwrap())).unwrap();
         let way = told.causes[0].way.clone().unwrap();
-        let right = right_bench(&state).unwrap();
+        let right = state.right_bench().unwrap();
         let wrong = wrong_places(&way, &told.due);
         let done = done_bench(&way, &right.printing, &wrong).unwrap();
         let end = ends_at(&done, &way, &wrong);
@@ -166,7 +166,7 @@ mod tests {
     /// The back mark goes with the sheet: where it is turned over, it stands between the same two pages.
     #[test]
     fn the_mark_stays_between_first_and_last_page_however_the_sheet_lies() {
-        let right = right_bench(&State::default()).unwrap();
+        let right = State::default().right_bench().unwrap();
         for cause in [
             Json::object([("kind", "sheet_end_for_end".into())]),
             Json::object([("kind", "sheet_turned_over".into()), ("about", "vertical".into())]),
