@@ -30,6 +30,22 @@ async fn the_set_up_sheet_is_drawn_and_told() {
 }
 
 #[tokio::test]
+async fn both_sides_are_seen_as_their_formes_lie_and_a_followed_page_with_them() {
+    let page = Page::open(Setup::default()).await;
+    page.wait_for_sentence("Take the corner and fold.").await;
+    let left_of = "(() => { const x = n => document.querySelector(`.side-a [data-page=\"${n}\"] .hit`)\
+        .getBoundingClientRect().left; return x(7) < x(6); })()";
+    page.wait_until(left_of).await;
+    page.click(".flat-head [title*=mirrored]").await;
+    page.wait_until(&format!("!{left_of}")).await;
+    // Through the paper is another way to see it.
+    page.click(".flat-head [title*=through]").await;
+    page.wait_until(left_of).await;
+    page.wait_until("document.querySelector('.flat.through')").await;
+    assert_eq!(page.console_errors().await, Vec::<String>::new());
+}
+
+#[tokio::test]
 async fn it_fits_a_phone() {
     let page = folder(Setup::phone()).await;
     assert_eq!(page.overflow().await, 0, "the set-up sheet scrolls sideways");

@@ -143,7 +143,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
 
     // A fold that can't be made: it is folded as far as it goes, and the room says why it stops.
     let mut stopped = job.clone();
-    stopped["job"]["scheme"]["folds"][1]["after"] = json!(9);
+    stopped["job"]["course"]["steps"]["folds"][1]["after"] = json!(9);
     let stops = folder.join("stops.txt");
     std::fs::write(&stops, stopped.to_string()).unwrap();
     open_book(&page).await;

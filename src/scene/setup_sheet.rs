@@ -2,35 +2,48 @@
 //! white, in millimetres of an A4 page.
 
 use super::item::{Ink, Item, Line, Scene};
-use crate::fold::Lands;
+use crate::fold::{Crease, Lands};
 use crate::paper::{Edge, Length};
-use crate::setup::SetUp;
+use crate::setup::{SetUp, SetUpFold};
 use kurbo::{Point, Rect};
 
-const PAGE: (f64, f64) = (210.0, 297.0);
+const PAGE_WIDTH: f64 = 210.0;
 const MARGIN: f64 = 15.0;
-const TEXT: f64 = 4.0;
+const TEXT: f64 = 5.2;
 /// The field of the plan, and of one fold.
 const PLAN: (f64, f64) = (120.0, 85.0);
 const FIELD: (f64, f64) = (60.0, 48.0);
 const COLUMNS: usize = 3;
 
-/// Draws a set-up sheet. The page grows longer if there are more folds than it holds.
+/// Draws a set-up sheet, as wide as an A4 page and as long as it needs to be.
 #[must_use]
 pub fn setup_sheet(set_up: &SetUp) -> Scene {
     let mut items = plan(set_up);
-    let mut bottom = PAGE.1;
-    let whole = set_up.folds.iter().map(|f| (String::new(), f));
-    let pieces = set_up.pieces.iter().flat_map(|(numbers, folds)| {
-        let all: Vec<String> = numbers.iter().map(usize::to_string).collect();
-        let name = format!("pieces {}  ", all.join(","));
-        folds.iter().map(move |f| (name.clone(), f))
-    });
-    for (i, (of, fold)) in whole.chain(pieces).enumerate() {
+    let mut top = MARGIN + 20.0 + PLAN.1;
+    let heading = |says: String, top: &mut f64, items: &mut Vec<Item>| {
+        items.push(text(says, PAGE_WIDTH / 2.0, *top + TEXT));
+        *top += 2.5 * TEXT;
+    };
+    top += fields(&set_up.folds, top, &mut items);
+    for (crease, at) in &set_up.slits {
+        let edge = if *crease == Crease::Vertical { "left" } else { "top" };
+        heading(format!("Slit {} from the {edge} edge of what lies there", at.text()), &mut top, &mut items);
+    }
+    for (numbers, folds) in &set_up.pieces {
+        let one = if numbers.len() == 1 { "Piece" } else { "Pieces" };
+        heading(format!("{one} {}", ranges(numbers)), &mut top, &mut items);
+        top += fields(folds, top, &mut items);
+    }
+    Scene { size: (PAGE_WIDTH, top + MARGIN), items }
+}
+
+/// Draws folds in rows from a height on, and returns the height that they take.
+fn fields(folds: &[SetUpFold], from: f64, items: &mut Vec<Item>) -> f64 {
+    for (i, fold) in folds.iter().enumerate() {
         let left = MARGIN + (i % COLUMNS) as f64 * FIELD.0;
-        let top = MARGIN + 20.0 + PLAN.1 + (i / COLUMNS) as f64 * FIELD.1;
+        let top = from + (i / COLUMNS) as f64 * FIELD.1;
         let corner = Point::new(left, top + 6.0);
-        items.push(text(format!("{of}{}.{}  {}", fold.unit, fold.number, fold.stop.text()), left + 22.0, top + 3.0));
+        items.push(text(format!("{}.{}  {}", fold.unit, fold.number, fold.stop.text()), left + 22.0, top + 3.0));
         // The plate as a slope that rises or falls from the rollers, and its stop.
         let rises = if fold.lands == Lands::Over { -12.0 } else { 12.0 };
         let rollers = Point::new(corner.x + 12.0, corner.y + 15.0);
@@ -39,20 +52,32 @@ pub fn setup_sheet(set_up: &SetUp) -> Scene {
         items.push(Item::stroke(rollers, end, Line::solid(Ink::Black, 1.0)));
         items.push(Item::stroke((end.x, end.y - 3.0), (end.x, end.y + 3.0), Line::solid(Ink::Black, 2.5)));
         let word = if fold.lands == Lands::Over { "above" } else { "below" };
-        items.push(text(format!("plate {} {word}", fold.plate), left + 22.0, top + 38.0));
+        items.push(text(format!("plate {} {word}", fold.plate), left + 22.0, top + 39.0));
         // Signed off.
-        let check = Rect::new(left + 44.0, top + 34.0, left + 49.0, top + 39.0);
+        let check = Rect::new(left + 47.0, top + 34.5, left + 52.0, top + 39.5);
         items.push(outline(check, Line::solid(Ink::Black, 1.0)));
-        bottom = bottom.max(top + FIELD.1 + MARGIN);
     }
-    Scene { size: (PAGE.0, bottom), items }
+    folds.len().div_ceil(COLUMNS) as f64 * FIELD.1
+}
+
+/// Numbers that rise, with runs as their ends: "1–4, 6".
+fn ranges(numbers: &[usize]) -> String {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for n in numbers {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == *n => *last = *n,
+            _ => runs.push((*n, *n)),
+        }
+    }
+    let said = runs.iter().map(|(a, b)| if a == b { a.to_string() } else { format!("{a}–{b}") });
+    said.collect::<Vec<_>>().join(", ")
 }
 
 /// The flat sheet with its lines, from side A.
 fn plan(set_up: &SetUp) -> Vec<Item> {
     let (width, height) = (set_up.sheet.0.mm(), set_up.sheet.1.mm());
     let scale = (PLAN.0 / width.max(1.0)).min(PLAN.1 / height.max(1.0));
-    let sheet = Rect::new(0.0, 0.0, width * scale, height * scale) + kurbo::Vec2::new(MARGIN + 25.0, MARGIN + 5.0);
+    let sheet = Rect::new(0.0, 0.0, width * scale, height * scale) + kurbo::Vec2::new(MARGIN + 30.0, MARGIN + 5.0);
     let mut items = vec![outline(sheet, Line::solid(Ink::Black, 1.5))];
     let mut at = Length::ZERO;
     let inner = |sizes: &[Length]| sizes.len().saturating_sub(1);
@@ -75,7 +100,7 @@ fn plan(set_up: &SetUp) -> Vec<Item> {
     let beside = |edge: Edge| match edge {
         Edge::Top => (sheet.center().x, sheet.y0 - 7.0),
         Edge::Bottom => (sheet.center().x, sheet.y1 + 7.0),
-        Edge::Left => (sheet.x0 - 17.0, sheet.center().y),
+        Edge::Left => (sheet.x0 - 20.0, sheet.center().y),
         Edge::Right => (sheet.x1 + 30.0, sheet.center().y + 6.0),
     };
     for (name, of) in [("leading edge", set_up.leading), ("side guide", set_up.guide)] {
@@ -84,7 +109,7 @@ fn plan(set_up: &SetUp) -> Vec<Item> {
     }
     let side = if set_up.side_up == crate::fold::Side::A { "side A up" } else { "side B up" };
     let (w, h) = (set_up.sheet.0.short_mm(), set_up.sheet.1.text());
-    items.push(text(format!("{w} × {h}, {side}"), PAGE.0 / 2.0, MARGIN - 4.0));
+    items.push(text(format!("{w} × {h}, {side}"), PAGE_WIDTH / 2.0, MARGIN - 4.0));
     items
 }
 
@@ -111,6 +136,11 @@ mod tests {
     use crate::fold::{Course, Measure, Side, library};
     use crate::paper::Press;
     use crate::setup::{Inputs, set_up};
+
+    #[test]
+    fn runs_of_pieces_are_told_by_their_ends() {
+        assert_eq!(ranges(&[1, 2, 3, 4, 6, 8, 9]), "1–4, 6, 8–9");
+    }
 
     #[test]
     fn every_fold_is_drawn_with_its_stop() {

@@ -4,6 +4,7 @@ use crate::app::{Action, State, page_name};
 use crate::fold::Side;
 use crate::scene::svg::{Picked, paint};
 use crate::scene::{Bench, Tag, flat_side};
+use crate::ui::bench::Hands;
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use wasm_bindgen::JsCast;
@@ -12,9 +13,26 @@ use yew::prelude::*;
 
 /// Side A and side B.
 #[hook]
-pub fn use_flats(bench: &Shared<Bench>, state: &State, act: &Act) -> Html {
-    let through = state.look.through;
-    let toggle = act.reform(move |_: MouseEvent| Action::Through(!through));
+pub fn use_flats(bench: &Shared<Bench>, state: &State, hands: &Hands, act: &Act) -> Html {
+    // A forme is the mirror image of what it prints. Side B is seen so or through the paper, not both at once.
+    let on_bed = use_state(|| false);
+    let through = state.look.through && !*on_bed;
+    let to_bed = {
+        let on_bed = on_bed.clone();
+        Callback::from(move |_: MouseEvent| on_bed.set(!*on_bed))
+    };
+    {
+        // The thread follows a page to where it is now.
+        let hands = hands.clone();
+        use_effect_with(*on_bed, move |_| hands.ask_frame());
+    }
+    let toggle = {
+        let (act, on_bed) = (act.clone(), on_bed.clone());
+        Callback::from(move |_: MouseEvent| {
+            on_bed.set(false);
+            act.emit(Action::Through(!through));
+        })
+    };
     let followed = state.look.followed.map(|p| p + state.shift());
     let outer = bench.printing.landing.as_ref().map(crate::fold::Landing::outer_forme);
     let forme = |side: Side| match outer {
@@ -22,13 +40,18 @@ pub fn use_flats(bench: &Shared<Bench>, state: &State, act: &Act) -> Html {
         Some(_) => "inner",
         None => "blank",
     };
-    let props = |side, through| FlatProps { side, bench: bench.clone(), through, followed, act: act.clone() };
+    let props =
+        |side, through| FlatProps { side, bench: bench.clone(), through, on_bed: *on_bed, followed, act: act.clone() };
     let side_a = use_flat(&props(Side::A, false));
     let side_b = use_flat(&props(Side::B, through));
     html! {
-        <section class="flats" aria-label="The flat sheet">
+        <section class={classes!("flats", on_bed.then_some("as-forme"))} aria-label="The flat sheet">
             <div class="flat-box">
-                <p class="flat-head"><span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span></p>
+                <div class="flat-head">
+                    <span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span>
+                    <button type="button" class="plain" aria-pressed={on_bed.to_string()} onclick={to_bed}
+                        title="Both sides mirrored, as their formes lie on the beds of the press">{ "On the bed" }</button>
+                </div>
                 { side_a }
             </div>
             <div class="flat-box">
@@ -47,6 +70,7 @@ struct FlatProps {
     side: Side,
     bench: Shared<Bench>,
     through: bool,
+    on_bed: bool,
     followed: Option<u32>,
     act: Act,
 }
@@ -85,11 +109,12 @@ fn use_flat(props: &FlatProps) -> Html {
         Callback::from(move |e: MouseEvent| follow(&e))
     };
     let columns = props.bench.printing.columns;
+    let right = if props.on_bed { -1 } else { 1 };
     let keys = Callback::from(move |e: KeyboardEvent| {
         match e.key().as_str() {
             "Enter" | " " => follow(&e),
-            "ArrowRight" => drop(move_focus(&e, 1)),
-            "ArrowLeft" => drop(move_focus(&e, -1)),
+            "ArrowRight" => drop(move_focus(&e, right)),
+            "ArrowLeft" => drop(move_focus(&e, -right)),
             "ArrowDown" => drop(move_focus(&e, columns.cast_signed())),
             "ArrowUp" => drop(move_focus(&e, -columns.cast_signed())),
             _ => return,

@@ -98,7 +98,7 @@ pub fn FoldRoom(props: &Props) -> Html {
         crease: props.crease.clone(),
         says: says.clone().into(),
     });
-    let flats = use_flats(&bench, state, act);
+    let flats = use_flats(&bench, state, &props.hands, act);
     let working_back = state.look.task == Task::WorkBack;
     let of_layout = || layout::Props {
         state: state.clone(),
