@@ -79,20 +79,29 @@ fn plan(set_up: &SetUp) -> Vec<Item> {
     let scale = (PLAN.0 / width.max(1.0)).min(PLAN.1 / height.max(1.0));
     let sheet = Rect::new(0.0, 0.0, width * scale, height * scale) + kurbo::Vec2::new(MARGIN + 30.0, MARGIN + 5.0);
     let mut items = vec![outline(sheet, Line::solid(Ink::Black, 1.5))];
-    let mut at = Length::ZERO;
+    // Figures that would run into the last one are left away; the words below the drawing have all that matters.
+    let (mut at, mut free) = (Length::ZERO, f64::NEG_INFINITY);
     let inner = |sizes: &[Length]| sizes.len().saturating_sub(1);
     for size in set_up.measure.columns.iter().take(inner(&set_up.measure.columns)) {
         at += *size;
         let x = sheet.x0 + at.mm() * scale;
         items.push(Item::stroke((x, sheet.y0), (x, sheet.y1), Line::dashed(Ink::Black, 1.0, 4.0, 3.0)));
-        items.push(text(at.short_mm(), x, sheet.y0 - 1.5));
+        let figure = at.short_mm();
+        let half = TEXT * 0.32 * figure.len() as f64;
+        if x - half > free {
+            items.push(text(figure, x, sheet.y0 - 1.5));
+            free = x + half;
+        }
     }
-    at = Length::ZERO;
+    (at, free) = (Length::ZERO, f64::NEG_INFINITY);
     for size in set_up.measure.rows.iter().take(inner(&set_up.measure.rows)) {
         at += *size;
         let y = sheet.y0 + at.mm() * scale;
         items.push(Item::stroke((sheet.x0, y), (sheet.x1, y), Line::dashed(Ink::Black, 1.0, 4.0, 3.0)));
-        items.push(text(at.short_mm(), sheet.x1 + 10.0, y + 1.5));
+        if y - TEXT / 2.0 > free {
+            items.push(text(at.short_mm(), sheet.x1 + 10.0, y + 1.5));
+            free = y + TEXT / 2.0;
+        }
     }
     // The leading edge is a strong line, the side guide a doubled one.
     items.push(edge(set_up.leading, sheet, Line::solid(Ink::Black, 4.0)));

@@ -153,7 +153,7 @@ pub fn use_rule(props: &Props) -> Html {
 }
 
 /// The room that the longest word under a step takes.
-const WORD: f64 = 40.0;
+const WORD: f64 = 56.0;
 
 fn ticks(props: &Props) -> Html {
     let rule = props.shape.rule;
