@@ -3,7 +3,7 @@
 
 use super::later::{Missing, wasm_split};
 use super::store::{Do, Store};
-use crate::app::{Action, Effect, State, update};
+use crate::app::{Action, Effect, State, Task, update};
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
@@ -32,12 +32,13 @@ fn part() -> Result<Carries, Missing> {
     Ok(update)
 }
 
-/// Fetches the part while actions wait for it.
+/// Fetches the part while actions wait for it, and where a layout that was being written lies open at once.
 #[hook]
 pub fn use_requested(store: &UseReducerHandle<Store>) {
     let dispatcher = store.dispatcher();
-    use_effect_with(store.waiting.is_empty(), move |nothing| {
-        if !*nothing {
+    let writing = store.carry.is_none() && store.state.look.task == Task::WorkBack;
+    use_effect_with(writing || !store.waiting.is_empty(), move |wanted| {
+        if *wanted {
             spawn_local(async move {
                 dispatcher.dispatch(part().await.map_or(Do::NoCarry, |part| Do::Carry(Carry(part))));
             });

@@ -20,7 +20,7 @@ pub struct Store {
     /// Actions that wait for the part that carries them out.
     pub waiting: Vec<Action>,
     /// That part.
-    carry: Option<Carry>,
+    pub carry: Option<Carry>,
 }
 
 /// What the store takes.

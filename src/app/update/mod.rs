@@ -79,13 +79,7 @@ fn act_at_once(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> 
             effects.extend([Effect::Settle(0), Effect::Glide(folds)]);
         }
         Action::Through(through) => state.look.through = through,
-        Action::Task(task) => {
-            state.look.task = task;
-            // A layout is written down with side A up.
-            if task == Task::WorkBack {
-                state.look.lay = crate::fold::Lay::default();
-            }
-        }
+        Action::Task(task) if task != Task::WorkBack => state.look.task = task,
         Action::Lay(lay) => state.look.lay = lay,
         Action::Compare(compare) => state.look.compare = compare,
         Action::Pane(pane) => state.look.pane = pane,
@@ -135,6 +129,12 @@ fn step_back_or_on(state: &mut State, back: bool, effects: &mut Vec<Effect>) -> 
 /// What is done in other rooms, and in what is opened.
 fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
     match action {
+        // Cells are typed one after another, each seen as it then is: what carries them out comes with the layout.
+        Action::Task(task) => {
+            state.look.task = task;
+            // A layout is written down with side A up.
+            state.look.lay = crate::fold::Lay::default();
+        }
         Action::Export => {
             let name = file_name(&state.job.title);
             effects.push(Effect::Download(name));
