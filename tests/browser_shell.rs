@@ -143,7 +143,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
 
     // A fold that can't be made: it is folded as far as it goes, and the room says why it stops.
     let mut stopped = job.clone();
-    stopped["job"]["course"]["steps"]["folds"][1]["after"] = json!(9);
+    stopped["job"]["course"]["steps"][1]["after"] = json!(9);
     let stops = folder.join("stops.txt");
     std::fs::write(&stops, stopped.to_string()).unwrap();
     open_book(&page).await;
@@ -292,10 +292,10 @@ async fn every_look_of_the_fold_room_is_clean_at_every_size() {
         page.press(Key::Enter).await;
         page.wait_for_text(".about", "conjugate").await;
         check("followed").await;
-        page.click(".flat-head .plain").await;
+        page.click(".flat-head [title*=through]").await;
         page.wait_until("document.querySelector('.flat.through')").await;
         check("through").await;
-        page.click(".flat-head .plain").await;
+        page.click(".flat-head [title*=through]").await;
         page.click(".tools .button").await;
         page.wait_until("document.querySelector('.tools .button').getAttribute('aria-pressed') === 'true'").await;
         tokio::time::sleep(std::time::Duration::from_millis(500)).await;

@@ -50,7 +50,7 @@ pub fn use_flats(bench: &Shared<Bench>, state: &State, hands: &Hands, act: &Act)
                 <div class="flat-head">
                     <span class="letter">{ "A" }</span><span>{ forme(Side::A) }</span>
                     <button type="button" class="plain" aria-pressed={on_bed.to_string()} onclick={to_bed}
-                        title="Both sides mirrored, as their formes lie on the beds of the press">{ "On the bed" }</button>
+                        title="Both sides mirrored, as their formes lie on the beds of the press">{ "Formes" }</button>
                 </div>
                 { side_a }
             </div>
