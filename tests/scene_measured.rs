@@ -2,12 +2,16 @@
 #![allow(clippy::unwrap_used, reason = "a test ends at the first surprise")]
 
 use backmark::fold::{Direction, Face, Fold, Landing, Lands, Measure, Part, Reads, Scheme, Side};
-use backmark::paper::Length;
-use backmark::scene::{Item, MarginsMm, Overlay, Printing, Scene, Tag, TrimsMm, flat_side, measured_side, svg};
+use backmark::paper::{Edge, Grain, Length, Margins, Press, Trims};
+use backmark::scene::{Item, Overlay, Printing, Scene, Tag, flat_side, measured_side, svg};
 use kurbo::{Point, Rect, Shape};
 
+const fn whole(mm: i64) -> Length {
+    Length::from_whole_mm(mm)
+}
+
 fn mm(all: &[i64]) -> Vec<Length> {
-    all.iter().map(|v| Length::from_whole_mm(*v)).collect()
+    all.iter().copied().map(whole).collect()
 }
 
 fn letter() -> (Printing, Measure) {
@@ -125,7 +129,7 @@ fn trims_are_cut_from_head_foot_and_fore_edge_and_never_at_the_spine() {
     let (printing, measure) = letter();
     let printing = printing.measured(&measure);
     let s = printing.scale();
-    let trims = Some(TrimsMm { head: 5.0, foot: 7.0, fore_edge: 3.0, bleed: 0.0 });
+    let trims = Some(Trims { head: whole(5), foot: whole(7), fore_edge: whole(3), bleed: whole(0) });
     let overlay = Overlay { trims, ..Overlay::default() };
     for side in [Side::A, Side::B] {
         let items = overlay.items(&printing, side, false);
@@ -151,11 +155,10 @@ fn rulers_have_their_room_and_pages_are_still_found() {
     let printing = printing.measured(&measure);
     let overlay = Overlay {
         rulers: true,
-        trims: Some(TrimsMm { head: 5.0, foot: 5.0, fore_edge: 5.0, bleed: 3.0 }),
-        type_area: Some(MarginsMm { back: 12.0, head: 18.0, fore_edge: 20.0, foot: 25.0 }),
-        gripper: Some((Direction::Down, 12.0)),
-        side_lay: Some(Direction::Left),
-        grain_upright: Some(true),
+        trims: Some(Trims { head: whole(5), foot: whole(5), fore_edge: whole(5), bleed: whole(3) }),
+        type_area: Some(Margins { back: whole(12), head: whole(18), fore_edge: whole(20), foot: whole(25) }),
+        press: Some(Press { gripper: Edge::Bottom, side_lay: Edge::Left, gripper_margin: whole(12) }),
+        grain: Some(Grain::Upright),
     };
     let scene = measured_side(&printing, Side::A, false, &overlay);
     let room = overlay.room(printing.sheet());

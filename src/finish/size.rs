@@ -1,7 +1,7 @@
 //! Sizes: of the leaf, of the page after the cut, and of leaves that differ.
 
 use super::leaves::{Leaf, Leaves};
-use crate::fold::{Lip, Measure, Measured, Worked, span};
+use crate::fold::{Lip, Measure, Measured, Worked, whole_span};
 use crate::paper::{Length, Trims};
 
 /// A size, the side at right angles to the spine first.
@@ -92,6 +92,6 @@ pub fn piece_size(worked: &Worked, piece: usize, measure: &Measure) -> Option<Si
     let layers = &worked.pieces.get(piece)?.packet.layers;
     let measured = Measured::of(&worked.trunk, measure);
     let places = super::leaves::places_of(&worked.trunk, &measured, piece)?;
-    let whole = layers.iter().zip(&places).map(|(l, p)| span(l, p, measure)).reduce(|all, s| all.union(&s))?;
+    let whole = whole_span(layers, &places, measure)?;
     Some(Size { width: whole.width(), height: whole.height() })
 }

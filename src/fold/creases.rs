@@ -6,8 +6,7 @@
 use super::error::FoldError;
 use super::folding::Folding;
 use super::geometry::Direction;
-use super::measure::{Measure, Measured, span};
-use super::packet::Packet;
+use super::measure::{Measure, Measured, whole_span};
 use super::scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};
 use crate::paper::Length;
 use thiserror::Error;
@@ -258,9 +257,7 @@ pub fn stops(scheme: &Scheme, measure: &Measure) -> Result<Vec<Stop>, FoldError>
     let folding = Folding::of(scheme)?;
     let measured = Measured::of_folding(&folding, measure);
     let stop = |(i, step): (usize, &super::measure::MeasuredStep)| {
-        let packet: &Packet = folding.packet(i);
-        let spans = packet.layers.iter().zip(measured.places(i)).map(|(l, p)| span(l, p, measure));
-        let all = spans.reduce(|a, b| a.union(&b))?;
+        let all = whole_span(&folding.packet(i).layers, measured.places(i), measure)?;
         let fold = scheme.folds.get(i)?;
         let edge = if fold.crease == Crease::Vertical { all.x0 } else { all.y0 };
         let fold = RealFold { stop: step.at - edge, moves: fold.moves, lands: fold.lands };

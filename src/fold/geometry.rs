@@ -186,14 +186,6 @@ impl Placement {
         Rect { x0: x0 + self.dx, y0: y0 + self.dy, x1: x1 + self.dx, y1: y1 + self.dy }
     }
 
-    /// A rectangle of the packet, on the sheet.
-    #[must_use]
-    pub const fn rect_on_sheet(&self, r: &Rect) -> Rect {
-        let (x0, x1) = ends(self.mirror_x, r.x0 - self.dx, r.x1 - self.dx);
-        let (y0, y1) = ends(self.mirror_y, r.y0 - self.dy, r.y1 - self.dy);
-        Rect { x0, y0, x1, y1 }
-    }
-
     /// A direction in the packet as it points on the sheet seen from side A. It is its own inverse.
     #[must_use]
     pub const fn direction(&self, d: Direction) -> Direction {

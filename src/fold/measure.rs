@@ -309,6 +309,13 @@ pub fn span(layer: &Layer, place: &Place, measure: &Measure) -> Span {
     Span { x0: x0 + place.dx, y0: y0 + place.dy, x1: x1 + place.dx, y1: y1 + place.dy }
 }
 
+/// The rectangle that layers cover together; none if there are none.
+#[must_use]
+pub fn whole_span(layers: &[Layer], places: &[Place], measure: &Measure) -> Option<Span> {
+    let spans = layers.iter().zip(places).map(|(layer, place)| span(layer, place, measure));
+    spans.reduce(|all, span| all.union(&span))
+}
+
 fn line_of(layer: &Layer, place: &Place, measure: &Measure, crease: Crease, at: i32) -> Length {
     let (x, y) = layer.placement.sheet_from_packet(at, at);
     let signed = |mirrored: bool, v: Length| if mirrored { -v } else { v };

@@ -47,7 +47,7 @@ pub use geometry::{Direction, Face, Placement, Rect, Side};
 pub use landing::{Landing, PageAt};
 pub use lay::Lay;
 pub use library::{Family, NamedCourse, NamedScheme, courses, library, sixteen};
-pub use measure::{Measure, Measured, MeasuredStep, Misfit, Place as LayerPlace, Span, span};
+pub use measure::{Measure, Measured, MeasuredStep, Misfit, Place as LayerPlace, Span, span, whole_span};
 pub use packet::{Layer, Packet, Turn};
 pub(crate) use scheme::edge_word;
 pub use scheme::{Crease, Fold, Lands, MAX_PANELS, Part, Reads, Scheme};

@@ -41,7 +41,7 @@ pub use item::{Ground, Group, Ink, Item, Line, Scene, Tag, ring};
 pub use joins::{Join, joins};
 pub use moment::{Rule, Stage};
 pub use nest_cut::{CutLeaf, nest_cut};
-pub use overlay::{MarginsMm, Overlay, TrimsMm};
+pub use overlay::Overlay;
 pub use panels::Panels;
 pub use printing::{Figure, Printing};
 pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};

@@ -3,51 +3,24 @@
 use super::face::page_in_panel;
 use super::item::{Ink, Item, Line};
 use super::printing::Printing;
-use crate::fold::{Direction, Face, Reads, Side};
+use crate::fold::{Face, Reads, Side};
+use crate::paper::{Edge, Grain, Length, Margins, Press, Trims};
 use crate::units;
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
-/// What is cut off every page and how far ink runs beyond the cut, mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TrimsMm {
-    /// At the head.
-    pub head: f64,
-    /// At the foot.
-    pub foot: f64,
-    /// At the fore-edge.
-    pub fore_edge: f64,
-    /// Bleed beyond the cut.
-    pub bleed: f64,
-}
-
-/// Margins of the type area inside the trimmed page, mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct MarginsMm {
-    /// At the spine.
-    pub back: f64,
-    /// At the head.
-    pub head: f64,
-    /// At the fore-edge.
-    pub fore_edge: f64,
-    /// At the foot.
-    pub foot: f64,
-}
-
-/// What is shown over a flat side. Edges are named as seen from side A.
+/// What is shown over a flat side.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Overlay {
     /// Rulers in mm along the top and the left edge, with the places of the creases.
     pub rulers: bool,
     /// Where every page is trimmed, and its bleed.
-    pub trims: Option<TrimsMm>,
+    pub trims: Option<Trims>,
     /// The type area of every page.
-    pub type_area: Option<MarginsMm>,
-    /// The edge that the grippers hold, and how far in they reach, mm.
-    pub gripper: Option<(Direction, f64)>,
-    /// The edge that is laid to the side lay.
-    pub side_lay: Option<Direction>,
-    /// The way that the grain runs: upright or level.
-    pub grain_upright: Option<bool>,
+    pub type_area: Option<Margins>,
+    /// The lays: what the grippers hold, and the edge that is laid to the side lay.
+    pub press: Option<Press>,
+    /// The way that the grain runs.
+    pub grain: Option<Grain>,
 }
 
 /// Room for the rulers beside the sheet, as a share of its longer side.
@@ -99,17 +72,18 @@ impl Overlay {
                     items.push(Item::Path { path, fill: None, line: Some(line) });
                 }
             };
-            let inside = |r: Rect, back: f64, head: f64, fore: f64, foot: f64| {
+            let inside = |r: Rect, back: Length, head: Length, fore: Length, foot: Length| {
+                let [back, head, fore, foot] = [back, head, fore, foot].map(|l| l.mm() * s);
                 let (left, right) = if spine_left { (back, fore) } else { (fore, back) };
-                Rect { x0: r.x0 + left * s, y0: r.y0 + head * s, x1: r.x1 - right * s, y1: r.y1 - foot * s }
+                Rect { x0: r.x0 + left, y0: r.y0 + head, x1: r.x1 - right, y1: r.y1 - foot }
             };
             let leaf = Rect::new(0.0, 0.0, pw, ph);
             let mut page = leaf;
             if let Some(t) = self.trims {
-                page = inside(leaf, 0.0, t.head, t.fore_edge, t.foot);
+                page = inside(leaf, Length::ZERO, t.head, t.fore_edge, t.foot);
                 frame(page, Line::solid(Ink::Black, 1.0));
-                let bleed = inside(page, 0.0, -t.bleed, -t.bleed, -t.bleed).intersect(leaf);
-                if t.bleed > 0.0 && bleed != leaf {
+                let bleed = inside(page, Length::ZERO, -t.bleed, -t.bleed, -t.bleed).intersect(leaf);
+                if t.bleed > Length::ZERO && bleed != leaf {
                     frame(bleed, Line::dashed(Ink::Black, 0.7, 2.0, 2.0));
                 }
             }
@@ -121,26 +95,26 @@ impl Overlay {
 
     fn lays(&self, printing: &Printing, mirrored: bool, items: &mut Vec<Item>) {
         let (w, h) = printing.sheet();
-        let seen = |edge: Direction| if mirrored { edge.turned_over() } else { edge };
-        let mut band = |edge: Direction, deep: f64, from: f64, to: f64| {
+        let seen = |edge: Edge| if mirrored { edge.seen_from_b() } else { edge };
+        let mut band = |edge: Edge, deep: f64, from: f64, to: f64| {
             let r = match edge {
-                Direction::Up => Rect::new(from * w, 0.0, to * w, deep),
-                Direction::Down => Rect::new(from * w, h - deep, to * w, h),
-                Direction::Left => Rect::new(0.0, from * h, deep, to * h),
-                Direction::Right => Rect::new(w - deep, from * h, w, to * h),
+                Edge::Top => Rect::new(from * w, 0.0, to * w, deep),
+                Edge::Bottom => Rect::new(from * w, h - deep, to * w, h),
+                Edge::Left => Rect::new(0.0, from * h, deep, to * h),
+                Edge::Right => Rect::new(w - deep, from * h, w, to * h),
             };
             items.push(Item::filled(r, Ink::CastOnPaper));
         };
-        if let Some((edge, deep)) = self.gripper {
-            band(seen(edge), crate::units::between(deep * printing.scale(), 0.0, w.min(h)), 0.0, 1.0);
+        if let Some(press) = self.press {
+            let deep = press.gripper_margin.mm() * printing.scale();
+            band(seen(press.gripper), crate::units::between(deep, 0.0, w.min(h)), 0.0, 1.0);
+            band(seen(press.side_lay), w.min(h) * 0.02, 0.42, 0.58);
         }
-        if let Some(edge) = self.side_lay {
-            band(seen(edge), w.min(h) * 0.02, 0.42, 0.58);
-        }
-        if let Some(upright) = self.grain_upright {
+        if let Some(grain) = self.grain {
             let (long, head) = (w.min(h) * 0.12, w.min(h) * 0.025);
             let middle = Affine::translate((w / 2.0, h / 2.0));
-            let turned = if upright { Affine::new([0.0, 1.0, -1.0, 0.0, 0.0, 0.0]) } else { Affine::IDENTITY };
+            let turned =
+                if grain == Grain::Upright { Affine::new([0.0, 1.0, -1.0, 0.0, 0.0, 0.0]) } else { Affine::IDENTITY };
             let mut path = BezPath::new();
             for end in [-long, long] {
                 let back = end - head * end.signum();

@@ -6,8 +6,8 @@
 
 use crate::finish::{air, folds_of};
 use crate::fold::{
-    Branch, BranchEnd, Course, CourseError, Crease, Face, Folding, Lands, Lay, Measure, Measured, Part, Side, Span,
-    Worked, says_while, span,
+    Branch, BranchEnd, Course, CourseError, Crease, Face, Folding, Lands, Lay, Measure, Measured, Part, Side, Worked,
+    says_while, whole_span,
 };
 use crate::paper::{Edge, Length, Press};
 use std::collections::BTreeMap;
@@ -176,8 +176,7 @@ fn figures(worked: &Worked) -> BTreeMap<Face, u32> {
 /// Every slit, the first one first.
 fn slits_of(branch: &Branch, measured: &Measured, measure: &Measure, slits: &mut Vec<(Crease, Length)>) {
     let made = branch.folding.steps.len();
-    let spans = branch.folding.last().layers.iter().zip(measured.places(made)).map(|(l, p)| span(l, p, measure));
-    let all = spans.reduce(|a, b| a.union(&b));
+    let all = whole_span(&branch.folding.last().layers, measured.places(made), measure);
     let mut add = |crease: Crease| {
         let Some((line, all)) = measured.slit.zip(all) else { return };
         let slit = (crease, line - if crease == Crease::Vertical { all.x0 } else { all.y0 });
@@ -225,10 +224,7 @@ fn folds_of_branch(
     figure: &dyn Fn(&Face) -> Option<u32>,
 ) -> Vec<SetUpFold> {
     let Inputs { measure, press, side_up, .. } = *inputs;
-    let packet = |made: usize| -> Option<Span> {
-        let all = folding.packet(made).layers.iter().zip(measured.places(made)).map(|(l, p)| span(l, p, measure));
-        all.reduce(|a, b| a.union(&b))
-    };
+    let packet = |made: usize| whole_span(&folding.packet(made).layers, measured.places(made), measure);
     // As side A is seen; the packet in the machine may lie mirrored, and with its other side up.
     let low = |edge: Edge| matches!(edge, Edge::Left | Edge::Top);
     let (gripper, side) = (press.gripper, press.side_lay);

@@ -44,12 +44,6 @@ impl Bench {
         (0..=36).filter_map(|i| self.held_at(held, f64::from(i) / 36.0, view, shown)).collect()
     }
 
-    /// The share of the half turn of fold `fold` at which its corner comes nearest to a point on the screen.
-    #[must_use]
-    pub fn turn_towards(&self, fold: usize, at: Point, view: &View, shown: &Shown) -> f64 {
-        self.corner(fold, view).map_or(0.0, |held| self.turn_held(&held, at, view, shown))
-    }
-
     /// The crease of the packet at rest that a point on the screen is nearest to, within `reach` pixels.
     #[must_use]
     pub fn crease_near(&self, made: usize, at: Point, view: &View, reach: f64) -> Option<(Crease, u32)> {

@@ -1,9 +1,7 @@
 //! The benches of a course: one for the whole sheet, one for each part that goes on.
 
 use super::{Finish, Laid, Lane, Parted, SlitApart};
-use crate::fold::{
-    Branch, BranchEnd, Course, Crease, Face, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked,
-};
+use crate::fold::{Branch, BranchEnd, Course, Crease, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked};
 use crate::scene::bench::places::Places;
 use crate::scene::bench::{Bench, closed_edges};
 use crate::scene::item::Item;
@@ -272,16 +270,6 @@ fn aside_of(bench: &Bench, piece: usize, from: (f64, f64)) -> Option<(f64, f64)>
         let aside = (from.0 + lane.aside.0, from.1 + lane.aside.1);
         if lane.piece == Some(piece) { Some(aside) } else { aside_of(&lane.bench, piece, aside) }
     })
-}
-
-impl Bench {
-    /// The piece that a face belongs to, where the sheet is slit.
-    #[must_use]
-    pub fn piece_of(&self, face: &Face) -> Option<usize> {
-        let at = (face.row * self.printing.columns + face.column) as usize;
-        let piece = *self.pieces.as_ref()?.get(at)?;
-        (piece != u16::MAX).then_some(usize::from(piece))
-    }
 }
 
 #[cfg(test)]

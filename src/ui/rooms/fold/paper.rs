@@ -2,10 +2,10 @@
 
 use super::typed::{Typed, chosen};
 use crate::app::{Action, Job, Paper, State, misfit_sentences, read_sizes, resized, sizes_text};
-use crate::fold::{Direction, Lip, Measure, Side, with_lip, with_tucked_short};
+use crate::fold::{Lip, Measure, Side, with_lip, with_tucked_short};
 use crate::paper::{Edge, Family, Grain, Length, SIZES, Unit, size_name};
 use crate::scene::svg::paint;
-use crate::scene::{MarginsMm, Overlay, TrimsMm, measured_side};
+use crate::scene::{Overlay, Printing, measured_side};
 use crate::ui::store::Act;
 use crate::units::{parse_decimal, short};
 use std::rc::Rc;
@@ -26,9 +26,10 @@ pub fn PaperPane(props: &Props) -> Html {
     let lip = use_state(|| Length::from_whole_mm(8));
     let tucked = use_state(|| Length::from_whole_mm(2));
     let (job, act) = (&props.state.job, &props.act);
+    let sides = use_memo((props.state.whole_printing(), job.paper), |(printing, paper)| sides(printing, paper));
     html! {
         <div class="pane paper">
-            { sides(&props.state) }
+            { (*sides).clone() }
             { sheet(job, act) }
             { panels(job, act) }
             { presets(job, act, &lip, &tucked) }
@@ -41,30 +42,16 @@ pub fn PaperPane(props: &Props) -> Html {
 }
 
 /// Both sides to scale: rulers with the places of the creases, what is cut off, type area, lays, grain.
-fn sides(state: &State) -> Html {
-    let job = &state.job;
-    let printing = state.whole_printing();
-    let (trims, margins, press) = (job.paper.trims, job.paper.margins, job.paper.press);
+fn sides(printing: &Printing, paper: &Paper) -> Html {
     let overlay = Overlay {
         rulers: true,
-        trims: Some(TrimsMm {
-            head: trims.head.mm(),
-            foot: trims.foot.mm(),
-            fore_edge: trims.fore_edge.mm(),
-            bleed: trims.bleed.mm(),
-        }),
-        type_area: Some(MarginsMm {
-            back: margins.back.mm(),
-            head: margins.head.mm(),
-            fore_edge: margins.fore_edge.mm(),
-            foot: margins.foot.mm(),
-        }),
-        gripper: Some((direction(press.gripper), press.gripper_margin.mm())),
-        side_lay: Some(direction(press.side_lay)),
-        grain_upright: Some(job.paper.stock.grain == Grain::Upright),
+        trims: Some(paper.trims),
+        type_area: Some(paper.margins),
+        press: Some(paper.press),
+        grain: Some(paper.stock.grain),
     };
     let side = |side: Side, letter: &'static str| {
-        let scene = measured_side(&printing, side, false, &overlay);
+        let scene = measured_side(printing, side, false, &overlay);
         let picture = AttrValue::from(paint(&scene, "measured-picture", &|_| None));
         html! {
             <figure class="measured">
@@ -81,15 +68,6 @@ fn sides(state: &State) -> Html {
                 { "Lines: page as trimmed. Short dashes: bleed. Long dashes: type area. Figures: mm from the edge." }
             </p>
         </section>
-    }
-}
-
-fn direction(edge: Edge) -> Direction {
-    match edge {
-        Edge::Top => Direction::Up,
-        Edge::Bottom => Direction::Down,
-        Edge::Left => Direction::Left,
-        Edge::Right => Direction::Right,
     }
 }
 
