@@ -357,3 +357,19 @@ async fn a_leaf_is_drawn_across_and_falls_to_the_nearer_side() {
     page.drag(Pointer::Mouse, (x + 60.0, y), (x - 160.0, y)).await;
     page.wait_for_text(".says", "every page in order").await;
 }
+
+#[tokio::test]
+async fn both_sides_are_seen_as_their_formes_lie_and_a_followed_page_with_them() {
+    let page = Page::open(Setup::default()).await;
+    page.wait_for_sentence(FLAT).await;
+    let left_of = "(() => { const x = n => document.querySelector(`.side-a [data-page=\"${n}\"] .hit`)\
+        .getBoundingClientRect().left; return x(7) < x(6); })()";
+    page.wait_until(left_of).await;
+    page.click(".flat-head [title*=mirrored]").await;
+    page.wait_until(&format!("!{left_of}")).await;
+    // Through the paper is another way to see it.
+    page.click(".flat-head [title*=through]").await;
+    page.wait_until(left_of).await;
+    page.wait_until("document.querySelector('.flat.through')").await;
+    assert_eq!(page.console_errors().await, Vec::<String>::new());
+}

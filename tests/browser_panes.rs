@@ -1,4 +1,4 @@
-//! The panes beside the bench: the sheet in millimetres, and the section at the trimmer, in a real browser.
+//! The panes beside the bench: the sheet in millimetres, the section at the trimmer, the folder, in a real browser.
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test ends at the first surprise")]
 #![allow(clippy::disallowed_methods, reason = "waiting for a browser needs a clock")]
@@ -11,13 +11,19 @@ use support::page::Page;
 
 const FLAT: &str = "Take the corner and fold.";
 
-async fn paper(setup: Setup) -> Page {
+/// The tabs, from 1, and what is there once their pane is.
+const PAPER: u32 = 3;
+const SIZE: &str = ".pane.paper #sheet-size";
+const FOLDER: u32 = 5;
+const DRAWN: &str = ".setup-drawing svg";
+
+async fn pane(setup: Setup, tab: u32, there: &str) -> Page {
     let page = Page::open(setup).await;
     page.wait_for_sentence(FLAT).await;
     page.click(".tools .look-inside").await;
     page.wait_until("document.querySelector('.tabs')").await;
-    page.click(".tabs .plain:nth-child(3)").await;
-    page.wait_until("document.querySelector('.pane.paper #sheet-size')").await;
+    page.click(&format!(".tabs .plain:nth-child({tab})")).await;
+    page.wait_until(&format!("document.querySelector('{there}')")).await;
     page
 }
 
@@ -25,7 +31,7 @@ async fn paper(setup: Setup) -> Page {
 /// rows of four, is 564 by 444 mm: a quarter of quad demy (888 by 1128 mm), lying.
 #[tokio::test]
 async fn a_sheet_is_measured_and_told_at_the_trimmer() {
-    let page = paper(Setup::default()).await;
+    let page = pane(Setup::default(), PAPER, SIZE).await;
     page.wait_for_text(".page-trimmed", "138 × 216 mm").await;
     page.eval("const s = document.querySelector('#sheet-size'); s.value = 'Quad demy'; s.dispatchEvent(new Event('change', {bubbles: true})); return 1")
         .await;
@@ -61,9 +67,26 @@ async fn a_sheet_is_measured_and_told_at_the_trimmer() {
 
 #[tokio::test]
 async fn both_fit_a_phone() {
-    let page = paper(Setup::phone()).await;
+    let page = pane(Setup::phone(), PAPER, SIZE).await;
     assert_eq!(page.overflow().await, 0, "the paper scrolls sideways");
     page.click(".tabs .plain:nth-child(4)").await;
     page.wait_until("document.querySelector('.trim-cut svg')").await;
     assert_eq!(page.overflow().await, 0, "the trimmer scrolls sideways");
+}
+
+#[tokio::test]
+async fn the_set_up_sheet_is_drawn_and_told() {
+    let page = pane(Setup::default(), FOLDER, DRAWN).await;
+    page.wait_for_text(".setup-lines", "Guards stay shut").await;
+    page.wait_for_text(".setup-lines", "side A up").await;
+    page.click(".folder-tools .button:first-child").await;
+    page.wait_for_text(".setup-lines", "side B up").await;
+    assert_eq!(page.violations().await, Vec::<String>::new());
+    assert_eq!(page.console_errors().await, Vec::<String>::new());
+}
+
+#[tokio::test]
+async fn the_set_up_sheet_fits_a_phone() {
+    let page = pane(Setup::phone(), FOLDER, DRAWN).await;
+    assert_eq!(page.overflow().await, 0, "the set-up sheet scrolls sideways");
 }

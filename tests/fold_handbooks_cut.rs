@@ -6,6 +6,9 @@
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
+#[path = "support/handbook.rs"]
+mod handbook;
+
 use backmark::fold::{
     Backing, Course, Crease, Direction, End, Fold, Lands, Nest, Part, Parted, Reads, Rect, Side, Slit, Steps, Worked,
     backing,
@@ -103,16 +106,8 @@ type Cell = Option<(String, Direction)>;
 
 fn forme(rows: &[String]) -> Vec<Vec<Cell>> {
     let cell = |word: &str| {
-        let head = match word.chars().last() {
-            _ if word == "-" => return None,
-            Some('v') => Direction::Down,
-            Some('<') => Direction::Left,
-            Some('>') => Direction::Right,
-            _ => Direction::Up,
-        };
-        let name = word.trim_end_matches(['v', '<', '>']);
-        let name = if name.starts_with(|c: char| c.is_ascii_digit()) { format!("A{name}") } else { name.to_owned() };
-        Some((name, head))
+        let (work, page, head) = handbook::cell(word)?;
+        Some((if work.is_empty() { format!("A{page}") } else { format!("{work}{page}") }, head))
     };
     rows.iter().map(|row| row.split(' ').map(cell).collect()).collect()
 }

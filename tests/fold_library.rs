@@ -2,7 +2,11 @@
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
+#[path = "support/handbook.rs"]
+mod handbook;
+
 use backmark::fold::{Backing, Course, Direction, Side, Worked, backing, courses};
+use handbook::cell;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -24,19 +28,6 @@ fn layouts() -> Vec<Value> {
 /// known by the copies of its pages alone, so that only work and number count.
 fn printed(layout: &Value) -> (Forme, Forme) {
     let forme = |rows: &Value| -> Forme {
-        let cell = |word: &str| {
-            let head = match word.chars().last() {
-                _ if word == "-" => return None,
-                Some('v') => Direction::Down,
-                Some('<') => Direction::Left,
-                Some('>') => Direction::Right,
-                _ => Direction::Up,
-            };
-            let name = word.trim_end_matches(['v', '<', '>']);
-            let work: String = name.chars().filter(|c| c.is_alphabetic()).collect();
-            let page = name.trim_start_matches(|c: char| c.is_alphabetic()).parse().unwrap();
-            Some((work, page, head))
-        };
         let rows = rows.as_array().unwrap();
         rows.iter()
             .map(|row| {
