@@ -1,7 +1,8 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
 use super::job::{Cell, Evidence, Job, Paper, SectionCase};
-use super::look::{Look, Pane, Room, Task};
+use super::case::CaseAct;
+use super::look::{Look, Pane, Room, Task, TraceLook};
 use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
 use crate::marks::{Design, Lies};
 
@@ -104,6 +105,10 @@ pub enum Action {
     LayoutClear,
     /// Read this wrong section.
     Section(SectionCase),
+    /// Change what was found of a wrong book.
+    Case(CaseAct),
+    /// Stand elsewhere in the Trace room.
+    Trace(TraceLook),
     /// Change what the book is.
     Book {
         /// Its title.

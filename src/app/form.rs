@@ -1,8 +1,9 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
+use super::form_case;
 use super::form_sheet::{course_json, measure_json, paper_json, read_course, read_measure, read_paper};
 use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, SectionCase, SectionEvidence, Tried};
-use super::look::{Look, Pane, Room, Task};
+use super::look::{Look, Pane, Room, Subject, Task, TraceLook};
 use super::part::{Part, Refused, word_for};
 use super::sections::usual_measure;
 use crate::fold::{
@@ -50,12 +51,14 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("tried", job.tried.as_ref().map_or(Json::Null, tried_json)),
         ("layout", layout_json(&job.layout)),
         ("section", case_json(&job.section_case)),
+        ("case", form_case::case_json(&job.case, &job.odds)),
     ])
 }
 
 pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
     let known = [
         "title", "sections", "course", "measure", "paper", "design", "stack", "evidence", "tried", "layout", "section",
+        "case",
     ];
     // Forms 1 and 2 knew sheets that are folded whole, and no sizes.
     let old = part.maybe("scheme").filter(|_| part.maybe("course").is_none());
@@ -78,6 +81,8 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
     let stack = part.member("stack")?;
     let placed = stack.list()?.iter().map(read_placed).collect::<Result<Vec<_>, _>>()?;
     let Ok(stack) = Stack::try_from(placed) else { return stack.refuse("holds more sections, or others, than can be") };
+    // Forms before the fourth knew no wrong books.
+    let (case, odds) = given(part, "case").map(|c| form_case::read_case(&c)).transpose()?.unwrap_or_default();
     Ok(Job {
         title: part.member("title")?.text()?.to_owned(),
         sections: part.member("sections")?.whole_number()?,
@@ -91,6 +96,8 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         // Jobs of form 1 have neither.
         layout: given(part, "layout").map_or_else(|| Ok(Layout::blank(2, 4)), |l| read_layout(&l))?,
         section_case: given(part, "section").map_or_else(|| Ok(SectionCase::default()), |c| read_case(&c))?,
+        case,
+        odds,
     })
 }
 
@@ -241,13 +248,14 @@ pub(super) fn look_json(look: &Look) -> Json {
         ("piece", look.piece.map_or(Json::Null, Into::into)),
         ("pane", pane_json(look.pane)),
         ("through", look.through.into()),
+        ("trace", form_case::trace_json(&look.trace)),
     ])
 }
 
 pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
     part.only(&[
         "room", "place", "piece", "followed", "at", "task", "over", "quarters", "compare", "pane", "inside", "through",
-        "making",
+        "making", "trace",
     ])?;
     let usual = Look::default();
     let truth = |name, usual| part.maybe(name).map_or(Ok(usual), |p| p.truth());
@@ -275,6 +283,11 @@ pub(super) fn read_look(part: &Part<'_>) -> Result<Look, Refused> {
             (None, None) => Pane::Sides,
         },
         through: truth("through", usual.through)?,
+        // Forms before the fourth knew one wrong section.
+        trace: part.maybe("trace").map_or_else(
+            || Ok(TraceLook { subject: Subject::Section, ..TraceLook::default() }),
+            |t| form_case::read_trace(&t),
+        )?,
     })
 }
 

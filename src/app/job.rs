@@ -8,6 +8,7 @@ use crate::gather::stack::{Placed, Stack, What, seen};
 use crate::json::Json;
 use crate::marks::{Design, Seen};
 use crate::paper::{Length, Margins, Press, Stock, Trims};
+use crate::trace::Case;
 
 /// The most sections a book may have.
 pub const MAX_SECTIONS: u32 = 99;
@@ -198,6 +199,10 @@ pub struct Job {
     pub layout: Layout,
     /// The wrong section that is read.
     pub section_case: SectionCase,
+    /// What was found of a wrong book.
+    pub case: Case,
+    /// Odds that a person stated otherwise than the program: their names, and what they stated.
+    pub odds: Vec<(String, f64)>,
 }
 
 impl Default for Job {
@@ -216,6 +221,8 @@ impl Default for Job {
             tried: None,
             layout: Layout::blank(2, 4),
             section_case: SectionCase::default(),
+            case: Case::default(),
+            odds: Vec::new(),
         }
     }
 }

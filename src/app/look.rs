@@ -42,6 +42,27 @@ pub enum Pane {
     Folder,
 }
 
+/// What the Trace room is about.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Subject {
+    /// A whole wrong book, or several.
+    #[default]
+    Book,
+    /// One wrong section.
+    Section,
+}
+
+/// Where a person stands in the Trace room.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct TraceLook {
+    /// What it is about.
+    pub subject: Subject,
+    /// The cause that is looked at, from 0.
+    pub cause: u32,
+    /// Whether the fault report lies open.
+    pub report: bool,
+}
+
 /// What is looked at, and how.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Look {
@@ -65,6 +86,8 @@ pub struct Look {
     pub pane: Pane,
     /// Whether side B is seen through the paper.
     pub through: bool,
+    /// Where they stand in the Trace room.
+    pub trace: TraceLook,
 }
 
 impl Default for Look {
@@ -80,6 +103,7 @@ impl Default for Look {
             compare: false,
             pane: Pane::default(),
             through: false,
+            trace: TraceLook::default(),
         }
     }
 }

@@ -9,8 +9,10 @@
 
 mod action;
 mod asked;
+mod case;
 mod compare;
 mod form;
+mod form_case;
 mod form_sheet;
 mod job;
 mod layout_asked;
@@ -33,13 +35,14 @@ mod update;
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use case::{CaseAct, Find};
 pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
 pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
-pub use look::{Look, Pane, Room, Task};
+pub use look::{Look, Pane, Room, Subject, Task, TraceLook};
 pub use making::Role;
 pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;

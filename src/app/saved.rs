@@ -6,7 +6,7 @@ use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX
 use super::look::Look;
 use super::part::{Part, Refused};
 use super::sections::check_measure;
-use super::update::{folds_at, folds_on_sheet};
+use super::update::{check_found, folds_at, folds_on_sheet};
 use crate::fold::Worked;
 use crate::gather::stack::Placed;
 use crate::json::{Json, NotJson};
@@ -14,7 +14,7 @@ use crate::marks::MOST_SECTIONS;
 use thiserror::Error;
 
 /// The version that this program writes.
-pub const FORMAT: u32 = 3;
+pub const FORMAT: u32 = 4;
 
 /// The longest text that is read, in bytes.
 const MAX_BYTES: usize = 4_000_000;
@@ -157,6 +157,9 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     if let Err(why) = check_case(&job.section_case) {
         return value("job.section", format!("can't be: {why}"));
     }
+    if let Err(why) = check_found(job) {
+        return value("job.case", format!("can't be: {why}"));
+    }
     if !saved.look.at.is_finite() {
         return value("look.at", "is not a number".into());
     }
@@ -180,7 +183,7 @@ mod tests {
             assert!(good.contains(from), "{good}");
             says(&good.replacen(from, to, 1))
         };
-        assert!(with("\"backmark\":3", "\"backmark\":4").contains("form 4"));
+        assert!(with("\"backmark\":4", "\"backmark\":5").contains("form 5"));
         assert!(with("\"rows\":2", "\"rows\":-2").contains("job.course.rows must be a whole number"));
         assert!(with("\"rows\":2", "\"rows\":90000").contains("job.course.rows"));
         assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.measure"));

@@ -3,7 +3,7 @@
 use super::{change, forget_lost_misfolds, sentence, settle};
 use crate::app::action::{Action, Effect};
 use crate::app::job::{Job, SectionEvidence, Tried};
-use crate::app::look::Room;
+use crate::app::look::{Room, Subject};
 use crate::app::state::State;
 use crate::fold::{Course, Fold, Folding, FoundFace, Scheme, Section};
 
@@ -63,6 +63,7 @@ pub(super) fn act_on_request(state: &mut State, action: Action, effects: &mut Ve
                 Ok(())
             })?;
             state.look.room = Room::Trace;
+            state.look.trace.subject = Subject::Section;
         }
         _ => {}
     }

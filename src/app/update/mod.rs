@@ -10,10 +10,12 @@ use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
 mod by_hand;
+mod case;
 mod layout;
 mod sheet;
 
 use sheet::forget_lost_misfolds;
+pub(super) use case::check as check_found;
 pub(super) use sheet::{folds_at, folds_on_sheet};
 
 /// Carries out an action.
@@ -200,6 +202,10 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             job.section_case = case;
             Ok(())
         })?,
+        Action::Case(act) => {
+            change(state, |job| case::act(job, act))?;
+        }
+        Action::Trace(look) => state.look.trace = look,
         sheet => sheet::act(state, sheet, effects)?,
     }
     Ok(())
@@ -324,6 +330,9 @@ fn settle(state: &mut State, effects: &mut Vec<Effect>) {
 
 /// What two jobs differ in that is not seen in a room.
 fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
+    if a.case != b.case && room != Room::Trace {
+        return Some("the finds of the wrong book, in Trace");
+    }
     if a.section_case != b.section_case && room != Room::Trace {
         return Some("the pages found, in Trace");
     }
