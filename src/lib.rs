@@ -13,6 +13,7 @@
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
+//! | [`since`] | since when, how many, and where they are now: books by their counter numbers | `units`, `marks` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
@@ -29,6 +30,7 @@ pub mod marks;
 pub mod paper;
 pub mod scene;
 pub mod setup;
+pub mod since;
 #[cfg(feature = "ui")]
 pub mod ui;
 pub mod units;
