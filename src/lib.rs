@@ -12,7 +12,10 @@
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
+//! | [`book`] | what the book is: extent and folios, sections, signatures, formula, block and case | `units`, `paper`, `fold`, `marks`, `finish` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
+//! | [`since`] | since when, how many, and where they are now: books by their counter numbers | `units`, `marks` |
+//! | [`trace`] | what went wrong with a whole book: evidence, the four questions, ranked causes | `units`, `fold`, `marks`, `gather`, `book`, `since` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
@@ -21,6 +24,7 @@
 
 pub mod app;
 pub mod ask;
+pub mod book;
 pub mod finish;
 pub mod fold;
 pub mod gather;
@@ -29,6 +33,8 @@ pub mod marks;
 pub mod paper;
 pub mod scene;
 pub mod setup;
+pub mod since;
+pub mod trace;
 #[cfg(feature = "ui")]
 pub mod ui;
 pub mod units;

@@ -1,0 +1,24 @@
+//! Since when, how many, and where they are now: the books of a run by their counter numbers.
+//!
+//! A checker has opened some books of a run and judged each good or bad; there may be a log of stops, jams and reloads,
+//! and a count of the sections left over at each station. From these the folder says between which books the fault
+//! began and ended, which book to open next, how many books there are, and which to hold.
+//!
+//! **Counter numbers.** One counter stands where finished books leave the line, and a book's number is what it shows when
+//! that book has passed. [`Line`] says how many books lie between each station and the counter, and so which number a
+//! book will get that is at a station now. Books, stations and sections count from 1.
+//!
+//! | file | what it does |
+//! | --- | --- |
+//! | `line` | the run: its counter numbers, the books between each station and the counter, the speed |
+//! | `opened` | the opened books |
+//! | `log` | stops, jams and reloads; leftovers |
+
+mod line;
+mod log;
+mod opened;
+
+pub use crate::marks::Refusal;
+pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
+pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
+pub use opened::{Judged, MOST_OPENED, Opened, check_opened};

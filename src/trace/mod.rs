@@ -1,0 +1,41 @@
+//! What went wrong with a whole book.
+//!
+//! A checker has one or several books that are out of order, and what else was noted: openings, bulk, counts, leftovers,
+//! the log of the line. [`trace()`] brings it together and works through the questions of an experienced checker, in
+//! their order:
+//!
+//! 1. Does each leaf carry its own two pages? If not, look at the press: no fold and no gathering parts the two sides of a
+//!    leaf.
+//! 2. Is the disorder inside one section, or between whole sections?
+//! 3. Are bulk and section count less, the same, or more?
+//! 4. Which books: one, a block, from a moment on, every so many, the whole run? What looks the same in one book may have
+//!    causes that differ in this.
+//!
+//! ```text
+//! Case ─ Read (spine, openings, inside, bulk, count -> one row) ─ Stories (faults that make the row)
+//!      ─ Extent (counters, judgements, leftovers, log) ┴─ Drafts (machines and hands that do that) ─ weighed ─ Cause
+//! ```
+//!
+//! Nothing is recognised by its look: faults are acted out, and what comes of it is held against each piece of evidence.
+//! Pieces that can't be brought together are said, and a rival cause is refused by the first place at which its book is
+//! another one.
+//!
+//! | file | what it does |
+//! | --- | --- |
+//! | `case` | the evidence, and its bounds |
+//! | `opening`, `inside`, `read` | one book: openings, pages inside a section, all of it as one row |
+//! | `pieces`, `story` | pieces of evidence, and the faults that give them |
+//! | `told` | the answer as values |
+//! | `words` | numbers and lists in words |
+
+mod case;
+mod inside;
+mod opening;
+mod pieces;
+mod read;
+mod story;
+mod told;
+mod words;
+
+pub use case::{Case, Inside, LONGEST, MOST_BOOKS, SeenBook, Spine, Stopped, Stopper};
+pub use told::{Answered, BookRead, Cause, Contradiction, Extent, InsideCause, Pattern, Stage, Traced};

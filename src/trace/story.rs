@@ -1,0 +1,367 @@
+//! What can have made the row of one book: from its spine by the search of [`crate::gather::explain()`], or, where nobody
+//! looked at the spine, from openings, count, bulk and leftovers.
+//!
+//! Without a spine every fault that touches what was seen is acted out and held against each piece of evidence. First one
+//! fault, then two at once.
+
+use super::case::Case;
+use super::opening::Says;
+use super::pieces::{Piece, acted, bulk, pieces};
+use super::read::{Read, sections as of_sections, spine_words};
+use super::words::{capital, many};
+use crate::book::Book;
+use crate::gather::{Fault, explain};
+use crate::marks::{Found, Lies, Refusal};
+
+/// The most sections that are tried where the spine was not seen. A bound of this program.
+const MOST_TOUCHED: usize = 14;
+/// The most single faults of which two are tried together. A bound of this program.
+const MOST_PAIRED: usize = 120;
+/// The most stories kept of one book. A bound of this program.
+const MOST_STORIES: usize = 40;
+
+/// One way the row of a book can have come about.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Story {
+    /// The faults.
+    pub faults: Vec<Fault>,
+    /// Its share among the stories of the book, 0 to 1.
+    pub share: f64,
+}
+
+/// What is known of the row of a book.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Stories {
+    /// The likeliest first; all need as few faults.
+    pub all: Vec<Story>,
+    /// The row is right as far as it was seen.
+    pub right: bool,
+    /// The row needs more than three faults.
+    pub beyond: bool,
+    /// The row is one end of a right book only: it ends with this section, or begins behind it.
+    pub half: Option<u32>,
+    /// Nothing says where the fault is, only that sections are too few or too many.
+    pub only_counted: i32,
+}
+
+/// The weights of single faults against each other, as the search of gathered books has them (from memory).
+fn weight(fault: &Fault) -> f64 {
+    match *fault {
+        Fault::Missing { .. } | Fault::Double { .. } => 30.0,
+        Fault::WrongSection { at, section } if at.abs_diff(section) == 1 => 30.0,
+        Fault::WrongSection { .. } => 20.0,
+        Fault::Exchanged { sections: [a, b] } if b.abs_diff(a) == 1 => 12.0,
+        Fault::Foreign { .. } | Fault::NoMark { .. } | Fault::Lies { .. } => 10.0,
+        Fault::DividedWrong { .. } => 6.0,
+        Fault::Exchanged { .. } => 5.0,
+        Fault::Moved { .. } | Fault::Reversed => 3.0,
+    }
+}
+
+/// The stories of a book; contradictions between its pieces of evidence are added to it.
+///
+/// # Errors
+/// Where the row can't be one of this book.
+pub(super) fn stories(book: &Book, case: &Case, read: &mut Read) -> Result<Stories, Refusal> {
+    let sections = book.sections.len() as u32;
+    let found = match read.row.clone() {
+        Some(row) => {
+            lengths(book, read, &row);
+            by_row(sections, &row)?
+        }
+        None => by_pieces(book, case, read),
+    };
+    Ok(found)
+}
+
+/// Says where the spine, the count and the bulk do not agree about the number of sections.
+fn lengths(book: &Book, read: &mut Read, row: &[Found]) {
+    let sections = book.sections.len() as u32;
+    let backs = many(row.len() as u32, "back");
+    let name = capital(&read.name);
+    if let Some(count) = read.seen.count
+        && count != row.len() as u32
+    {
+        let says = format!(
+            "{name}: the spine shows {backs}, but {} were counted. Count again, along the spine and through the book.",
+            many(count, "section")
+        );
+        read.contradictions.push(says);
+    }
+    let Some(piece) = bulk(book, read) else { return };
+    if !piece.agrees(row, sections) {
+        let more = row.len() as i32 - sections as i32;
+        let shows = match more {
+            0 => format!("the spine shows as many backs as a good book, {}", row.len()),
+            n if n > 0 => format!("the spine shows {} more than a good book", of_sections(n)),
+            n => format!("the spine shows {} less than a good book", of_sections(n)),
+        };
+        read.contradictions.push(format!(
+            "{name}: {}, but {shows}. Measure again, squeezed as the good book was; feel for a section of other paper, \
+             and open one that feels thin or thick.",
+            piece.says()
+        ));
+    }
+}
+
+/// From a whole row.
+fn by_row(sections: u32, row: &[Found]) -> Result<Stories, Refusal> {
+    let explained = explain(sections, row)?;
+    if explained.right() {
+        return Ok(Stories { right: true, ..Stories::default() });
+    }
+    let mut all = Vec::new();
+    for explanation in explained.explanations.into_iter().take(MOST_STORIES) {
+        let share = explanation.odds;
+        let names = 1.0 + explanation.same_order_as.len() as f64;
+        for faults in std::iter::once(explanation.faults).chain(explanation.same_order_as) {
+            all.push(Story { faults, share: share / names });
+        }
+    }
+    let half = if all.is_empty() { half_book(sections, row) } else { None };
+    Ok(Stories { beyond: all.is_empty() && half.is_none(), half, all, ..Stories::default() })
+}
+
+/// The section behind which a book was cut, where the row is its first or its last part and all in order.
+fn half_book(sections: u32, row: &[Found]) -> Option<u32> {
+    let (first, last) = (row.first()?, row.last()?);
+    let (Found::Section { section: a, lies: Lies::Right }, Found::Section { section: b, lies: Lies::Right }) =
+        (*first, *last)
+    else {
+        return None;
+    };
+    let in_order = (a..).zip(row).all(|(n, found)| *found == Found::right(n));
+    match (a, b) {
+        _ if !in_order => None,
+        (1, b) if b < sections => Some(b),
+        (a, b) if b == sections && a > 1 => Some(a - 1),
+        _ => None,
+    }
+}
+
+/// From what was seen where nobody looked at the spine.
+fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
+    let sections = book.sections.len() as u32;
+    let pieces = pieces(book, read);
+    let wrong = pieces.iter().any(|piece| !piece.is_right(sections));
+    if !wrong {
+        // Nothing that was seen is out of order; what is left over may still tell.
+        let seen_right = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)));
+        let judged_bad = read.seen.judged == Some(crate::since::Judged::Bad);
+        let elsewhere = read.inside.as_ref().is_some_and(|inside| !inside.right) || !read.broken().is_empty();
+        if judged_bad && !elsewhere && read.seen.plates.is_none() && read.seen.wraps.is_none() {
+            let all = shared(by_leftovers(case, sections, &pieces));
+            if !all.is_empty() {
+                return Stories { all, ..Stories::default() };
+            }
+        }
+        return Stories { right: seen_right, ..Stories::default() };
+    }
+    let touched = touched(case, read, sections);
+    let singles = singles(read, sections, &touched);
+    let fit = |faults: &[Fault]| {
+        let row = acted(sections, faults);
+        pieces.iter().all(|piece| piece.agrees(&row, sections))
+    };
+    let mut fits = singles.iter().map(|fault| vec![*fault]).filter(|faults| fit(faults)).collect::<Vec<_>>();
+    let jumps = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)) && !piece.is_right(sections));
+    if fits.is_empty() && jumps {
+        fits = pairs(&singles).into_iter().filter(|faults| fit(faults)).collect();
+        fits.extend(blocks_missing(&touched).into_iter().filter(|faults| fit(faults)));
+    }
+    if fits.is_empty() {
+        let said = read.contradictions.len();
+        disagree(read, &pieces, sections, &singles);
+        if read.contradictions.len() > said || jumps {
+            return Stories { beyond: read.contradictions.len() == said, ..Stories::default() };
+        }
+        // Too few or too many, and nothing that says which.
+        return Stories { only_counted: counted(&pieces, sections), ..Stories::default() };
+    }
+    // A single fault is always likelier than another beside it.
+    let fewest = fits.iter().map(Vec::len).min().unwrap_or(0);
+    fits.retain(|faults| faults.len() == fewest);
+    Stories { all: shared(fits), ..Stories::default() }
+}
+
+/// Sections more or less, by count or bulk.
+fn counted(pieces: &[Piece], sections: u32) -> i32 {
+    let counts = pieces.iter().filter_map(|piece| match piece {
+        Piece::Count(count) => Some(*count as i32 - sections as i32),
+        Piece::Bulk(more, [_, mean, _], _) => Some((more / mean).round() as i32),
+        Piece::Opening(..) => None,
+    });
+    counts.into_iter().find(|more| *more != 0).unwrap_or(0)
+}
+
+/// Stories with their shares, the likeliest first.
+fn shared(fits: Vec<Vec<Fault>>) -> Vec<Story> {
+    let mut weighed =
+        fits.into_iter().map(|faults| (faults.iter().map(weight).product::<f64>(), faults)).collect::<Vec<_>>();
+    weighed.sort_by(|(one, a), (other, b)| other.total_cmp(one).then_with(|| a.cmp(b)));
+    weighed.dedup_by(|(_, a), (_, b)| a == b);
+    weighed.truncate(MOST_STORIES);
+    let sum = weighed.iter().map(|(weight, _)| weight).sum::<f64>();
+    weighed.into_iter().map(|(weight, faults)| Story { faults, share: weight / sum }).collect()
+}
+
+/// The sections that what was seen is about, with their neighbours, ascending.
+fn touched(case: &Case, read: &Read, sections: u32) -> Vec<u32> {
+    let mut near = Vec::new();
+    let mut far = Vec::new();
+    for opening in read.openings.iter().filter(|opening| opening.jumps()) {
+        match opening.says {
+            Says::Join(left, right) => {
+                near.extend([left.section, right.section]);
+                far.extend([left.section + 1, right.section.saturating_sub(1)]);
+                far.extend([left.section.saturating_sub(1), right.section + 1]);
+            }
+            Says::Inside(section, _) => near.push(section),
+            _ => {}
+        }
+    }
+    for opening in &read.openings {
+        match opening.says {
+            Says::Strange(Some(section)) => near.extend([section, section + 1, section.saturating_sub(1)]),
+            // What is there in its order is tried, too: another section may have taken its place.
+            Says::Inside(section, Lies::Right) => far.push(section),
+            Says::Join(left, right) if !opening.jumps() => far.extend([left.section, right.section]),
+            _ => {}
+        }
+    }
+    near.extend(read.seen.stopped.map(|stopped| stopped.station));
+    near.extend(case.left.iter().filter(|left| left.over != 0).map(|left| left.station));
+    let mut touched = Vec::new();
+    for section in near.into_iter().chain(far) {
+        if (1..=sections).contains(&section) && !touched.contains(&section) && touched.len() < MOST_TOUCHED {
+            touched.push(section);
+        }
+    }
+    touched.sort_unstable();
+    touched
+}
+
+/// Every single fault of these sections.
+fn singles(read: &Read, sections: u32, touched: &[u32]) -> Vec<Fault> {
+    let strange = read.openings.iter().any(|opening| matches!(opening.says, Says::Strange(_)));
+    let mut all = Vec::new();
+    for &section in touched {
+        all.push(Fault::Missing { section });
+        all.push(Fault::Double { section });
+        for lies in [Lies::HeadToTail, Lies::TurnedInPlane, Lies::SideToSide] {
+            all.push(Fault::Lies { section, lies });
+        }
+        if strange {
+            all.push(Fault::Foreign { at: section });
+        }
+    }
+    for &at in touched {
+        for &section in touched.iter().filter(|section| **section != at) {
+            all.push(Fault::WrongSection { at, section });
+            if at < section {
+                all.push(Fault::Exchanged { sections: [at, section] });
+            }
+        }
+    }
+    all.push(Fault::Reversed);
+    all.extend(touched.iter().filter(|after| **after < sections).map(|&after| Fault::DividedWrong { after }));
+    for (i, &first) in touched.iter().enumerate() {
+        for &last in touched.iter().skip(i) {
+            for after in std::iter::once(0).chain(touched.iter().copied()) {
+                if after > last || after + 1 < first {
+                    all.push(Fault::Moved { sections: [first, last], after });
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Two faults of single stations at once.
+fn pairs(singles: &[Fault]) -> Vec<Vec<Fault>> {
+    let stations = singles
+        .iter()
+        .filter(|fault| {
+            matches!(
+                fault,
+                Fault::Missing { .. } | Fault::Double { .. } | Fault::Lies { .. } | Fault::WrongSection { .. }
+            )
+        })
+        .take(MOST_PAIRED)
+        .collect::<Vec<_>>();
+    let mut all = Vec::new();
+    for (i, one) in stations.iter().enumerate() {
+        for other in stations.iter().skip(i + 1) {
+            all.push(vec![**one, **other]);
+        }
+    }
+    all
+}
+
+/// Two or three sections in a row missing.
+fn blocks_missing(touched: &[u32]) -> Vec<Vec<Fault>> {
+    let blocks = touched.iter().flat_map(|&first| [2, 3].map(|n| (first..first + n).collect::<Vec<_>>()));
+    blocks.map(|block| block.into_iter().map(|section| Fault::Missing { section }).collect()).collect()
+}
+
+/// What leftovers alone say was done, for books that are bad and in which nobody looked for what it is.
+fn by_leftovers(case: &Case, sections: u32, pieces: &[Piece]) -> Vec<Vec<Fault>> {
+    let there = case.left.iter().filter(|left| left.over != 0 && left.station <= sections);
+    let there = there.collect::<Vec<_>>();
+    let mut all = Vec::new();
+    for left in &there {
+        if left.over > 0 {
+            let short = there.iter().filter(|other| other.over < 0);
+            all.extend(short.map(|other| vec![Fault::WrongSection { at: left.station, section: other.station }]));
+            all.push(vec![Fault::Missing { section: left.station }]);
+        } else {
+            all.push(vec![Fault::Double { section: left.station }]);
+        }
+    }
+    all.retain(|faults| {
+        let row = acted(sections, faults);
+        pieces.iter().all(|piece| piece.agrees(&row, sections))
+    });
+    all
+}
+
+/// Says which two pieces of evidence no single fault can have left behind.
+fn disagree(read: &mut Read, pieces: &[Piece], sections: u32, singles: &[Fault]) {
+    let rows = std::iter::once(acted(sections, &[]))
+        .chain(singles.iter().map(|fault| acted(sections, &[*fault])))
+        .collect::<Vec<_>>();
+    let name = capital(&read.name);
+    for (i, one) in pieces.iter().enumerate() {
+        for other in pieces.iter().skip(i + 1) {
+            let both = |row: &Vec<Found>| one.agrees(row, sections) && other.agrees(row, sections);
+            let counts = matches!((one, other), (Piece::Count(_), Piece::Bulk(..)));
+            // Counting and measuring say a number; any number of sections can be made, but not two at once.
+            let together = if counts { count_and_bulk(one, other, sections) } else { rows.iter().any(both) };
+            let each = counts
+                || rows.iter().any(|row| one.agrees(row, sections)) && {
+                    rows.iter().any(|row| other.agrees(row, sections))
+                };
+            if !together && each {
+                read.contradictions.push(format!("{name}: {}, but {}.", one.says(), other.says()));
+                return;
+            }
+        }
+    }
+}
+
+fn count_and_bulk(count: &Piece, bulk: &Piece, sections: u32) -> bool {
+    match (count, bulk) {
+        (Piece::Count(count), Piece::Bulk(more, thick, _)) => {
+            super::pieces::bulk_allows(*more, *thick, i64::from(*count) - i64::from(sections))
+        }
+        _ => true,
+    }
+}
+
+/// The row of a book in words, or that nobody saw it.
+pub(super) fn row_words(read: &Read) -> String {
+    match &read.row {
+        Some(row) => format!("The sections stand {}.", spine_words(row)),
+        None => "Nobody looked along the spine.".to_owned(),
+    }
+}
