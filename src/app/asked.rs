@@ -98,7 +98,8 @@ fn texts(part: &Part<'_>) -> Result<Vec<String>, Refused> {
     part.list()?.iter().map(|p| p.text().map(str::to_owned)).collect()
 }
 
-fn read_found(part: &Part<'_>) -> Result<Found, Refused> {
+/// A find of the protocol.
+pub(super) fn read_found(part: &Part<'_>) -> Result<Found, Refused> {
     if let Some(section) = part.maybe("section") {
         let lies = part.maybe("lies").map_or(Ok(Lies::Right), |l| l.word(&LIES))?;
         return Ok(Found::Section { section: section.whole_number()?, lies });

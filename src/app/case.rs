@@ -12,8 +12,8 @@ pub enum CaseAct {
     DropBook(usize),
     /// Note something about a book. The first book is there once something is noted about it.
     Note(usize, Find),
-    /// Add the book that was gathered here: its backs as they are seen.
-    Gathered,
+    /// Take the backs of the book that was gathered here, as they are seen, for the spine of a book.
+    Gathered(usize),
     /// The bulk of a good book, in mm.
     GoodBulk(Option<f64>),
     /// The first and the last book of the run.

@@ -10,6 +10,7 @@
 mod action;
 mod asked;
 mod case;
+mod case_asked;
 mod compare;
 mod form;
 mod form_case;
@@ -36,6 +37,7 @@ pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
 pub use case::{CaseAct, Find};
+pub use case_asked::{BookCause, BookTold, CaseTold, InsideTold, QuestionTold, read_traced};
 pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,

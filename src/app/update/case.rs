@@ -11,7 +11,7 @@ const HIGHEST_ODDS: f64 = 1e6;
 
 /// Carries out a change, or says why it can't be.
 pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
-    let seen = if act == CaseAct::Gathered { job.seen() } else { Vec::new() };
+    let seen = if matches!(act, CaseAct::Gathered(_)) { job.seen() } else { Vec::new() };
     let (sections, case) = (job.sections, &mut job.case);
     match act {
         CaseAct::AddBook => case.books.push(SeenBook::default()),
@@ -20,11 +20,7 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         }
         CaseAct::DropBook(_) => {}
         CaseAct::Note(at, find) => note(book(case, at)?, find),
-        CaseAct::Gathered => {
-            let untouched = case.books.last().is_some_and(|b| *b == SeenBook::default());
-            let at = if untouched { case.books.len() - 1 } else { case.books.len() };
-            book(case, at)?.spine = Spine::Marks(seen);
-        }
+        CaseAct::Gathered(at) => book(case, at)?.spine = Spine::Marks(seen),
         CaseAct::GoodBulk(mm) => case.good_bulk_mm = mm,
         CaseAct::Ends(ends) => {
             let (first, last) = ends.unwrap_or_else(|| {
@@ -181,7 +177,7 @@ mod tests {
     #[test]
     fn the_gathered_book_is_taken_as_its_backs_are_seen() {
         let state = update(&State::default(), Action::Spoil(Spoil::LeaveOut(7))).0;
-        let state = run(&state, [CaseAct::AddBook, CaseAct::Gathered]);
+        let state = run(&state, [CaseAct::AddBook, CaseAct::Gathered(0)]);
         let [book] = state.job.case.books.as_slice() else { panic!("one book: {:?}", state.job.case) };
         assert!(matches!(&book.spine, Spine::Marks(backs) if backs.len() == 17));
     }

@@ -24,6 +24,14 @@ pub fn openings(text: &str) -> Vec<Vec<Leaf>> {
 /// The most openings that are drawn.
 const DRAWN: usize = 12;
 
+/// The pages of a section as its openings: the first page alone, then two and two.
+pub fn in_pairs(text: &str) -> Html {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let Some((first, rest)) = words.split_first() else { return drawn("") };
+    let pairs = rest.chunks(2).map(|pair| pair.join(" "));
+    drawn(&std::iter::once((*first).to_owned()).chain(pairs).collect::<Vec<_>>().join(" | "))
+}
+
 /// The openings drawn in a row. What is drawn is said by the label; the figures are in the field as well.
 pub fn drawn(text: &str) -> Html {
     let all = openings(text);

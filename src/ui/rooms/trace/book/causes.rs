@@ -1,0 +1,102 @@
+//! What would leave these traces: the causes in their order, each with its picture; the one that is looked at says all that
+//! is known of it.
+
+use super::picture::{small, two_books};
+use crate::app::{BookCause, CaseTold, InsideTold};
+use crate::marks::Design;
+use crate::ui::widgets::words;
+use yew::prelude::*;
+
+/// What the causes need.
+pub struct Props<'a> {
+    /// What was told.
+    pub told: &'a CaseTold,
+    /// The cause that is looked at.
+    pub chosen: usize,
+    /// Chooses another one.
+    pub choose: Callback<usize>,
+    /// Opens a section on the bench.
+    pub open: Callback<InsideTold>,
+    /// The marks.
+    pub design: &'a Design,
+    /// The sections of the book.
+    pub sections: u32,
+}
+
+/// The list of causes.
+pub fn causes(props: &Props<'_>) -> Html {
+    let all = props.told.causes.iter().enumerate();
+    html! {
+        <>
+            <ol class="book-causes" hidden={props.told.causes.is_empty()}>{ for all.map(|(at, cause)| one(props, at, cause)) }</ol>
+            <ul class="quiet cannot" hidden={props.told.cannot_tell.is_empty()}>
+                { for props.told.cannot_tell.iter().map(|line| html! { <li>{ words(line) }</li> }) }
+            </ul>
+        </>
+    }
+}
+
+fn one(props: &Props<'_>, at: usize, cause: &BookCause) -> Html {
+    let on = props.chosen == at;
+    let choose = props.choose.reform(move |_: MouseEvent| at);
+    // Of a cause that is not looked at, what speaks against it is the one thing to be said.
+    let against = |line: &String| html! { <p class="against">{ "Against it: " }{ words(&lowered(line)) }</p> };
+    let shown = if on { cause.against.len() } else { 1 };
+    let class = classes!("book-cause", on.then_some("on"), (!cause.fits).then_some("unfit"));
+    html! {
+        <li key={at} {class}>
+            <span class="rank" aria-hidden="true">{ at + 1 }</span>
+            <div class="cause-picture">{ small(cause, props.design, props.sections) }</div>
+            <div class="cause-words">
+                <h3><button type="button" class="cause-title" aria-expanded={on.to_string()} onclick={choose}>{ words(&cause.title) }</button></h3>
+                <p class="quiet stage">{ stage(cause) }</p>
+                <div class="why" hidden={!on}>{ for cause.why.iter().map(|line| html! { <p>{ words(line) }</p> }) }</div>
+                <div>{ for cause.against.iter().take(shown).map(against) }</div>
+                <p class="look-next"><span>{ "Look next: " }</span>{ words(&lowered(&cause.next_check)) }</p>
+                <div class="cause-more" hidden={!on}>
+                    <p class="quiet caution" hidden={cause.caution.is_empty()}>{ words(&cause.caution) }</p>
+                    <p hidden={cause.remedy.is_empty()}><span class="quiet">{ "The books: " }</span>{ words(&lowered(&cause.remedy)) }</p>
+                    { if on { two_books(cause, props.design, props.sections) } else { Html::default() } }
+                    { inside(props, cause.inside.as_ref().filter(|_| on)) }
+                </div>
+            </div>
+        </li>
+    }
+}
+
+/// Where in the shop, and at which station.
+fn stage(cause: &BookCause) -> Html {
+    words(&match cause.station {
+        Some(station) => format!("{}, station {station}", cause.place),
+        None => cause.place.clone(),
+    })
+}
+
+fn inside(props: &Props<'_>, inside: Option<&InsideTold>) -> Html {
+    let section = inside.map_or(0, |i| i.section);
+    let open = {
+        let (open, inside) = (props.open.clone(), inside.cloned());
+        Callback::from(move |_: MouseEvent| {
+            if let Some(inside) = inside.clone() {
+                open.emit(inside);
+            }
+        })
+    };
+    html! {
+        <p hidden={inside.is_none()}>
+            <button type="button" class="button" onclick={open}>{ words(&format!("Open section {section} on the bench")) }</button>
+        </p>
+    }
+}
+
+/// Goes on after a colon: without a capital, unless the first word is a name of a book or machine that has none.
+fn lowered(line: &str) -> String {
+    let mut line = line.to_owned();
+    let second = line.chars().nth(1);
+    if second.is_some_and(char::is_lowercase)
+        && let Some(first) = line.get_mut(..1)
+    {
+        first.make_ascii_lowercase();
+    }
+    line
+}

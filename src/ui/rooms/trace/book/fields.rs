@@ -1,0 +1,122 @@
+//! Fields and choices in which a find is entered. What is typed counts when the field is left or Enter is pressed.
+
+use wasm_bindgen::JsCast;
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+/// A field.
+pub struct Field<'a> {
+    /// Its id.
+    pub id: String,
+    /// Its label.
+    pub label: &'a str,
+    /// What stands in it.
+    pub value: String,
+    /// Whether it is for a few figures and not for a line.
+    pub short: bool,
+    /// What is wrong with it; empty if nothing is.
+    pub wrong: String,
+    /// Called with each letter, so that a picture can follow.
+    pub typing: Callback<String>,
+    /// Called with what was entered.
+    pub enter: Callback<String>,
+}
+
+impl Field<'_> {
+    /// The field with its label.
+    pub fn view(self) -> Html {
+        let input = |e: &Event| e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
+        let oninput = {
+            let typing = self.typing;
+            Callback::from(move |e: InputEvent| {
+                if let Some(input) = input(&e) {
+                    typing.emit(input.value());
+                }
+            })
+        };
+        let onchange = {
+            let enter = self.enter;
+            Callback::from(move |e: Event| {
+                if let Some(input) = input(&e) {
+                    enter.emit(input.value().trim().to_owned());
+                }
+            })
+        };
+        let says = format!("{}-wrong", self.id);
+        let bad = !self.wrong.is_empty();
+        html! {
+            <span class={if self.short { "one-field short" } else { "one-field" }}>
+                <label for={self.id.clone()}>{ self.label }</label>
+                <input id={self.id.clone()} class="field" inputmode={self.short.then_some("decimal")} autocomplete="off" autocapitalize="off"
+                    spellcheck="false" value={self.value} aria-invalid={bad.to_string()} aria-describedby={bad.then(|| says.clone())} {oninput} {onchange} />
+                <span id={says} class="wrong" role="status">{ self.wrong }</span>
+            </span>
+        }
+    }
+}
+
+/// A field for a whole number, or nothing. What is no number is said and leaves things as they are.
+pub fn whole(id: &str, label: &str, value: Option<u32>, enter: Callback<Result<Option<u32>, String>>) -> Html {
+    let enter = Callback::from(move |text: String| enter.emit(read_whole(&text)));
+    let value = value.map(|v| v.to_string()).unwrap_or_default();
+    let field = Field {
+        id: id.into(),
+        label,
+        value,
+        short: true,
+        wrong: String::new(),
+        typing: Callback::noop(),
+        enter,
+    };
+    field.view()
+}
+
+/// A whole number as it is typed, with or without a comma between thousands; nothing typed is nothing.
+pub fn read_whole(text: &str) -> Result<Option<u32>, String> {
+    let plain: String = text.chars().filter(|c| !c.is_whitespace() && *c != ',').collect();
+    match (plain.is_empty(), plain.parse()) {
+        (true, _) => Ok(None),
+        (false, Ok(number)) => Ok(Some(number)),
+        (false, Err(_)) => Err(format!("“{}” is no whole number.", text.trim())),
+    }
+}
+
+/// A length as it is typed, in mm, with a point or a comma; nothing typed is nothing.
+pub fn read_mm(text: &str) -> Result<Option<f64>, String> {
+    let plain = text.trim().trim_end_matches("mm").trim().replace(',', ".");
+    match (plain.is_empty(), crate::units::parse_decimal(&plain)) {
+        (true, _) => Ok(None),
+        (false, Some(mm)) => Ok(Some(mm)),
+        (false, None) => Err(format!("“{}” is no length in millimetres.", text.trim())),
+    }
+}
+
+/// A choice: buttons of which one or none is pressed.
+pub fn choice(label: &str, options: &[(&'static str, bool)], pick: &Callback<usize>) -> Html {
+    let option = |(at, (name, on)): (usize, &(&'static str, bool))| {
+        let onclick = pick.reform(move |_: MouseEvent| at);
+        html! { <button key={at} type="button" class="button" aria-pressed={on.to_string()} {onclick}>{ *name }</button> }
+    };
+    html! { <span class="choice" role="group" aria-label={label.to_owned()}>{ for options.iter().enumerate().map(option) }</span> }
+}
+
+/// A plain button.
+pub fn plain(name: &str, label: Option<String>, does: &Callback<()>) -> Html {
+    let onclick = does.reform(|_: MouseEvent| ());
+    html! { <button type="button" class="plain" aria-label={label} {onclick}>{ name.to_owned() }</button> }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_read_as_they_are_written_on_a_ticket() {
+        assert_eq!(read_whole(" 1,421 "), Ok(Some(1421)));
+        assert_eq!(read_whole(""), Ok(None));
+        assert!(read_whole("12a").unwrap_err().contains("12a"));
+        assert_eq!(read_mm("18,5 mm"), Ok(Some(18.5)));
+        assert_eq!(read_mm(" "), Ok(None));
+        assert!(read_mm("thick").is_err());
+    }
+}
