@@ -10,15 +10,30 @@
 //!
 //! | file | what it does |
 //! | --- | --- |
+//! | `books` | books from one number to another, lists of them, numbers as text |
 //! | `line` | the run: its counter numbers, the books between each station and the counter, the speed |
 //! | `opened` | the opened books |
 //! | `log` | stops, jams and reloads; leftovers |
+//! | `bracket` | between which opened books the fault lies |
+//! | `halve` | which book parts the cases best |
+//! | `lifts` | into which books the sections of a lift went |
+//! | `left` | what leftovers say, and what each kind of fault would leave |
 
+mod books;
+mod bracket;
+mod halve;
+mod left;
+mod lifts;
 mod line;
 mod log;
 mod opened;
 
 pub use crate::marks::Refusal;
+pub use books::{Books, count, grouped, how_many, joined, list_says, without};
+pub use bracket::{Bracket, Brackets, brackets, in_order};
+pub use halve::{bound, open_next, parts};
+pub use left::{Reckoned, Reconciled, Takes, agrees, leaves, reconcile};
+pub use lifts::{Lift, Lifts, UNKNOWN_AHEAD, counter_after, lifts, made_before};
 pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
 pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
 pub use opened::{Judged, MOST_OPENED, Opened, check_opened};
