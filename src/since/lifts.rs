@@ -121,8 +121,8 @@ fn one_hopper(line: &Line, station: u32, own: &[(usize, &Logged)], out: &mut Lif
             counter: at.counter,
             sections: lift,
             books: Vec::new(),
-            may_be_later: unknown.saturating_add(doubt),
-            may_be_earlier: doubt,
+            may_be_later: unknown,
+            may_be_earlier: 0,
             says: String::new(),
         });
         let next = own.get(i + 1).map(|(_, next)| line.filled_next(station, next.counter).saturating_sub(1));
@@ -132,6 +132,9 @@ fn one_hopper(line: &Line, station: u32, own: &[(usize, &Logged)], out: &mut Lif
     for lift in out.lifts.iter_mut().skip(begin) {
         let whole = Books::all(line);
         lift.books = joined(lift.books.iter().filter_map(|b| b.among(&whole)).collect());
+        // What the log does not account for may have gone before or after any lift of this hopper.
+        lift.may_be_later = lift.may_be_later.saturating_add(doubt);
+        lift.may_be_earlier = doubt;
         lift.says = says(line, lift, own);
     }
 }
@@ -258,7 +261,7 @@ mod tests {
     fn a_log_that_does_not_add_up_is_said_and_makes_the_books_uncertain() {
         let found = lifts(&line(0), &[reload(100, 80, 0, Fed::Bottom), reload(130, 50, 45, Fed::Bottom)]);
         assert!(found.disagrees[0].contains("the log says 45 left in the hopper"), "{:?}", found.disagrees);
-        assert_eq!((found.lifts[0].may_be_later, found.lifts[1].may_be_later), (0, 5));
+        assert_eq!((found.lifts[0].may_be_later, found.lifts[1].may_be_earlier), (5, 5));
         assert_eq!(found.lifts[1].books, [Books { from: 176, to: 225 }]);
         assert_eq!(found.lifts[1].certain(), [Books { from: 181, to: 220 }]);
         assert_eq!(found.lifts[1].possible(&line(0)), [Books { from: 171, to: 230 }]);
