@@ -25,6 +25,9 @@ pub fn open_next(low: u32, high: u32, likely: &[u32], budget: u32) -> Option<u32
     if cases < 2 {
         return None;
     }
+    if likely.is_empty() {
+        return Some(low + (high - low) / 2);
+    }
     let budget = budget.max(parts(cases));
     // Opening book m leaves the changes behind `low` up to m if it is bad, and those behind m up to `high` if it is good.
     let most = 1_u64 << (budget - 1).min(40);

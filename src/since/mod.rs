@@ -19,6 +19,8 @@
 //! | `lifts` | into which books the sections of a lift went |
 //! | `pattern` | how the fault is spread: one book, a block, from a moment on … |
 //! | `evidence` | all that is known, as one value |
+//! | `plan` | which book to open next |
+//! | `sample` | samples, and what they prove |
 //! | `left` | what leftovers say, and what each kind of fault would leave |
 
 mod books;
@@ -31,6 +33,8 @@ mod line;
 mod log;
 mod opened;
 mod pattern;
+mod plan;
+mod sample;
 
 pub use crate::marks::Refusal;
 pub use books::{Books, count, grouped, how_many, joined, list_says, without};
@@ -43,3 +47,5 @@ pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
 pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
 pub use opened::{Judged, MOST_OPENED, Opened, check_opened};
 pub use pattern::{Pattern, Patterns, Reading, Sure, patterns};
+pub use plan::{MOST_PLANNED, Plan, next_opening};
+pub use sample::{draw, most_bad, proves, sample_size};

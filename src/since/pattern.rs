@@ -33,6 +33,7 @@ impl Pattern {
             Self::OneBook => "one book".into(),
             Self::Block => "a block".into(),
             Self::FromAMoment => "from a moment on".into(),
+            Self::EveryNth { every: 0 | 1 } => "every so many books".into(),
             Self::EveryNth { every } => format!("every {}", nth(every)),
             Self::Scattered => "scattered books".into(),
             Self::WholeRun => "the whole run".into(),
@@ -175,11 +176,11 @@ impl Seen<'_> {
         let sure = if ways.saturating_mul(20) <= all { Sure::Likely } else { Sure::Possible };
         let told = if all > 1_000_000 { "more than a million".to_owned() } else { grouped(all as u32) };
         let says = format!(
-            "{} bad among {} opened can lie in {told} {}; so they lie in {}.",
-            grouped(bad as u32),
+            "{} among {} opened can lie in {told} {}, and in {} of them they lie so.",
+            how_many(bad as u32, "bad book"),
             grouped(of as u32),
             if all == 1 { "way" } else { "ways" },
-            grouped(ways.min(u64::from(u32::MAX)) as u32)
+            grouped(ways.min(all) as u32)
         );
         (sure, says)
     }
