@@ -24,7 +24,7 @@ mod thread;
 use super::asked::use_answer;
 use super::Props;
 use crate::app::{
-    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, State, WayTold, act_out_question, read_acted_out,
+    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, WayTold, act_out_question, read_acted_out,
     read_section_told,
 };
 use crate::fold::Reads;
