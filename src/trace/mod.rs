@@ -25,17 +25,33 @@
 //! | `case` | the evidence, and its bounds |
 //! | `opening`, `inside`, `read` | one book: openings, pages inside a section, all of it as one row |
 //! | `pieces`, `story` | pieces of evidence, and the faults that give them |
+//! | `plates` | plates and wraps |
+//! | `extent` | which books: the patterns, and how likely each is |
+//! | `causes` | drafts of causes, weighed and ranked |
+//! | `questions`, `contradict` | the four questions, and evidence that contradicts itself |
+//! | `trace` | all of it in order |
+//! | `odds` | the weights, which a person may change |
 //! | `told` | the answer as values |
 //! | `words` | numbers and lists in words |
 
 mod case;
+mod causes;
+mod contradict;
+mod extent;
 mod inside;
+mod odds;
 mod opening;
 mod pieces;
+mod plates;
+mod questions;
 mod read;
 mod story;
 mod told;
+#[allow(clippy::module_inception, reason = "the folder is named after what this file does")]
+mod trace;
 mod words;
 
 pub use case::{Case, Inside, LONGEST, MOST_BOOKS, SeenBook, Spine, Stopped, Stopper};
+pub use odds::{Figure, Odds};
 pub use told::{Answered, BookRead, Cause, Contradiction, Extent, InsideCause, Pattern, Stage, Traced};
+pub use trace::trace;

@@ -7,7 +7,7 @@
 use super::case::Case;
 use super::opening::Says;
 use super::pieces::{Piece, acted, bulk, pieces};
-use super::read::{Read, sections as of_sections, spine_words};
+use super::read::{Read, sections as of_sections};
 use super::words::{capital, many};
 use crate::book::Book;
 use crate::gather::{Fault, explain};
@@ -355,13 +355,5 @@ fn count_and_bulk(count: &Piece, bulk: &Piece, sections: u32) -> bool {
             super::pieces::bulk_allows(*more, *thick, i64::from(*count) - i64::from(sections))
         }
         _ => true,
-    }
-}
-
-/// The row of a book in words, or that nobody saw it.
-pub(super) fn row_words(read: &Read) -> String {
-    match &read.row {
-        Some(row) => format!("The sections stand {}.", spine_words(row)),
-        None => "Nobody looked along the spine.".to_owned(),
     }
 }

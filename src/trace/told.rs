@@ -1,6 +1,7 @@
 //! The answer: what was read, the four questions, what contradicts itself, and the causes, ranked. Everything is a sentence
 //! that can be shown as it is, with the numbers beside it.
 
+use super::odds::Figure;
 use crate::fold::Scheme;
 use crate::fold::misfold::Happened;
 use crate::gather::Fault;
@@ -235,4 +236,6 @@ pub struct Traced {
     pub cannot_tell: Vec<String>,
     /// Everything that was looked at is right.
     pub right: bool,
+    /// The odds that the causes were ranked by, with their sources.
+    pub odds: Vec<Figure>,
 }
