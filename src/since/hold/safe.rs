@@ -49,6 +49,10 @@ pub(super) fn safe(known: &Known<'_>) -> Vec<Held> {
             list.extend(lifts(known));
         }
     }
+    // The openings may look like a fault that went on where it was a lift in two parts.
+    if known.pattern == Some(Pattern::FromAMoment) && known.evidence.pattern.is_none() {
+        list.extend(lifts(known));
+    }
     list.extend(guards(known));
     merged(list, whole)
 }
