@@ -71,6 +71,9 @@ struct Part {
 /// A hopper that is fed from the bottom first gives out what was in it: reloaded at 2,210 with 40 left, the books
 /// 2,211 to 2,250 still get those, and 2,251 is the first that can get a section of the new lift, all later by the books
 /// between the station and the counter.
+///
+/// The log is taken to hold every reload of a station between its first and its last one in it. Where it can't (the hopper
+/// would have run out), that is said, and the later lift is reckoned from what was left in the hopper by its own entry.
 #[must_use]
 pub fn lifts(line: &Line, log: &[Logged]) -> Lifts {
     let mut order: Vec<(usize, &Logged)> = log.iter().enumerate().collect();
@@ -98,11 +101,18 @@ const fn station_of(logged: &Logged) -> Option<u32> {
 fn one_hopper(line: &Line, station: u32, own: &[(usize, &Logged)], out: &mut Lifts) {
     let known = line.ahead_of(station).is_some();
     let unknown = if known { 0 } else { UNKNOWN_AHEAD.max(line.longest()) };
-    let (mut pile, mut doubt, begin): (Vec<Part>, u32, usize) = (Vec::new(), 0, out.lifts.len());
+    let (mut pile, mut doubt, mut ran_out): (Vec<Part>, u32, u32) = (Vec::new(), 0, 0);
+    let begin = out.lifts.len();
     for (i, (logged, at)) in own.iter().enumerate() {
         let Happened::Reload { lift, left, fed, .. } = at.what else { continue };
         let there = pile.iter().fold(0_u32, |n, p| n.saturating_add(p.sections));
-        if i > 0 && there != left {
+        if ran_out > 0 {
+            out.disagrees.push(format!(
+                "Station {station} ran out {} before it was reloaded at {}, by the log: a reload before that was not logged.",
+                how_many(ran_out, "book"),
+                grouped(at.counter)
+            ));
+        } else if i > 0 && there != left {
             doubt = doubt.saturating_add(there.abs_diff(left));
             out.disagrees.push(format!(
                 "Station {station}, counter {}: the log says {} left in the hopper, and one section a book since the reload \
@@ -127,7 +137,7 @@ fn one_hopper(line: &Line, station: u32, own: &[(usize, &Logged)], out: &mut Lif
         });
         let next = own.get(i + 1).map(|(_, next)| line.filled_next(station, next.counter).saturating_sub(1));
         let until = next.unwrap_or(line.last);
-        feed(&mut pile, line.filled_next(station, at.counter), until, fed, &mut out.lifts);
+        ran_out = feed(&mut pile, line.filled_next(station, at.counter), until, fed, &mut out.lifts);
     }
     for lift in out.lifts.iter_mut().skip(begin) {
         let whole = Books::all(line);
@@ -158,12 +168,13 @@ fn level(pile: &mut Vec<Part>, left: u32, fed: Fed) {
     }
 }
 
-/// Feeds the books from one to another, and notes into which of them a lift went.
-fn feed(pile: &mut Vec<Part>, from: u32, until: u32, fed: Fed, lifts: &mut [Lift]) {
+/// Feeds the books from one to another, and notes into which of them a lift went. Returns for how many books there was
+/// nothing.
+fn feed(pile: &mut Vec<Part>, from: u32, until: u32, fed: Fed, lifts: &mut [Lift]) -> u32 {
     let mut next = from;
     while next <= until {
         let end = if fed == Fed::Bottom { pile.first_mut() } else { pile.last_mut() };
-        let Some(part) = end else { return };
+        let Some(part) = end else { return (until - next).saturating_add(1) };
         let taken = part.sections.min((until - next).saturating_add(1));
         if let (Some(lift), Some(books)) =
             (part.lift.and_then(|l| lifts.get_mut(l)), Books::of(next, next.saturating_add(taken).saturating_sub(1)))
@@ -177,6 +188,7 @@ fn feed(pile: &mut Vec<Part>, from: u32, until: u32, fed: Fed, lifts: &mut [Lift
             pile.remove(if fed == Fed::Bottom { 0 } else { pile.len() - 1 });
         }
     }
+    0
 }
 
 fn says(line: &Line, lift: &Lift, own: &[(usize, &Logged)]) -> String {
@@ -265,6 +277,13 @@ mod tests {
         assert_eq!(found.lifts[1].books, [Books { from: 176, to: 225 }]);
         assert_eq!(found.lifts[1].certain(), [Books { from: 181, to: 220 }]);
         assert_eq!(found.lifts[1].possible(&line(0)), [Books { from: 171, to: 230 }]);
+    }
+
+    #[test]
+    fn a_reload_that_was_not_logged_is_noticed_and_spoils_nothing() {
+        let found = lifts(&line(0), &[reload(100, 80, 0, Fed::Bottom), reload(2210, 80, 40, Fed::Bottom)]);
+        assert!(found.disagrees[0].starts_with("Station 9 ran out 2,030 books before"), "{:?}", found.disagrees);
+        assert_eq!(found.lifts[1].certain(), [Books { from: 2251, to: 2330 }]);
     }
 
     #[test]

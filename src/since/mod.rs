@@ -20,6 +20,7 @@
 //! | `pattern` | how the fault is spread: one book, a block, from a moment on … |
 //! | `evidence` | all that is known, as one value |
 //! | `plan` | which book to open next |
+//! | `hold` | which books to hold, and which to release |
 //! | `sample` | samples, and what they prove |
 //! | `left` | what leftovers say, and what each kind of fault would leave |
 
@@ -27,6 +28,7 @@ mod books;
 mod bracket;
 mod evidence;
 mod halve;
+mod hold;
 mod left;
 mod lifts;
 mod line;
@@ -41,6 +43,7 @@ pub use books::{Books, count, grouped, how_many, joined, list_says, without};
 pub use bracket::{Bracket, Brackets, brackets, in_order};
 pub use evidence::{Evidence, GUARD};
 pub use halve::{bound, open_next, parts};
+pub use hold::{Held, Hold, hold};
 pub use left::{Reckoned, Reconciled, Takes, agrees, leaves, reconcile};
 pub use lifts::{Lift, Lifts, UNKNOWN_AHEAD, counter_after, lifts, made_before};
 pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
