@@ -64,12 +64,19 @@ impl State {
     /// The sheet on the bench.
     #[must_use]
     pub fn bench(&self) -> Option<Bench> {
-        let printing = self.printing();
         if self.shows_all_pieces() {
+            let printing = self.printing();
             let section = self.job.on_sheet(self.section_on_bench());
             return Bench::of_course(printing, &self.job.course, section).ok();
         }
-        Bench::new(printing, &self.folded_scheme()).ok()
+        self.lone_bench()
+    }
+
+    /// The sheet on the bench where it is folded as one: a sheet that is not slit, or one piece of it. It is what the first
+    /// screen shows; all that slit sheets need is fetched later.
+    #[must_use]
+    pub fn lone_bench(&self) -> Option<Bench> {
+        Bench::new(self.printing(), &self.folded_scheme()).ok()
     }
 
     /// The section on the bench by itself and rightly folded: the whole sheet, or its outermost piece.

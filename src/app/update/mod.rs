@@ -89,7 +89,6 @@ fn act_at_once(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> 
             settle(state, effects);
         }
         Action::Say(what) => state.said = Some(what),
-        Action::Undo | Action::Redo => return Ok(step_back_or_on(state, action == Action::Undo, effects)),
         Action::Opened { job, look, by_hand } => {
             if by_hand {
                 let opened = change(state, |j| {
@@ -135,6 +134,8 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             // A layout is written down with side A up.
             state.look.lay = crate::fold::Lay::default();
         }
+        Action::Undo => step_back_or_on(state, true, effects)?,
+        Action::Redo => step_back_or_on(state, false, effects)?,
         Action::Export => {
             let name = file_name(&state.job.title);
             effects.push(Effect::Download(name));
@@ -307,7 +308,7 @@ fn follow_in_book(state: &mut State, page: u32) -> Result<(), String> {
     state.look.place = at as u32 + 1;
     state.look.followed = Some(in_section);
     // A page that is not on the piece that lies there alone is followed on the whole sheet.
-    let on_piece = |state: &State| state.bench().is_some_and(|bench| state.followed_face(&bench).is_some());
+    let on_piece = |state: &State| state.lone_bench().is_some_and(|bench| state.followed_face(&bench).is_some());
     if state.piece().is_some() && !on_piece(state) {
         state.look.piece = None;
     }
