@@ -12,6 +12,7 @@
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
+//! | [`book`] | what the book is: extent and folios, sections, signatures, formula, block and case | `units`, `paper`, `fold`, `marks`, `finish` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup` |
@@ -21,6 +22,7 @@
 
 pub mod app;
 pub mod ask;
+pub mod book;
 pub mod finish;
 pub mod fold;
 pub mod gather;

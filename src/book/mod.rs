@@ -1,0 +1,23 @@
+//! What the book is: its pages and folios, its sections, plates, wraps and endpapers.
+//!
+//! ```text
+//! Book ─┬─ check        whether runs, sections and what is added agree
+//!       ├─ folio, say   page position -> what is printed there, in words
+//!       ├─ positions_of folio -> page positions; find says how many
+//!       └─ section_of   page position -> section and page in it
+//! Signing ── signature, section   the letter of a section, and the section of a letter
+//! ```
+//!
+//! **Page positions** count the pages of all sections from 1, front to back, whether a number is printed on them or not. A
+//! **folio** is the number printed on a page. Plates, wraps and endpapers are no pages of a section: they have no position
+//! and are spoken of by what they lie behind or around.
+
+mod extent;
+mod folio;
+mod places;
+mod signatures;
+
+pub use extent::{Added, Book, Folios, MOST_FOLIO, MOST_PAGES, MOST_SECTION, Run};
+pub use folio::{read_roman, roman};
+pub use places::Folio;
+pub use signatures::{Alphabet, Doubling, Signed, Signing, Start, signatures};
