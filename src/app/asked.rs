@@ -14,7 +14,7 @@ impl Job {
     /// # Errors
     /// When a typed run can't be read; says where and why.
     pub fn question(&self) -> Result<String, String> {
-        if self.evidence == Evidence::Stack && self.worked().is_none() {
+        if self.evidence == Evidence::Stack && self.sheets().any(|sheet| sheet.worked().is_none()) {
             return Err(
                 "The sheet is not folded down to one page yet, so no mark reaches a back. Finish its folds in the \
                         Fold room."

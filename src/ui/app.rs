@@ -185,7 +185,7 @@ fn slit_way() -> Result<fn(&State) -> Option<Bench>, Missing> {
 fn use_bench(state: &State) -> Result<Option<Shared<Bench>>, Html> {
     let making = state.look.task == Task::Make;
     let job = &state.job;
-    let sheet = (job.course.clone(), job.measure.clone(), job.design);
+    let sheet = (state.sheet().clone(), job.design);
     let deps = (state.folded_scheme(), state.piece(), sheet, state.placed(), state.section_on_bench(), making);
     let slit = state.shows_all_pieces();
     let make = use_later(slit, slit_way);

@@ -1,7 +1,7 @@
 //! What follows from an action: the one function through which the state changes.
 
 use super::action::{Action, Effect, Spoil};
-use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+use super::job::{Evidence, Job};
 use super::look::{Look, Room, Task};
 use super::state::{State, UNDO_DEPTH};
 use crate::gather::Stack;
@@ -9,12 +9,13 @@ use crate::gather::stack::What;
 use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
+mod book;
 mod by_hand;
 mod layout;
 mod sheet;
 
 use sheet::forget_lost_misfolds;
-pub(super) use sheet::{folds_at, folds_on_sheet};
+pub(super) use sheet::FoldsOf;
 
 /// Carries out an action.
 #[must_use]
@@ -55,11 +56,11 @@ fn carried_out(
     if let Err(why) = act(&mut next, &mut effects) {
         next.said = Some(why);
     }
-    if next.job.is_whole() {
-        next.look.piece = None;
-    }
     let places = next.job.stack.placed().len().max(1) as u32;
     next.look.place = next.look.place.clamp(1, places);
+    if next.sheet().is_whole() {
+        next.look.piece = None;
+    }
     if next.job != state.job || next.look != state.look {
         effects.push(Effect::Save);
     }
@@ -84,7 +85,7 @@ fn act_at_once(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> 
         Action::Compare(compare) => state.look.compare = compare,
         Action::Pane(pane) => state.look.pane = pane,
         Action::Piece(piece) => {
-            state.look.piece = piece.filter(|p| (*p as usize) < state.job.course.piece_count());
+            state.look.piece = piece.filter(|p| (*p as usize) < state.sheet().course.piece_count());
             state.look.at = 0.0;
             settle(state, effects);
         }
@@ -148,29 +149,7 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             state.look = Look { room: state.look.room, ..Look::default() };
             settle(state, effects);
         }
-        Action::Book { title, sections, design } => change(state, |job| {
-            let title = title.trim();
-            if title.is_empty() || title.chars().count() > MAX_TITLE {
-                return Err(format!("A title has 1 to {MAX_TITLE} characters."));
-            }
-            if sections == 0 || sections > MAX_SECTIONS {
-                return Err(format!("A book has 1 to {MAX_SECTIONS} sections."));
-            }
-            design.check(sections).map_err(|why| why.to_string())?;
-            job.title = title.into();
-            // Another number of sections is another book; it is gathered afresh.
-            if sections != job.sections {
-                job.stack = Stack::good(sections);
-                job.evidence = Evidence::Stack;
-            }
-            // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
-            if let Evidence::Tapped(backs) = &mut job.evidence {
-                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.spine_mm));
-            }
-            job.sections = sections;
-            job.design = design;
-            Ok(())
-        })?,
+        Action::Book(act) => book::act(state, act, effects)?,
         Action::Spoil(spoil) => {
             change(state, |job| {
                 act_on_stack(job, spoil)?;
@@ -207,10 +186,10 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
 }
 
 fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
-    let (on_sheet, per_sheet) = (folds_on_sheet(job), job.per_sheet());
+    let folds_of = FoldsOf::new(job);
     let stack = &mut job.stack;
     let laid = |stack: &Stack, place: u32| stack.placed().get((place as usize).wrapping_sub(1)).copied();
-    let folds = |stack: &Stack, place: u32| laid(stack, place).map_or(0, |p| folds_at(per_sheet, &on_sheet, &p));
+    let folds = |stack: &Stack, place: u32| laid(stack, place).map_or(0, |p| folds_of.at(&p));
     match spoil {
         Spoil::LeaveOut(place) if stack.placed().len() == 1 && place == 1 => {
             return Err("The last section stays; a book without sections has nothing to check.".into());
@@ -331,7 +310,7 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
         return Some("the book as gathered, in Gather");
     }
-    let sheet = |job: &Job| (job.course.clone(), job.measure.clone(), job.paper, job.tried.clone(), job.layout.clone());
+    let sheet = |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
     (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
 }
 

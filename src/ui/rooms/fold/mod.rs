@@ -72,8 +72,8 @@ pub fn FoldRoom(props: &Props) -> Html {
     let shape = RuleShape { rule: bench.rule, width: props.rule_width };
     // The course that everyone begins with is known by name at once; the others' names come with the list of them.
     let sixteen = sixteen();
-    let (width, height) = state.job.leaf();
-    let other = width > height || state.job.course.scheme().as_ref() != Some(&sixteen.scheme);
+    let (width, height) = state.sheet().leaf();
+    let other = width > height || state.sheet().course.scheme().as_ref() != Some(&sixteen.scheme);
     let scheme_name = match use_later(other, picker::name_way) {
         _ if !other => html! { sixteen.name },
         Ok(name) => name(state.clone()),
@@ -149,7 +149,7 @@ pub fn FoldRoom(props: &Props) -> Html {
     };
     let from_elsewhere = props.on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
     let otherwise = state.folds_by_hand() || from_elsewhere;
-    let handled = otherwise || !(state.job.is_whole() || working_back);
+    let handled = otherwise || !(state.sheet().is_whole() || working_back);
     let by_hand = match use_later(handled, by_hand::way) {
         _ if !handled => Html::default(),
         Ok(view) => view(by_hand::Props {
