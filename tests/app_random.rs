@@ -13,7 +13,7 @@ use backmark::app::{
 };
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
-use backmark::marks::{Design, Lies};
+use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
 use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
@@ -337,7 +337,14 @@ fn design() -> impl Strategy<Value = Design> {
     prop_oneof![6 => typed, 2 => Just(Design::default()), 1 => wrong]
 }
 
-fn book(title: String, sections: u32, design: Design) -> Action {
+fn book(title: String, sections: u32, stairs: Design) -> Action {
+    // Every few books have more on their backs than a staircase.
+    let design = match sections % 4 {
+        0 => BackMarks { after_wrap: AfterWrap::Column { apart_mm: stairs.step_mm }, ..stairs.into() },
+        1 => BackMarks { runs: Runs::Up, ends_mm: Some(((stairs.length_mm + 1.5) * 100.0).round() / 100.0), ..stairs.into() },
+        2 => BackMarks { after_wrap: AfterWrap::Width { width_mm: 3.5 }, label: Some(label()), ..stairs.into() },
+        _ => stairs.into(),
+    };
     // A hundred is one more than there may be.
     Action::Book { title, sections: if sections == 29 { 100 } else { sections }, design }
 }
@@ -521,4 +528,8 @@ fn undo_goes_back_as_far_as_it_says_and_no_farther() {
     assert!(first.past.is_empty() && update(&first, Action::Undo).0.said.is_some());
     let end = (0..UNDO_DEPTH).fold(first, |state, _| update(&state, Action::Redo).0);
     assert_eq!((end.job, end.past.len()), (state.job, UNDO_DEPTH));
+}
+
+fn label() -> Label {
+    Label { number: true, of_how_many: true, title: "A book".into(), from_mm: 0.0, size_mm: 2.0 }
 }

@@ -3,7 +3,7 @@
 use super::job::{Cell, Evidence, Job, Paper, SectionCase};
 use super::look::{Look, Pane, Room, Task};
 use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
-use crate::marks::{Design, Lies};
+use crate::marks::{BackMarks, Lies};
 
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,7 +111,7 @@ pub enum Action {
         /// Its sections.
         sections: u32,
         /// Its back marks.
-        design: Design,
+        design: BackMarks,
     },
     /// Do something to the stack by hand.
     Spoil(Spoil),

@@ -4,9 +4,9 @@ use super::sections::usual_measure;
 use crate::fold::{
     BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library, sixteen,
 };
-use crate::gather::stack::{Placed, Stack, What, seen};
+use crate::gather::stack::{Placed, Stack, What, seen_backs};
 use crate::json::Json;
-use crate::marks::{Design, Seen};
+use crate::marks::{BackMarks, SeenBack};
 use crate::paper::{Length, Margins, Press, Stock, Trims};
 
 /// The most sections a book may have.
@@ -187,7 +187,7 @@ pub struct Job {
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
-    pub design: Design,
+    pub design: BackMarks,
     /// The book as it was gathered here.
     pub stack: Stack,
     /// What the check looks at.
@@ -210,7 +210,7 @@ impl Default for Job {
             measure: usual_measure(&course),
             course,
             paper: Paper::default(),
-            design: Design::default(),
+            design: BackMarks::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,
             tried: None,
@@ -244,7 +244,7 @@ impl Job {
 
     /// What a checker sees on the backs of the stack. The fold engine says where each mark went.
     #[must_use]
-    pub fn seen(&self) -> Vec<Seen> {
+    pub fn seen(&self) -> Vec<SeenBack> {
         // One answer for each section of a sheet and each way of folding it, not one for each section of the book.
         let ways: Vec<Vec<bool>> = (1..=self.per_sheet()).map(|section| self.marks_shown(section)).collect();
         let back_of = |p: &Placed| {
@@ -254,7 +254,7 @@ impl Job {
             };
             ways.get(section).and_then(|w| w.get(p.misfold.unwrap_or(0) as usize)).copied().unwrap_or(false)
         };
-        seen(&self.stack, &self.design, &back_of)
+        seen_backs(&self.stack, &self.design, self.sections, &back_of)
     }
 
     /// Whether a section shows its mark on its spine: folded rightly, and with each fold made the other way.

@@ -11,6 +11,7 @@ mod action;
 mod asked;
 mod compare;
 mod form;
+mod form_marks;
 mod form_sheet;
 mod job;
 mod layout_asked;

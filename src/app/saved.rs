@@ -14,7 +14,7 @@ use crate::marks::MOST_SECTIONS;
 use thiserror::Error;
 
 /// The version that this program writes.
-pub const FORMAT: u32 = 3;
+pub const FORMAT: u32 = 4;
 
 /// The longest text that is read, in bytes.
 const MAX_BYTES: usize = 4_000_000;
@@ -138,7 +138,7 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
         return value(&format!("job.stack[{i}].misfold"), "is a fold that the scheme has not".into());
     }
     if let Evidence::Tapped(backs) = &job.evidence {
-        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.spine_mm).contains(m);
+        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.stairs.spine_mm).contains(m);
         if backs.is_empty() || backs.len() > MOST_SECTIONS as usize || !backs.iter().flatten().all(fine) {
             return value("job.evidence", "holds marks that no spine has".into());
         }
@@ -180,7 +180,7 @@ mod tests {
             assert!(good.contains(from), "{good}");
             says(&good.replacen(from, to, 1))
         };
-        assert!(with("\"backmark\":3", "\"backmark\":4").contains("form 4"));
+        assert!(with("\"backmark\":4", "\"backmark\":5").contains("form 5"));
         assert!(with("\"rows\":2", "\"rows\":-2").contains("job.course.rows must be a whole number"));
         assert!(with("\"rows\":2", "\"rows\":90000").contains("job.course.rows"));
         assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.measure"));

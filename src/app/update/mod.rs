@@ -164,7 +164,7 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             }
             // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
             if let Evidence::Tapped(backs) = &mut job.evidence {
-                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.spine_mm));
+                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.stairs.spine_mm));
             }
             job.sections = sections;
             job.design = design;
@@ -250,7 +250,7 @@ fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
 
 /// Sets a bar, or takes away the one that is there already.
 fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
-    let (length, spine) = (job.design.length_mm, job.design.spine_mm);
+    let (length, spine) = (job.design.stairs.length_mm, job.design.stairs.spine_mm);
     let Evidence::Tapped(backs) = &mut job.evidence else { return Ok(()) };
     let back = (place as usize).checked_sub(1).and_then(|i| backs.get_mut(i));
     let Some(back) = back else { return Err("There is no such back.".into()) };
