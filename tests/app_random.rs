@@ -14,7 +14,7 @@ use backmark::app::{
 use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
-use backmark::marks::{Design, Lies};
+use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
 use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
@@ -347,6 +347,19 @@ fn design() -> impl Strategy<Value = Design> {
     prop_oneof![6 => typed, 2 => Just(Design::default()), 1 => wrong]
 }
 
+/// Every few books have more on their backs than a staircase.
+fn marks(stairs: Design, more: u32) -> BackMarks {
+    match more {
+        0 => BackMarks { after_wrap: AfterWrap::Column { apart_mm: stairs.step_mm }, ..stairs.into() },
+        1 => {
+            let ends_mm = Some(((stairs.length_mm + 1.5) * 100.0).round() / 100.0);
+            BackMarks { runs: Runs::Up, ends_mm, ..stairs.into() }
+        }
+        2 => BackMarks { after_wrap: AfterWrap::Width { width_mm: 3.5 }, label: Some(label()), ..stairs.into() },
+        _ => stairs.into(),
+    }
+}
+
 /// What is said of the book, mostly so that it can be.
 fn book_act() -> impl Strategy<Value = BookAct> {
     // A hundred is one more than there may be.
@@ -370,7 +383,7 @@ fn book_act() -> impl Strategy<Value = BookAct> {
             otherwise.sort_by_key(|(first, _)| *first);
             BookAct::MadeUp { sections, course, otherwise }
         }),
-        design().prop_map(BookAct::Marks),
+        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(marks(stairs, more))),
     ]
 }
 
@@ -580,4 +593,8 @@ fn undo_goes_back_as_far_as_it_says_and_no_farther() {
     assert!(first.past.is_empty() && update(&first, Action::Undo).0.said.is_some());
     let end = (0..UNDO_DEPTH).fold(first, |state, _| update(&state, Action::Redo).0);
     assert_eq!((end.job, end.past.len()), (state.job, UNDO_DEPTH));
+}
+
+fn label() -> Label {
+    Label { number: true, of_how_many: true, title: "A book".into(), from_mm: 0.0, size_mm: 2.0 }
 }

@@ -2,7 +2,7 @@
 
 use crate::book::{Added, Run, Signing};
 use crate::fold::Course;
-use crate::marks::Design;
+use crate::marks::BackMarks;
 
 /// Something said of the book.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,5 +34,5 @@ pub enum BookAct {
         otherwise: Vec<(u32, Course)>,
     },
     /// The back marks.
-    Marks(Design),
+    Marks(BackMarks),
 }

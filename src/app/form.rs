@@ -2,6 +2,7 @@
 
 use super::form_book::{added_json, otherwise_json, read_added, read_otherwise, read_run, read_signing, run_json, signing_json};
 use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
+use super::form_marks::{design_json, read_design};
 use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
@@ -13,7 +14,7 @@ use crate::fold::{
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
-use crate::marks::{Design, Lies};
+use crate::marks::Lies;
 
 pub(super) const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
 pub(super) const HALVES: [(&str, Half); 4] =
@@ -171,28 +172,6 @@ pub(super) fn read_scheme(part: &Part<'_>) -> Result<Scheme, Refused> {
         folds: read_folds(&part.member("folds")?)?,
         head: part.member("head")?.word(&EDGES)?,
         reads: part.maybe("reads").map_or(Ok(Reads::default()), |r| r.word(&READS))?,
-    })
-}
-
-pub(super) fn design_json(design: &Design) -> Json {
-    Json::object([
-        ("spine_mm", design.spine_mm.into()),
-        ("first_mm", design.first_mm.into()),
-        ("step_mm", design.step_mm.into()),
-        ("length_mm", design.length_mm.into()),
-        ("levels", design.levels.into()),
-    ])
-}
-
-fn read_design(part: &Part<'_>) -> Result<Design, Refused> {
-    part.only(&["spine_mm", "first_mm", "step_mm", "length_mm", "levels"])?;
-    let mm = |name| part.member(name)?.number();
-    Ok(Design {
-        spine_mm: mm("spine_mm")?,
-        first_mm: mm("first_mm")?,
-        step_mm: mm("step_mm")?,
-        length_mm: mm("length_mm")?,
-        levels: part.member("levels")?.whole_number()?,
     })
 }
 

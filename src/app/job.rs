@@ -4,9 +4,9 @@ use super::sections::Otherwise;
 use super::sheet::Sheet;
 use crate::book::{Added, Run, Signing};
 use crate::fold::{BackMark, Course, Direction, Fold, NamedScheme, Scheme, Showing, Side, library, sixteen};
-use crate::gather::stack::{Placed, Stack, What, seen};
+use crate::gather::stack::{Placed, Stack, What, seen_backs};
 use crate::json::Json;
-use crate::marks::{Design, Seen};
+use crate::marks::{BackMarks, SeenBack};
 use crate::paper::{Length, Margins, Press, Stock, Trims};
 use std::collections::BTreeMap;
 
@@ -196,7 +196,7 @@ pub struct Job {
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
-    pub design: Design,
+    pub design: BackMarks,
     /// The book as it was gathered here.
     pub stack: Stack,
     /// What the check looks at.
@@ -221,7 +221,7 @@ impl Default for Job {
             added: Vec::new(),
             signing: Signing::default(),
             paper: Paper::default(),
-            design: Design::default(),
+            design: BackMarks::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,
             tried: None,
@@ -246,7 +246,7 @@ pub fn trade_name(scheme: &Scheme) -> Option<&'static str> {
 impl Job {
     /// What a checker sees on the backs of the stack. The fold engine says where each mark went.
     #[must_use]
-    pub fn seen(&self) -> Vec<Seen> {
+    pub fn seen(&self) -> Vec<SeenBack> {
         // One answer for each section of a sheet and each way of folding it, not one for each section of the book.
         let mut ways: BTreeMap<(Option<u32>, usize), Vec<bool>> = BTreeMap::new();
         let of = |section: u32| (self.kind(section), self.on_sheet(section));
@@ -261,7 +261,7 @@ impl Job {
             let shown = ways.get(&of(section_of(p)));
             shown.and_then(|w| w.get(p.misfold.unwrap_or(0) as usize)).copied().unwrap_or(false)
         };
-        seen(&self.stack, &self.design, &back_of)
+        seen_backs(&self.stack, &self.design, self.sections, &back_of)
     }
 
     /// Whether a section shows its mark on its spine: folded rightly, and with each fold made the other way.

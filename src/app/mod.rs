@@ -14,6 +14,7 @@ mod compare;
 mod extent;
 mod form;
 mod form_book;
+mod form_marks;
 mod form_sheet;
 mod job;
 mod layout_asked;

@@ -50,9 +50,9 @@ impl State {
         }
         let mark = BackMark::on_sheet(section, landing)?;
         let design = &self.job.design;
-        let middle = design.middle_mm(self.section_on_bench());
-        let share = |mm: f64| crate::units::between(mm / design.spine_mm, 0.0, 1.0);
-        Some((mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
+        let (begins, ends) = design.bar(self.section_on_bench(), self.job.sections).ends_mm();
+        let share = |mm: f64| crate::units::between(mm / design.stairs.spine_mm, 0.0, 1.0);
+        Some((mark, share(begins), share(ends)))
     }
 
     /// Whether a slit sheet lies on the bench, to be acted out with all its pieces.

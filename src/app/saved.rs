@@ -144,7 +144,7 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
         return value(&format!("job.stack[{i}].misfold"), "is a fold that the scheme has not".into());
     }
     if let Evidence::Tapped(backs) = &job.evidence {
-        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.spine_mm).contains(m);
+        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.stairs.spine_mm).contains(m);
         if backs.is_empty() || backs.len() > MOST_SECTIONS as usize || !backs.iter().flatten().all(fine) {
             return value("job.evidence", "holds marks that no spine has".into());
         }

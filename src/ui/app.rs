@@ -185,7 +185,7 @@ fn slit_way() -> Result<fn(&State) -> Option<Bench>, Missing> {
 fn use_bench(state: &State) -> Result<Option<Shared<Bench>>, Html> {
     let making = state.look.task == Task::Make;
     let job = &state.job;
-    let sheet = (state.sheet().clone(), job.design);
+    let sheet = (state.sheet().clone(), job.design.clone());
     let deps = (state.folded_scheme(), state.piece(), sheet, state.placed(), state.section_on_bench(), making);
     let slit = state.shows_all_pieces();
     let make = use_later(slit, slit_way);
@@ -204,9 +204,9 @@ fn use_bench(state: &State) -> Result<Option<Shared<Bench>>, Html> {
 
 fn backs(job: &crate::app::Job) -> Rc<[Back]> {
     use crate::gather::stack::What;
-    let (half, spine) = (job.design.length_mm / 2.0, job.design.spine_mm);
+    let (half, spine) = (job.design.stairs.length_mm / 2.0, job.design.stairs.spine_mm);
     let seen = job.seen();
-    let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::Seen)| {
+    let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::SeenBack)| {
         let share = |mm: f64| crate::units::between(mm / spine, 0.0, 1.0);
         let bars: Vec<(f64, f64)> =
             seen.marks_mm.iter().flatten().map(|m| (share(m - half), share(m + half))).collect();

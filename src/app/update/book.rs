@@ -36,7 +36,7 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             design.check(job.sections).map_err(|why| why.to_string())?;
             // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
             if let Evidence::Tapped(backs) = &mut job.evidence {
-                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.spine_mm));
+                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.stairs.spine_mm));
             }
             job.design = design;
             Ok(())
@@ -112,8 +112,8 @@ impl Job {
     /// More sections than marks fit on the spine begin again at the head.
     fn fit_marks(&mut self) {
         if self.design.check(self.sections).is_err() {
-            let fit = self.design.levels_that_fit();
-            self.design.levels = self.design.levels.min(fit).max(1);
+            let fit = self.design.stairs.levels_that_fit();
+            self.design.stairs.levels = self.design.stairs.levels.min(fit).max(1);
         }
     }
 }

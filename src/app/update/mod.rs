@@ -230,7 +230,7 @@ fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
 
 /// Sets a bar, or takes away the one that is there already.
 fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
-    let (length, spine) = (job.design.length_mm, job.design.spine_mm);
+    let (length, spine) = (job.design.stairs.length_mm, job.design.stairs.spine_mm);
     let Evidence::Tapped(backs) = &mut job.evidence else { return Ok(()) };
     let back = (place as usize).checked_sub(1).and_then(|i| backs.get_mut(i));
     let Some(back) = back else { return Err("There is no such back.".into()) };

@@ -91,7 +91,8 @@ fn a_fold_that_is_gone_is_no_longer_made_the_other_way() {
 #[test]
 fn a_shorter_spine_keeps_the_job_readable() {
     let state = State::default();
-    let shorter = crate::marks::Design { spine_mm: 190.0, ..state.job.design };
+    let stairs = crate::marks::Design { spine_mm: 190.0, ..state.job.design.stairs };
+    let shorter = crate::marks::BackMarks { stairs, ..state.job.design.clone() };
     let book = Action::Book(crate::app::BookAct::Marks(shorter));
     let tapped = Action::Look(Evidence::Tapped(vec![Vec::new(); 18]));
     let state = run(&state, [tapped, Action::Tap { place: 1, mm: 24.5 }, Action::Tap { place: 2, mm: 210.0 }, book]);

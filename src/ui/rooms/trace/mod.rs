@@ -296,7 +296,7 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         (None, Some(told)) => told.due.as_slice().into(),
         (None, None) => Rc::from([]),
     };
-    let right = use_memo((state.sheet().course.clone(), state.job.design, state.placed(), state.shift()), {
+    let right = use_memo((state.sheet().course.clone(), state.job.design.clone(), state.placed(), state.shift()), {
         let state = state.clone();
         move |_| state.right_bench().map(Shared::new)
     });
