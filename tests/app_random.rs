@@ -8,12 +8,13 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
+    Action, BookAct, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
     Spoil, State, Task, read_saved, update, write_saved,
 };
+use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
-use backmark::marks::{Design, Lies};
+use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
 use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
@@ -71,7 +72,14 @@ named! {
     "LayoutOfScheme": Action::LayoutOfScheme,
     "LayoutClear": Action::LayoutClear,
     "Section": Action::Section(_),
-    "Book": Action::Book { .. },
+    "Book: Title": Action::Book(BookAct::Title(_)),
+    "Book: Runs": Action::Book(BookAct::Runs(_)),
+    "Book: Added": Action::Book(BookAct::Added(_)),
+    "Book: Signing": Action::Book(BookAct::Signing(_)),
+    "Book: Sections": Action::Book(BookAct::Sections(_)),
+    "Book: Otherwise": Action::Book(BookAct::Otherwise { .. }),
+    "Book: MadeUp": Action::Book(BookAct::MadeUp { .. }),
+    "Book: Marks": Action::Book(BookAct::Marks(_)),
     "Spoil: LeaveOut": Action::Spoil(Spoil::LeaveOut(_)),
     "Spoil: TakeTwo": Action::Spoil(Spoil::TakeTwo(_)),
     "Spoil: PutIn": Action::Spoil(Spoil::PutIn(..)),
@@ -132,7 +140,9 @@ fn any_action() -> impl Strategy<Value = Action> {
         Just(Action::LayoutOfScheme).boxed(),
         Just(Action::LayoutClear).boxed(),
         section_case().prop_map(Action::Section).boxed(),
-        (title(), 0..30u32, design()).prop_map(|(title, sections, design)| book(title, sections, design)).boxed(),
+        book_act().prop_map(Action::Book).boxed(),
+        book_act().prop_map(Action::Book).boxed(),
+        book_act().prop_map(Action::Book).boxed(),
         spoil().prop_map(Action::Spoil).boxed(),
         spoil().prop_map(Action::Spoil).boxed(),
         evidence().prop_map(Action::Look).boxed(),
@@ -164,7 +174,7 @@ fn millimetres() -> impl Strategy<Value = f64> {
 }
 
 fn room() -> impl Strategy<Value = Room> {
-    prop_oneof![Just(Room::Fold), Just(Room::Gather), Just(Room::Trace)]
+    prop_oneof![Just(Room::Fold), Just(Room::Gather), Just(Room::Trace), Just(Room::Job)]
 }
 
 fn task() -> impl Strategy<Value = Task> {
@@ -275,7 +285,7 @@ fn some_folds() -> impl Strategy<Value = Vec<Fold>> {
 }
 
 fn tried(lands: &[Lands]) -> Action {
-    let mut folds = Job::default().course.steps.folds;
+    let mut folds = Job::default().sheet.course.steps.folds;
     folds.iter_mut().zip(lands).for_each(|(fold, lands)| fold.lands = *lands);
     Action::Try { folds, at: 0.0 }
 }
@@ -337,9 +347,70 @@ fn design() -> impl Strategy<Value = Design> {
     prop_oneof![6 => typed, 2 => Just(Design::default()), 1 => wrong]
 }
 
-fn book(title: String, sections: u32, design: Design) -> Action {
+/// Every few books have more on their backs than a staircase.
+fn marks(stairs: Design, more: u32) -> BackMarks {
+    match more {
+        0 => BackMarks { after_wrap: AfterWrap::Column { apart_mm: stairs.step_mm }, ..stairs.into() },
+        1 => {
+            let ends_mm = Some(((stairs.length_mm + 1.5) * 100.0).round() / 100.0);
+            BackMarks { runs: Runs::Up, ends_mm, ..stairs.into() }
+        }
+        2 => BackMarks { after_wrap: AfterWrap::Width { width_mm: 3.5 }, label: Some(label()), ..stairs.into() },
+        _ => stairs.into(),
+    }
+}
+
+/// What is said of the book, mostly so that it can be.
+fn book_act() -> impl Strategy<Value = BookAct> {
     // A hundred is one more than there may be.
-    Action::Book { title, sections: if sections == 29 { 100 } else { sections }, design }
+    let sections = || prop_oneof![8 => 0..30u32, 1 => Just(100)];
+    let course = || prop::sample::select(courses()).prop_map(|named| named.course);
+    let other = (1..20u32, course());
+    prop_oneof![
+        title().prop_map(BookAct::Title),
+        prop::collection::vec(run(), 0..5).prop_map(BookAct::Runs),
+        prop_oneof![9 => prop::collection::vec(added(), 0..4).boxed(), 1 => added().prop_map(|a| vec![a; 61]).boxed()]
+            .prop_map(BookAct::Added),
+        (any::<bool>(), any::<bool>(), 0..3usize).prop_map(|(b, letters, alphabet)| BookAct::Signing(Signing {
+            alphabet: [Alphabet::Latin23, Alphabet::American25, Alphabet::Figures][alphabet],
+            start: if b { Start::B } else { Start::A },
+            doubling: if letters { Doubling::Letters } else { Doubling::Figure },
+        })),
+        sections().prop_map(BookAct::Sections),
+        (0..20u32, proptest::option::of(course()))
+            .prop_map(|(section, course)| BookAct::Otherwise { section, course }),
+        (sections(), course(), prop::collection::vec(other, 0..3)).prop_map(|(sections, course, mut otherwise)| {
+            otherwise.sort_by_key(|(first, _)| *first);
+            BookAct::MadeUp { sections, course, otherwise }
+        }),
+        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(marks(stairs, more))),
+    ]
+}
+
+fn run() -> impl Strategy<Value = Run> {
+    let pages = prop_oneof![8 => (1..60u32).prop_map(|n| 2 * n), 2 => 0..200u32, 1 => any::<u32>()];
+    let first = prop_oneof![8 => 1..40u32, 1 => any::<u32>()];
+    (title(), pages, first, 0..4u32, any::<bool>()).prop_map(|(name, pages, first, kind, blank)| Run {
+        name,
+        pages,
+        folios: match kind {
+            0 => Folios::Roman { first },
+            1 => Folios::RomanCapitals { first },
+            2 => Folios::Arabic { first },
+            _ => Folios::None,
+        },
+        blank,
+    })
+}
+
+fn added() -> impl Strategy<Value = Added> {
+    let pages = prop_oneof![8 => (1..5u32).prop_map(|n| 4 * n), 1 => any::<u32>()];
+    let at = || prop_oneof![8 => (0..60u32).prop_map(|n| 2 * n), 1 => any::<u32>()];
+    (pages, at(), 0..3u32).prop_map(|(pages, at, kind)| match kind {
+        0 => Added::Plate { after: at, pages },
+        1 => Added::Wrap { section: at, pages },
+        _ => Added::Endpapers { pages },
+    })
 }
 
 fn spoil() -> impl Strategy<Value = Spoil> {
@@ -374,6 +445,7 @@ fn opened() -> impl Strategy<Value = Action> {
             (crease(), 1..3u32).prop_map(|(crease, after)| Action::Slit { crease, after }),
             a_fold().prop_map(Action::AddFold),
             proptest::option::of(0..3u32).prop_map(Action::Piece),
+            book_act().prop_map(Action::Book),
             copies().prop_map(Action::PutTogether),
             spoil().prop_map(Action::Spoil),
             evidence().prop_map(Action::Look),
@@ -441,8 +513,8 @@ fn check_state(state: &State) -> Result<(), TestCaseError> {
         prop_assert!((1..=state.job.pages_of(state.section_on_bench())).contains(&page), "page {} is followed", page);
     }
     // What the page asks of every state.
-    let _ = (state.placed(), state.section_on_bench(), state.shift(), state.tried_scheme(), state.job.trade_name());
-    if state.job.course.rows * state.job.course.columns <= 64 {
+    let _ = (state.placed(), state.section_on_bench(), state.shift(), state.tried_scheme(), state.sheet().trade_name());
+    if state.sheet().course.rows * state.sheet().course.columns <= 64 {
         let _ = (
             state.job.seen(),
             state.job.section(state.section_on_bench()),
@@ -521,4 +593,8 @@ fn undo_goes_back_as_far_as_it_says_and_no_farther() {
     assert!(first.past.is_empty() && update(&first, Action::Undo).0.said.is_some());
     let end = (0..UNDO_DEPTH).fold(first, |state, _| update(&state, Action::Redo).0);
     assert_eq!((end.job, end.past.len()), (state.job, UNDO_DEPTH));
+}
+
+fn label() -> Label {
+    Label { number: true, of_how_many: true, title: "A book".into(), from_mm: 0.0, size_mm: 2.0 }
 }

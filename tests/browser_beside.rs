@@ -82,7 +82,7 @@ async fn two_ways_fold_side_by_side_and_what_differs_is_said() {
     page.kept(async || page.click(".compare .plain").await).await;
     page.wait_until("!document.querySelector('.bench.beside')").await;
     // What was folded stays folded so, and is undone like anything else.
-    page.wait_until("!document.querySelector('.by-hand').hidden").await;
+    page.wait_until("document.querySelector('.by-hand .plain')").await;
     page.click(".by-hand .plain").await;
     page.wait_until("document.querySelector('.by-hand').hidden").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());

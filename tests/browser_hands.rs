@@ -20,6 +20,7 @@ async fn undo_is_offered(page: &Page) -> bool {
 }
 
 async fn ways_out(page: &Page) -> String {
+    page.wait_until("document.querySelector('.by-hand').hidden || document.querySelector('.by-hand .plain')").await;
     let body = "const box = document.querySelector('.by-hand');
         return box.hidden ? '' : [...box.children].filter((b) => !b.hidden).map((b) => b.textContent).join(' | ')";
     page.eval(body).await.as_str().unwrap().to_owned()

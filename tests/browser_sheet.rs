@@ -34,6 +34,7 @@ async fn a_sheet_of_a_hundred_and_twenty_eight_pages_is_slit_folded_gathered_and
     choose(&page, 3, "four thirty-twos").await;
     page.wait_for_sentence("Slit the sheet: one step on.").await;
     page.wait_for_text(".tools .slip", "Sixty-four to a side, four thirty-twos").await;
+    page.wait_until("document.querySelector('.pieces option')").await;
     assert_eq!(page.count(".pieces option").await, 5, "the whole sheet and four pieces");
     page.focus(".rule input").await;
     step_to(&page, 1).await;

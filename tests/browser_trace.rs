@@ -195,7 +195,7 @@ async fn trace_slit(columns: u32, after: u32, parts: [Vec<Fold>; 2], copies: Vec
     let [first, second] = parts.map(|folds| Steps::piece(folds, Direction::Up));
     let slit = Slit { crease: Crease::Vertical, after, then: Parted::Apart { first, second } };
     let steps = Steps { folds: Vec::new(), end: End::Slit(Box::new(slit)) };
-    let course = Course { rows: 2, columns, steps, copies, ..State::default().job.course.clone() };
+    let course = Course { rows: 2, columns, steps, copies, ..State::default().job.sheet.course.clone() };
     let state = update(&State::default(), Action::Take(course)).0;
     let state = update(&state, Action::Go(Room::Trace)).0;
     let folder = std::env::temp_dir().join(format!("backmark-trace-{name}-{}", std::process::id()));

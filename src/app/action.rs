@@ -1,10 +1,11 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
+use super::book_act::BookAct;
 use super::job::{Cell, Evidence, Job, Paper, SectionCase};
 use super::case::CaseAct;
 use super::look::{Look, Pane, Room, Task, TraceLook};
 use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
-use crate::marks::{Design, Lies};
+use crate::marks::Lies;
 
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,15 +110,8 @@ pub enum Action {
     Case(CaseAct),
     /// Stand elsewhere in the Trace room.
     Trace(TraceLook),
-    /// Change what the book is.
-    Book {
-        /// Its title.
-        title: String,
-        /// Its sections.
-        sections: u32,
-        /// Its back marks.
-        design: Design,
-    },
+    /// Say something of the book as a whole.
+    Book(BookAct),
     /// Do something to the stack by hand.
     Spoil(Spoil),
     /// Look at the stack, at tapped marks, or at a typed run.

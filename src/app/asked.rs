@@ -1,12 +1,13 @@
 //! What the page asks the worker about a job, as lines of the ask protocol (`tell_book`), and the answer.
 
-use super::form::{LIES, design_json};
+use super::form::LIES;
+use super::form_marks::{back_json, design_json};
 use super::job::{Evidence, Job};
 use super::part::{Part, Refused, word_for};
 use crate::gather::run::parse_run;
 use crate::gather::{Line, Told, Verdict};
 use crate::json::Json;
-use crate::marks::{Found, Lies};
+use crate::marks::{Found, Lies, SeenBack};
 
 impl Job {
     /// The question to be asked about the evidence: by the marks alone, or by the run that was typed.
@@ -14,7 +15,7 @@ impl Job {
     /// # Errors
     /// When a typed run can't be read; says where and why.
     pub fn question(&self) -> Result<String, String> {
-        if self.evidence == Evidence::Stack && self.worked().is_none() {
+        if self.evidence == Evidence::Stack && self.sheets().any(|sheet| sheet.worked().is_none()) {
             return Err(
                 "The sheet is not folded down to one page yet, so no mark reaches a back. Finish its folds in the \
                         Fold room."
@@ -22,16 +23,12 @@ impl Job {
             );
         }
         let mut members = vec![("ask".to_owned(), "tell_book".into()), ("sections".to_owned(), self.sections.into())];
-        let mut seen = |backs: Vec<Option<Vec<f64>>>| {
-            let back = |marks: Option<Vec<f64>>| {
-                let marks = marks.map_or(Json::Null, |m| Json::list(m.into_iter().map(Json::Number)));
-                Json::object([("marks_mm", marks)])
-            };
+        let mut seen = |backs: Vec<SeenBack>| {
             members.push(("marks".to_owned(), design_json(&self.design)));
-            members.push(("seen".to_owned(), Json::list(backs.into_iter().map(back))));
+            members.push(("seen".to_owned(), Json::list(backs.iter().map(back_json))));
         };
         match &self.evidence {
-            Evidence::Stack => seen(self.seen().into_iter().map(|s| s.marks_mm).collect()),
+            Evidence::Stack => seen(self.seen()),
             Evidence::Tapped(backs) => seen(tapped_so_far(backs)),
             Evidence::Typed(run) => {
                 let found = parse_run(run).map_err(|e| e.to_string())?;
@@ -43,10 +40,11 @@ impl Job {
 }
 
 /// Backs at the end on which nothing was tapped yet are not blank but unread. A single one may well be blank.
-fn tapped_so_far(backs: &[Vec<f64>]) -> Vec<Option<Vec<f64>>> {
+fn tapped_so_far(backs: &[Vec<f64>]) -> Vec<SeenBack> {
     let tapped = backs.iter().rposition(|b| !b.is_empty()).map_or(0, |i| i + 1);
     let read = if backs.len() - tapped > 1 { tapped } else { backs.len() };
-    backs.iter().enumerate().map(|(i, b)| (i < read).then(|| b.clone())).collect()
+    let back = |(i, b): (usize, &Vec<f64>)| SeenBack { marks_mm: (i < read).then(|| b.clone()), ..SeenBack::default() };
+    backs.iter().enumerate().map(back).collect()
 }
 
 fn found_json(found: &Found) -> Json {

@@ -1,13 +1,19 @@
 //! A whole wrong book: the question to the worker, as a line of the ask protocol (`trace_book`), and the answer.
 
 use super::asked::read_found;
-use super::form::{design_json, read_scheme};
+use super::form::{read_scheme, scheme_json};
+use super::form_book::{added_json, run_json};
 use super::form_case::{found_json, odds_json};
+use super::form_marks::design_json;
 use super::job::Job;
 use super::part::{Part, Refused};
+use crate::book::{Book, Folios, Run};
 use crate::fold::Scheme;
 use crate::json::Json;
 use crate::marks::Found;
+
+/// The most ways of folding that are asked about at once.
+const MOST_SCHEMES: usize = 16;
 
 /// A case told.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -130,7 +136,9 @@ impl Job {
         let mut members = vec![
             ("ask".to_owned(), "trace_book".into()),
             ("book".to_owned(), self.book_json()),
-            ("marks".to_owned(), design_json(&self.design)),
+            // Marks of another kind than a plain staircase are read before they become a find.
+            ("marks".to_owned(), design_json(&self.design.stairs.into())),
+            ("schemes".to_owned(), Json::list(self.schemes().iter().map(scheme_json))),
             ("case".to_owned(), found_json(&self.case)),
         ];
         if !self.odds.is_empty() {
@@ -139,15 +147,30 @@ impl Job {
         Some(Json::Object(members).write())
     }
 
-    /// The book as the protocol words it: its pages in figures from 1, in sections as they are made.
+    /// How its sections are folded, each way once.
+    fn schemes(&self) -> Vec<Scheme> {
+        let mut all: Vec<Scheme> = Vec::new();
+        for scheme in (1..=self.sections).filter_map(|section| self.scheme_of(section)) {
+            if !all.contains(&scheme) && all.len() < MOST_SCHEMES {
+                all.push(scheme);
+            }
+        }
+        all
+    }
+
+    /// The book as the protocol words it. Where what was said of its pages does not go with its sections, the sections
+    /// count, and their pages are numbered from 1.
     fn book_json(&self) -> Json {
-        let pages: Vec<u32> = (1..=self.sections).map(|section| self.pages_of(section)).collect();
-        let folios = Json::object([("kind", "arabic".into()), ("first", 1.into())]);
-        let run = Json::object([("name", "text".into()), ("pages", pages.iter().sum::<u32>().into()), ("folios", folios)]);
+        let mut book = self.book();
+        if book.check().is_err() {
+            let pages = book.pages_of_sections();
+            let run = Run { name: String::new(), pages, folios: Folios::Arabic { first: 1 }, blank: false };
+            book = Book { runs: vec![run], added: Vec::new(), ..book };
+        }
         Json::object([
-            ("runs", Json::list([run])),
-            ("added", Json::list([])),
-            ("sections", Json::list(pages.into_iter().map(Into::into))),
+            ("runs", Json::list(book.runs.iter().map(run_json))),
+            ("added", Json::list(book.added.iter().map(added_json))),
+            ("sections", Json::list(book.sections.iter().map(|pages| (*pages).into()))),
         ])
     }
 }

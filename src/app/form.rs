@@ -1,19 +1,21 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
 use super::form_case;
-use super::form_sheet::{course_json, measure_json, paper_json, read_course, read_measure, read_paper};
+use super::form_book::{added_json, otherwise_json, read_added, read_otherwise, read_run, read_signing, run_json, signing_json};
+use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
+use super::form_marks::{design_json, read_design};
 use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Subject, Task, TraceLook};
 use super::part::{Part, Refused, word_for};
-use super::sections::usual_measure;
+use super::sheet::Sheet;
+use crate::book::Signing;
 use crate::fold::{
-    Course, Crease, Direction, Fold, Lands, Lay, MAX_PANELS, Measure, Part as Half, Reads, Scheme, Side,
+    Course, Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side,
 };
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
-use crate::marks::{Design, Lies};
-use crate::paper::Length;
+use crate::marks::Lies;
 
 pub(super) const CREASES: [(&str, Crease); 2] = [("vertical", Crease::Vertical), ("horizontal", Crease::Horizontal)];
 pub(super) const HALVES: [(&str, Half); 4] =
@@ -29,7 +31,8 @@ pub(super) const READS: [(&str, Reads); 2] =
     [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
 const PANES: [(&str, Pane); 4] =
     [("sides", Pane::Sides), ("paper", Pane::Paper), ("trim", Pane::Trim), ("folder", Pane::Folder)];
-const ROOMS: [(&str, Room); 3] = [("fold", Room::Fold), ("gather", Room::Gather), ("trace", Room::Trace)];
+const ROOMS: [(&str, Room); 4] =
+    [("fold", Room::Fold), ("gather", Room::Gather), ("trace", Room::Trace), ("job", Room::Job)];
 /// How a section lies, as the ask protocol words it too.
 pub(super) const LIES: [(&str, Lies); 4] = [
     ("right", Lies::Right),
@@ -42,8 +45,11 @@ pub(super) fn job_json(job: &Job) -> Json {
     Json::object([
         ("title", job.title.as_str().into()),
         ("sections", job.sections.into()),
-        ("course", course_json(&job.course)),
-        ("measure", measure_json(&job.measure)),
+        ("sheet", sheet_json(&job.sheet)),
+        ("otherwise", Json::list(job.otherwise.iter().map(otherwise_json))),
+        ("runs", Json::list(job.runs.iter().map(run_json))),
+        ("added", Json::list(job.added.iter().map(added_json))),
+        ("signing", signing_json(&job.signing)),
         ("paper", paper_json(&job.paper)),
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
@@ -56,28 +62,7 @@ pub(super) fn job_json(job: &Job) -> Json {
 }
 
 pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
-    let known = [
-        "title", "sections", "course", "measure", "paper", "design", "stack", "evidence", "tried", "layout", "section",
-        "case",
-    ];
-    // Forms 1 and 2 knew sheets that are folded whole, and no sizes.
-    let old = part.maybe("scheme").filter(|_| part.maybe("course").is_none());
-    let course = match &old {
-        None => {
-            part.only(&known)?;
-            read_course(&part.member("course")?)?
-        }
-        Some(scheme) => {
-            part.only(&["title", "sections", "scheme", "design", "stack", "evidence", "tried", "layout", "section"])?;
-            Course::of_scheme(&read_scheme(scheme)?)
-        }
-    };
-    let measure = match given(part, "measure") {
-        Some(measure) if course.rows.saturating_mul(course.columns) <= MAX_PANELS => read_measure(&measure, &course)?,
-        // A sheet too large to be is refused later.
-        _ if course.rows.saturating_mul(course.columns) > MAX_PANELS => Measure::equal(1, 1, Length::MM, Length::MM),
-        _ => usual_measure(&course),
-    };
+    let sheet = read_sheets(part)?;
     let stack = part.member("stack")?;
     let placed = stack.list()?.iter().map(read_placed).collect::<Result<Vec<_>, _>>()?;
     let Ok(stack) = Stack::try_from(placed) else { return stack.refuse("holds more sections, or others, than can be") };
@@ -86,8 +71,11 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
     Ok(Job {
         title: part.member("title")?.text()?.to_owned(),
         sections: part.member("sections")?.whole_number()?,
-        course,
-        measure,
+        sheet,
+        otherwise: all(part, "otherwise", read_otherwise)?,
+        runs: all(part, "runs", read_run)?,
+        added: all(part, "added", read_added)?,
+        signing: given(part, "signing").map_or_else(|| Ok(Signing::default()), |s| read_signing(&s))?,
         paper: given(part, "paper").map_or_else(|| Ok(Paper::default()), |p| read_paper(&p))?,
         design: read_design(&part.member("design")?)?,
         stack,
@@ -101,24 +89,50 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
     })
 }
 
+/// The usual sheet. Form 3 had its parts beside the others; forms 1 and 2 knew sheets that are folded whole, and no sizes.
+fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
+    let older = ["title", "sections", "design", "stack", "evidence", "tried", "layout", "section"];
+    if let Some(sheet) = part.maybe("sheet") {
+        part.only(&[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "paper", "case"]].concat())?;
+        return read_sheet(&sheet);
+    }
+    if part.maybe("course").is_some() {
+        part.only(&[&older[..], &["course", "measure", "paper"]].concat())?;
+        return read_sheet_parts(part);
+    }
+    part.only(&[&older[..], &["scheme"]].concat())?;
+    Ok(Sheet::usual(Course::of_scheme(&read_scheme(&part.member("scheme")?)?)))
+}
+
+/// A list that may be missing, as in older forms.
+fn all<T>(
+    part: &Part<'_>,
+    name: &str,
+    read: impl Fn(&Part<'_>) -> Result<T, Refused>,
+) -> Result<Vec<T>, Refused> {
+    given(part, name).map_or_else(|| Ok(Vec::new()), |list| list.list()?.iter().map(read).collect())
+}
+
 /// A member that is there and not `null`.
-fn given<'a>(part: &Part<'a>, name: &str) -> Option<Part<'a>> {
+pub(super) fn given<'a>(part: &Part<'a>, name: &str) -> Option<Part<'a>> {
     part.maybe(name).filter(|p| !p.is_null())
 }
 
 fn tried_json(tried: &Tried) -> Json {
     let piece = tried.piece.map_or(Json::Null, |p| u32::try_from(p).unwrap_or(u32::MAX).into());
-    Json::object([("piece", piece), ("folds", Json::list(tried.folds.iter().map(fold_json)))])
+    let of = tried.kind.map_or(Json::Null, Json::from);
+    Json::object([("of", of), ("piece", piece), ("folds", Json::list(tried.folds.iter().map(fold_json)))])
 }
 
 fn read_tried(part: &Part<'_>) -> Result<Tried, Refused> {
     // Form 2 had the folds alone.
     if part.maybe("folds").is_none() {
-        return Ok(Tried { piece: None, folds: read_folds(part)? });
+        return Ok(Tried { kind: None, piece: None, folds: read_folds(part)? });
     }
-    part.only(&["piece", "folds"])?;
+    part.only(&["of", "piece", "folds"])?;
+    let kind = given(part, "of").map(|of| of.whole_number()).transpose()?;
     let piece = given(part, "piece").map(|p| p.whole_number()).transpose()?;
-    Ok(Tried { piece: piece.map(|p| p as usize), folds: read_folds(&part.member("folds")?)? })
+    Ok(Tried { kind, piece: piece.map(|p| p as usize), folds: read_folds(&part.member("folds")?)? })
 }
 
 pub(super) fn fold_json(fold: &Fold) -> Json {
@@ -164,28 +178,6 @@ pub(super) fn read_scheme(part: &Part<'_>) -> Result<Scheme, Refused> {
         folds: read_folds(&part.member("folds")?)?,
         head: part.member("head")?.word(&EDGES)?,
         reads: part.maybe("reads").map_or(Ok(Reads::default()), |r| r.word(&READS))?,
-    })
-}
-
-pub(super) fn design_json(design: &Design) -> Json {
-    Json::object([
-        ("spine_mm", design.spine_mm.into()),
-        ("first_mm", design.first_mm.into()),
-        ("step_mm", design.step_mm.into()),
-        ("length_mm", design.length_mm.into()),
-        ("levels", design.levels.into()),
-    ])
-}
-
-fn read_design(part: &Part<'_>) -> Result<Design, Refused> {
-    part.only(&["spine_mm", "first_mm", "step_mm", "length_mm", "levels"])?;
-    let mm = |name| part.member(name)?.number();
-    Ok(Design {
-        spine_mm: mm("spine_mm")?,
-        first_mm: mm("first_mm")?,
-        step_mm: mm("step_mm")?,
-        length_mm: mm("length_mm")?,
-        levels: part.member("levels")?.whole_number()?,
     })
 }
 

@@ -1,11 +1,34 @@
 //! The sheet in the job file: its course, the sizes of its panels, and lengths.
 
-use super::form::{CREASES, EDGES, HALVES, LANDS, READS, fold_json, read_fold};
+use super::form::{CREASES, EDGES, HALVES, LANDS, READS, fold_json, given, read_fold};
 use super::job::Paper;
 use super::part::{Part, Refused, word_for};
-use crate::fold::{Course, Crease, Direction, End, Measure, Nest, Parted, Slit, Steps};
+use super::sections::usual_measure;
+use super::sheet::Sheet;
+use crate::fold::{Course, Crease, Direction, End, MAX_PANELS, Measure, Nest, Parted, Slit, Steps};
 use crate::json::Json;
 use crate::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims, Unit};
+
+pub(super) fn sheet_json(sheet: &Sheet) -> Json {
+    Json::object([("course", course_json(&sheet.course)), ("measure", measure_json(&sheet.measure))])
+}
+
+pub(super) fn read_sheet(part: &Part<'_>) -> Result<Sheet, Refused> {
+    part.only(&["course", "measure"])?;
+    read_sheet_parts(part)
+}
+
+/// A sheet from what holds its parts, and may hold more.
+pub(super) fn read_sheet_parts(part: &Part<'_>) -> Result<Sheet, Refused> {
+    let course = read_course(&part.member("course")?)?;
+    let measure = match given(part, "measure") {
+        Some(measure) if course.rows.saturating_mul(course.columns) <= MAX_PANELS => read_measure(&measure, &course)?,
+        // A sheet too large to be is refused later.
+        _ if course.rows.saturating_mul(course.columns) > MAX_PANELS => Measure::equal(1, 1, Length::MM, Length::MM),
+        _ => usual_measure(&course),
+    };
+    Ok(Sheet { course, measure })
+}
 
 pub(super) fn course_json(course: &Course) -> Json {
     let number = |piece: &usize| Json::from(u32::try_from(*piece).unwrap_or(u32::MAX));

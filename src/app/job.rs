@@ -1,14 +1,15 @@
 //! All that a person made: the book, its sheet, its marks, and the stack as it was gathered.
 
-use super::sections::usual_measure;
-use crate::fold::{
-    BackMark, Course, Direction, Fold, Measure, NamedScheme, Scheme, Showing, Side, courses, library, sixteen,
-};
-use crate::gather::stack::{Placed, Stack, What, seen};
+use super::sections::Otherwise;
+use super::sheet::Sheet;
+use crate::book::{Added, Run, Signing};
+use crate::fold::{BackMark, Course, Direction, Fold, NamedScheme, Scheme, Showing, Side, library, sixteen};
+use crate::gather::stack::{Placed, Stack, What, seen_backs};
 use crate::json::Json;
-use crate::marks::{Design, Seen};
+use crate::marks::{BackMarks, SeenBack};
 use crate::paper::{Length, Margins, Press, Stock, Trims};
 use crate::trace::Case;
+use std::collections::BTreeMap;
 
 /// The most sections a book may have.
 pub const MAX_SECTIONS: u32 = 99;
@@ -168,6 +169,8 @@ impl Paper {
 /// Folds as the hands make them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
+    /// Which sheet it is, as [`Job::kind`] has it.
+    pub kind: Option<u32>,
     /// The piece that was folded by itself, or the whole sheet.
     pub piece: Option<usize>,
     /// All folds from the flat sheet on.
@@ -179,16 +182,22 @@ pub struct Tried {
 pub struct Job {
     /// Title of the book.
     pub title: String,
-    /// Sections of the book. All sheets are worked alike, each giving as many sections as its course says.
+    /// Sections of the book.
     pub sections: u32,
-    /// What is done to a sheet. It may be unfinished while it is being made.
-    pub course: Course,
-    /// Sizes of the sheet's panels.
-    pub measure: Measure,
+    /// The sheet that sections come from, as many of each as its course says, where they are not made otherwise.
+    pub sheet: Sheet,
+    /// Sections that are made otherwise, in the order of the book.
+    pub otherwise: Vec<Otherwise>,
+    /// The runs of pages as they are numbered; none where all have figures from 1 on.
+    pub runs: Vec<Run>,
+    /// Plates, wraps and endpapers.
+    pub added: Vec<Added>,
+    /// How sections are signed.
+    pub signing: Signing,
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
-    pub design: Design,
+    pub design: BackMarks,
     /// The book as it was gathered here.
     pub stack: Stack,
     /// What the check looks at.
@@ -208,14 +217,16 @@ pub struct Job {
 impl Default for Job {
     /// An invented book in sixteens.
     fn default() -> Self {
-        let course = Course::of_scheme(&sixteen().scheme);
         Self {
             title: "The Quillmere Almanac".into(),
             sections: 18,
-            measure: usual_measure(&course),
-            course,
+            sheet: Sheet::usual(Course::of_scheme(&sixteen().scheme)),
+            otherwise: Vec::new(),
+            runs: Vec::new(),
+            added: Vec::new(),
+            signing: Signing::default(),
             paper: Paper::default(),
-            design: Design::default(),
+            design: BackMarks::default(),
             stack: Stack::good(18),
             evidence: Evidence::Stack,
             tried: None,
@@ -240,28 +251,24 @@ pub fn trade_name(scheme: &Scheme) -> Option<&'static str> {
 }
 
 impl Job {
-    /// The trade name of the scheme, if it is one of those at hand.
-    #[must_use]
-    pub fn trade_name(&self) -> Option<&'static str> {
-        let (width, height) = self.leaf();
-        let here = courses().into_iter().filter(|n| n.course == self.course);
-        // The same folds have two names where the pages lie.
-        here.min_by_key(|n| n.oblong != (width > height)).map(|n| n.name)
-    }
-
     /// What a checker sees on the backs of the stack. The fold engine says where each mark went.
     #[must_use]
-    pub fn seen(&self) -> Vec<Seen> {
+    pub fn seen(&self) -> Vec<SeenBack> {
         // One answer for each section of a sheet and each way of folding it, not one for each section of the book.
-        let ways: Vec<Vec<bool>> = (1..=self.per_sheet()).map(|section| self.marks_shown(section)).collect();
-        let back_of = |p: &Placed| {
-            let section = match p.what {
-                What::Ours(section) => self.on_sheet(section),
-                What::Foreign => 0,
-            };
-            ways.get(section).and_then(|w| w.get(p.misfold.unwrap_or(0) as usize)).copied().unwrap_or(false)
+        let mut ways: BTreeMap<(Option<u32>, usize), Vec<bool>> = BTreeMap::new();
+        let of = |section: u32| (self.kind(section), self.on_sheet(section));
+        let section_of = |p: &Placed| match p.what {
+            What::Ours(section) => section,
+            What::Foreign => 1,
         };
-        seen(&self.stack, &self.design, &back_of)
+        for section in self.stack.placed().iter().map(section_of) {
+            ways.entry(of(section)).or_insert_with(|| self.marks_shown(section));
+        }
+        let back_of = |p: &Placed| {
+            let shown = ways.get(&of(section_of(p)));
+            shown.and_then(|w| w.get(p.misfold.unwrap_or(0) as usize)).copied().unwrap_or(false)
+        };
+        seen_backs(&self.stack, &self.design, self.sections, &back_of)
     }
 
     /// Whether a section shows its mark on its spine: folded rightly, and with each fold made the other way.

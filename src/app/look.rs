@@ -12,6 +12,8 @@ pub enum Room {
     Gather,
     /// What was found in a wrong section, and what would make it so.
     Trace,
+    /// What the book is: its pages, its sections, its marks.
+    Job,
 }
 
 /// What is done at the bench.

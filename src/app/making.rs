@@ -1,7 +1,7 @@
 //! What is said of a sheet in the making: pieces that are larger than a page, loose leaves, how it is backed up. And how its
 //! pieces are put together, told piece by piece.
 
-use super::job::Job;
+use super::sheet::Sheet;
 use crate::fold::{Backing, FoldError, Nest, backing};
 
 /// What becomes of a piece.
@@ -17,7 +17,7 @@ pub enum Role {
     Waste,
 }
 
-impl Job {
+impl Sheet {
     /// What becomes of each piece.
     #[must_use]
     pub fn roles(&self) -> Vec<Role> {
@@ -178,7 +178,7 @@ mod tests {
         ]);
         assert_eq!(state.look.piece, Some(0), "the first piece lies on the bench");
         assert_eq!(
-            state.job.sheet_says()[0],
+            state.sheet().sheet_says()[0],
             "Piece 1 is still 2 by 1 panels, larger than a page: fold it on, or slit it."
         );
         let state = [
@@ -190,12 +190,12 @@ mod tests {
         ]
         .into_iter()
         .fold(state, |state, action| update(&state, action).0);
-        assert_eq!(state.job.sheet_says(), Vec::<String>::new());
-        let copies = state.job.with_role(0, Role::Inside(1)).unwrap();
+        assert_eq!(state.sheet().sheet_says(), Vec::<String>::new());
+        let copies = state.sheet().with_role(0, Role::Inside(1)).unwrap();
         assert_eq!(copies, [[[1, 0]]]);
         let state = update(&state, Action::PutTogether(copies)).0;
-        assert_eq!((state.said.clone(), state.job.pages_of(1), state.job.per_sheet()), (None, 24, 1));
-        assert_eq!(state.job.roles(), [Role::Inside(1), Role::Section]);
+        assert_eq!((state.said.clone(), state.job.pages_of(1), state.sheet().per_sheet()), (None, 24, 1));
+        assert_eq!(state.sheet().roles(), [Role::Inside(1), Role::Section]);
     }
 
     /// A half-sheet: slit in the middle, both halves folded, the second a copy of the first.
@@ -211,17 +211,17 @@ mod tests {
             over(1, Part::Right),
             Action::Head(Direction::Down),
         ]);
-        let copies = state.job.with_role(1, Role::Copy(0)).unwrap();
+        let copies = state.sheet().with_role(1, Role::Copy(0)).unwrap();
         let state = update(&state, Action::PutTogether(copies)).0;
-        assert_eq!(state.job.sheet_says(), ["One forme prints both sides: work and turn."]);
-        assert_eq!((state.job.pages_of(1), state.job.per_sheet()), (8, 1));
+        assert_eq!(state.sheet().sheet_says(), ["One forme prints both sides: work and turn."]);
+        assert_eq!((state.job.pages_of(1), state.sheet().per_sheet()), (8, 1));
         // As waste it is no copy any more.
-        assert_eq!(state.job.with_role(1, Role::Waste).unwrap(), [[[0]]]);
+        assert_eq!(state.sheet().with_role(1, Role::Waste).unwrap(), [[[0]]]);
     }
 
     #[test]
     fn loose_leaves_are_said() {
         let state = run(vec![Action::MakeOwn { rows: 1, columns: 3 }, over(2, Part::Right), over(1, Part::Left)]);
-        assert_eq!(state.job.sheet_says(), ["Leaf 2 is loose: no fold holds it at the spine."]);
+        assert_eq!(state.sheet().sheet_says(), ["Leaf 2 is loose: no fold holds it at the spine."]);
     }
 }

@@ -11,9 +11,13 @@ mod action;
 mod asked;
 mod case;
 mod case_asked;
+mod book_act;
 mod compare;
+mod extent;
 mod form;
 mod form_case;
+mod form_book;
+mod form_marks;
 mod form_sheet;
 mod job;
 mod layout_asked;
@@ -27,6 +31,7 @@ mod saved;
 mod section_asked;
 mod section_of;
 mod sections;
+mod sheet;
 mod state;
 mod strangers;
 mod telling;
@@ -38,7 +43,9 @@ pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
 pub use case::{CaseAct, Find};
 pub use case_asked::{BookCause, BookTold, CaseTold, InsideTold, QuestionTold, read_traced};
+pub use book_act::BookAct;
 pub use compare::Compared;
+pub use extent::MAX_RUNS;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
@@ -54,6 +61,8 @@ pub use section_asked::{
     look_alikes_question, read_acted_out, read_look_alikes, read_section_told,
 };
 pub use section_of::SectionOf;
+pub use sections::{MAX_OTHERWISE, Otherwise};
+pub use sheet::Sheet;
 pub use state::State;
 pub use telling::{outside_pages, page_name};
 pub use typed_sheet::{read_sizes, resized, sizes_text};

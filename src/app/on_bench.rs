@@ -10,27 +10,27 @@ impl State {
     #[must_use]
     pub fn printing(&self) -> Printing {
         let whole = self.whole_printing();
-        let own = self.piece().and_then(|piece| self.job.making()?.own_sheet(piece));
-        own.map_or(whole.clone(), |own| of_piece(&whole, &own, &self.job.measure))
+        let own = self.piece().and_then(|piece| self.sheet().making()?.own_sheet(piece));
+        own.map_or(whole.clone(), |own| of_piece(&whole, &own, &self.sheet().measure))
     }
 
     /// What is printed on the whole sheet: every section that it gives, in each copy. Followed, marked and named are
     /// the pages of the section on the bench.
     #[must_use]
     pub fn whole_printing(&self) -> Printing {
-        let job = &self.job;
-        let (rows, columns) = (job.course.rows, job.course.columns);
+        let (job, sheet) = (&self.job, self.sheet());
+        let (rows, columns) = (sheet.course.rows, sheet.course.columns);
         let here = self.section_on_bench();
-        let reads = job.course.reads;
-        let blank = Printing { shift: self.shift(), reads, ..Printing::blank(rows, columns) }.measured(&job.measure);
-        let Some(worked) = job.worked() else { return blank };
+        let reads = sheet.course.reads;
+        let blank = Printing { shift: self.shift(), reads, ..Printing::blank(rows, columns) }.measured(&sheet.measure);
+        let Some(worked) = sheet.worked() else { return blank };
         let Some((section, landing)) = job.section(here) else { return blank };
         let mark = self.mark_on(&section, &landing);
-        let first_of_sheet = here.saturating_sub(1) / job.per_sheet() * job.per_sheet() + 1;
+        let of_sheet = job.from_one_sheet(here);
         let mut cells = vec![None; 2 * (rows * columns) as usize];
         for sections in &worked.course.copies {
-            for (section, nest) in (first_of_sheet..).zip(sections) {
-                let shift = job.pages_before(section);
+            for (section, nest) in of_sheet.iter().zip(sections) {
+                let shift = job.pages_before(*section);
                 let Some(nested) = worked.nested(nest) else { continue };
                 for (page, found) in (1u32..).zip(&nested.faces) {
                     if let Some(cell) = cells.get_mut(blank.index(&found.face)) {
@@ -50,37 +50,45 @@ impl State {
         }
         let mark = BackMark::on_sheet(section, landing)?;
         let design = &self.job.design;
-        let middle = design.middle_mm(self.section_on_bench());
-        let share = |mm: f64| crate::units::between(mm / design.spine_mm, 0.0, 1.0);
-        Some((mark, share(middle - design.length_mm / 2.0), share(middle + design.length_mm / 2.0)))
+        let (begins, ends) = design.bar(self.section_on_bench(), self.job.sections).ends_mm();
+        let share = |mm: f64| crate::units::between(mm / design.stairs.spine_mm, 0.0, 1.0);
+        Some((mark, share(begins), share(ends)))
     }
 
     /// Whether a slit sheet lies on the bench, to be acted out with all its pieces.
     #[must_use]
     pub fn shows_all_pieces(&self) -> bool {
-        !self.job.is_whole() && self.piece().is_none() && self.tried_scheme().is_none()
+        !self.sheet().is_whole() && self.piece().is_none() && self.tried_scheme().is_none()
     }
 
     /// The sheet on the bench.
     #[must_use]
     pub fn bench(&self) -> Option<Bench> {
-        let printing = self.printing();
         if self.shows_all_pieces() {
+            let printing = self.printing();
             let section = self.job.on_sheet(self.section_on_bench());
-            return Bench::of_course(printing, &self.job.course, section).ok();
+            return Bench::of_course(printing, &self.sheet().course, section).ok();
         }
-        Bench::new(printing, &self.folded_scheme()).ok()
+        self.lone_bench()
+    }
+
+    /// The sheet on the bench where it is folded as one: a sheet that is not slit, or one piece of it. It is what the first
+    /// screen shows; all that slit sheets need is fetched later.
+    #[must_use]
+    pub fn lone_bench(&self) -> Option<Bench> {
+        Bench::new(self.printing(), &self.folded_scheme()).ok()
     }
 
     /// The section on the bench by itself and rightly folded: the whole sheet, or its outermost piece.
     #[must_use]
     pub fn right_bench(&self) -> Option<Bench> {
         let whole = self.whole_printing();
-        if self.job.is_whole() {
-            return Bench::new(whole, &self.job.trunk()).ok();
+        let sheet = self.sheet();
+        if sheet.is_whole() {
+            return Bench::new(whole, &sheet.trunk()).ok();
         }
-        let own = self.job.own_sheet_of(self.section_on_bench())?;
-        Bench::new(of_piece(&whole, &own, &self.job.measure), &own.scheme).ok()
+        let own = sheet.own_sheet(self.job.on_sheet(self.section_on_bench()))?;
+        Bench::new(of_piece(&whole, &own, &sheet.measure), &own.scheme).ok()
     }
 }
 

@@ -2,11 +2,12 @@
 #![doc = include_str!("FORMAT.md")]
 
 use super::form::{job_json, look_json, read_job, read_look};
-use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
+use super::job::{Evidence, Job, Paper, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
 use super::look::Look;
 use super::part::{Part, Refused};
-use super::sections::check_measure;
-use super::update::{check_found, folds_at, folds_on_sheet};
+use super::sections::{MAX_OTHERWISE, check_measure};
+use super::sheet::Sheet;
+use super::update::{FoldsOf, check_found};
 use crate::fold::Worked;
 use crate::gather::stack::Placed;
 use crate::json::{Json, NotJson};
@@ -99,20 +100,21 @@ fn saved(part: &Part<'_>) -> Result<Saved, Refused> {
 const MOST_FOLDS: usize = 8192;
 
 /// A sheet in the making may be unfinished, but one that is slit is worked to its end.
-fn check_sheet(job: &Job) -> Result<(), SavedError> {
-    let value = |at: &str, says: String| Err(SavedError::Value { at: at.into(), says });
-    let course = &job.course;
-    if let Err(why) = job.trunk().check_size() {
-        return value(&format!("job.course.{}", why.place().path()), format!("can't be: {why}"));
+fn check_sheet(sheet: &Sheet, paper: &Paper, at: &str) -> Result<(), SavedError> {
+    let value = |part: &str, says: String| Err(SavedError::Value { at: format!("{at}.{part}"), says });
+    let course = &sheet.course;
+    if let Err(why) = sheet.trunk().check_size() {
+        return value(&format!("course.{}", why.place().path()), format!("can't be: {why}"));
     }
     if course.steps.pieces().iter().any(|s| s.folds.len() > MOST_FOLDS) || course.steps.folds.len() > MOST_FOLDS {
-        return value("job.course.steps", "has more folds than any sheet can take".into());
+        return value("course.steps", "has more folds than any sheet can take".into());
     }
-    if let (false, Err(why)) = (job.is_whole(), Worked::in_the_making(course)) {
-        return value(&format!("job.course.{}", why.at), format!("can't be: {why}"));
+    if let (false, Err(why)) = (sheet.is_whole(), Worked::in_the_making(course)) {
+        return value(&format!("course.{}", why.at), format!("can't be: {why}"));
     }
-    check_measure(course, &job.measure).or_else(|says| value("job.measure", says))?;
-    job.paper.check(job.leaf()).or_else(|says| value("job.paper", format!("can't be: {says}")))
+    check_measure(course, &sheet.measure).or_else(|says| value("measure", says))?;
+    let fits = paper.check(sheet.leaf());
+    fits.map_err(|says| SavedError::Value { at: "job.paper".into(), says: format!("can't be: {says}") })
 }
 
 fn check(saved: &Saved) -> Result<(), SavedError> {
@@ -124,21 +126,25 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     if job.sections == 0 || job.sections > MAX_SECTIONS {
         return value("job.sections", format!("must be 1 to {MAX_SECTIONS}"));
     }
-    check_sheet(job)?;
+    check_sheet(&job.sheet, &job.paper, "job.sheet")?;
+    for (i, other) in job.otherwise.iter().enumerate().take(MAX_OTHERWISE) {
+        check_sheet(&other.sheet, &job.paper, &format!("job.otherwise[{i}]"))?;
+    }
+    job.check_otherwise().or_else(|says| value("job.otherwise", format!("can't be: {says}")))?;
+    job.check_book().or_else(|says| value("job.runs", format!("can't be, or what is added: {says}")))?;
     if let Err(why) = job.design.check(job.sections) {
         return value("job.design", format!("can't be: {why}"));
     }
     if job.stack.placed().is_empty() {
         return value("job.stack", "is empty; a book without sections has nothing to check".into());
     }
-    let folds = folds_on_sheet(job);
-    let no_such_fold =
-        |p: &Placed| p.misfold.is_some_and(|f| f == 0 || f as usize > folds_at(job.per_sheet(), &folds, p));
+    let folds = FoldsOf::new(job);
+    let no_such_fold = |p: &Placed| p.misfold.is_some_and(|f| f == 0 || f as usize > folds.at(p));
     if let Some(i) = job.stack.placed().iter().position(no_such_fold) {
         return value(&format!("job.stack[{i}].misfold"), "is a fold that the scheme has not".into());
     }
     if let Evidence::Tapped(backs) = &job.evidence {
-        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.spine_mm).contains(m);
+        let fine = |m: &f64| m.is_finite() && (0.0..=job.design.stairs.spine_mm).contains(m);
         if backs.is_empty() || backs.len() > MOST_SECTIONS as usize || !backs.iter().flatten().all(fine) {
             return value("job.evidence", "holds marks that no spine has".into());
         }
@@ -184,11 +190,11 @@ mod tests {
             says(&good.replacen(from, to, 1))
         };
         assert!(with("\"backmark\":4", "\"backmark\":5").contains("form 5"));
-        assert!(with("\"rows\":2", "\"rows\":-2").contains("job.course.rows must be a whole number"));
-        assert!(with("\"rows\":2", "\"rows\":90000").contains("job.course.rows"));
-        assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.measure"));
+        assert!(with("\"rows\":2", "\"rows\":-2").contains("job.sheet.course.rows must be a whole number"));
+        assert!(with("\"rows\":2", "\"rows\":90000").contains("job.sheet.course.rows"));
+        assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.sheet.measure"));
         assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));
         assert!(with("\"title\"", "\"tilte\"").contains("tilte"));
-        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.course.steps[0].lands must be one of"));
+        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.sheet.course.steps[0].lands must be one of"));
     }
 }

@@ -332,7 +332,7 @@ mod tests {
 
     fn told(evidence: SectionEvidence) -> Result<SectionTold, String> {
         let case = SectionCase { evidence, ..SectionCase::default() };
-        read_section_told(&crate::ask::answer(&case.question(&Job::default().trunk().into(), 1).unwrap()))
+        read_section_told(&crate::ask::answer(&case.question(&Job::default().sheet.trunk().into(), 1).unwrap()))
     }
 
     fn typed(text: &str) -> Result<SectionTold, String> {
@@ -387,14 +387,14 @@ mod tests {
     #[test]
     fn a_text_that_can_t_be_read_says_where() {
         assert!(typed("1 6 7 q").unwrap_err().contains("character 7"));
-        assert!(SectionCase::default().question(&Job::default().trunk().into(), 1).is_none());
+        assert!(SectionCase::default().question(&Job::default().sheet.trunk().into(), 1).is_none());
         assert!(read_section_told("{\"ok\":{}}").unwrap_err().contains("found"));
         assert!(read_section_told("{").unwrap_err().contains("cut off"));
     }
 
     #[test]
     fn every_cause_of_a_scheme_has_a_title_and_can_be_made() {
-        let scheme = Job::default().trunk();
+        let scheme = Job::default().sheet.trunk();
         let alike = read_look_alikes(&crate::ask::answer(&look_alikes_question(&scheme, 1))).unwrap();
         assert!(alike.groups.iter().any(|g| g.causes.len() > 1) && !alike.no_harm.is_empty());
         for cause in alike.groups.iter().flat_map(|g| &g.causes) {

@@ -32,11 +32,12 @@ impl Job {
     #[must_use]
     pub fn section_of(&self, section: u32) -> Option<SectionOf> {
         let scheme = self.scheme_of(section)?;
-        if self.is_whole() {
+        let (sheet, at) = (self.sheet_of(section), self.on_sheet(section));
+        if sheet.is_whole() {
             return Some(scheme.into());
         }
-        let sheet = Some((self.course.clone(), self.on_sheet(section) as u32 + 1));
-        Some(SectionOf { scheme, sheet, pages: self.pages_of(section), inset: self.inset_of(section) })
+        let of = Some((sheet.course.clone(), at as u32 + 1));
+        Some(SectionOf { scheme, sheet: of, pages: self.pages_of(section), inset: sheet.inset(at) })
     }
 
     /// The folds that may be made the other way in the section at a place of the stack: those of its outermost piece. One
@@ -100,8 +101,12 @@ impl SectionCase {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{Action, State, read_section_told, update};
+    use crate::app::{Action, Sheet, State, read_section_told, update};
     use crate::fold::{Crease, Direction, End, Lands, Part, Parted, Slit, Steps};
+
+    fn job(course: Course) -> Job {
+        Job { sheet: Sheet::usual(course), ..Job::default() }
+    }
 
     /// A sixteen with the off-cut of its sheet laid in.
     fn nest() -> Job {
@@ -110,15 +115,14 @@ mod tests {
         let second = Steps::piece(vec![over(1, Part::Top), over(1, Part::Right)], Direction::Up);
         let slit = Slit { crease: Crease::Vertical, after: 4, then: Parted::Apart { first, second } };
         let steps = Steps { folds: vec![], end: End::Slit(Box::new(slit)) };
-        let course = Course { rows: 2, columns: 6, steps, copies: vec![vec![vec![0, 1]]], ..Job::default().course };
-        let measure = crate::app::sections::usual_measure(&course);
-        Job { course, measure, ..Job::default() }
+        let course = Course { rows: 2, columns: 6, steps, copies: vec![vec![vec![0, 1]]], ..Job::default().sheet.course };
+        job(course)
     }
 
     #[test]
     fn the_section_at_a_place_says_which_folds_it_has() {
         let mut job = nest();
-        job.course.copies = vec![vec![vec![0], vec![1]]];
+        job.sheet.course.copies = vec![vec![vec![0], vec![1]]];
         let folds = |job: &Job, place| job.folds_at_place(place).len();
         assert_eq!([1, 2, 3, 0, 99].map(|place| folds(&job, place)), [3, 2, 3, 0, 0]);
         job.stack.exchange(1, 2).unwrap();
@@ -131,7 +135,7 @@ mod tests {
     fn whatever_came_with_the_sheet_can_be_made() {
         let over = |after, moves| Fold::new(after, moves, Lands::Over);
         let under = |after, moves| Fold::new(after, moves, Lands::Under);
-        let lanes = Job { course: Course { copies: vec![vec![vec![0], vec![1]]], ..nest().course }, ..nest() };
+        let lanes = job(Course { copies: vec![vec![vec![0], vec![1]]], ..nest().sheet.course });
         let half = Slit {
             crease: Crease::Vertical,
             after: 2,
@@ -142,7 +146,7 @@ mod tests {
         };
         let steps = Steps { folds: vec![], end: End::Slit(Box::new(half)) };
         let copies = vec![vec![vec![0]], vec![vec![1]]];
-        let half = Job { course: Course { rows: 2, columns: 4, steps, copies, ..nest().course }, ..nest() };
+        let half = job(Course { rows: 2, columns: 4, steps, copies, ..nest().sheet.course });
         for (job, many) in [(nest(), 11), (lanes, 1), (half, 2), (Job::default(), 0)] {
             let of = job.section_of(1).unwrap();
             let all = SectionCase::default().strangers(&of, 1);

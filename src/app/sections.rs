@@ -1,8 +1,9 @@
-//! What a sheet gives: its sections and their pieces, and which of them is on the bench.
+//! Which sheet each section of the book comes from, the pages before it, and which of them is on the bench.
 
-use super::job::{Job, Tried};
+use super::job::Job;
+use super::sheet::Sheet;
 use super::state::State;
-use crate::fold::{Course, Crease, Direction, End, Landing, Measure, OwnSheet, Scheme, Section, Worked};
+use crate::fold::{Course, End, Landing, Measure, Scheme, Section};
 use crate::gather::stack::What;
 use crate::paper::Length;
 
@@ -64,77 +65,120 @@ pub(super) fn leaf_of(course: &Course, measure: &Measure) -> (Length, Length) {
     if heads_lie_sideways(course) { (h, w) } else { (w, h) }
 }
 
+/// Sections that are made otherwise than the others: from a sheet of their own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Otherwise {
+    /// The first section that comes from it, from 1. The sheet gives as many, one after another, as it gives sections.
+    pub first: u32,
+    /// The sheet.
+    pub sheet: Sheet,
+}
+
+impl Otherwise {
+    /// Whether a section comes from this sheet.
+    #[must_use]
+    pub fn holds(&self, section: u32) -> bool {
+        section.checked_sub(self.first).is_some_and(|at| at < self.sheet.per_sheet())
+    }
+}
+
+/// The most sheets that are worked otherwise than the others.
+pub const MAX_OTHERWISE: usize = 20;
+
 impl Job {
-    /// The size of an untrimmed leaf, width and height as it is read.
-    #[must_use]
-    pub fn leaf(&self) -> (Length, Length) {
-        leaf_of(&self.course, &self.measure)
+    /// The sheet that a section comes from otherwise than the others, if it does.
+    fn other_sheet(&self, section: u32) -> Option<&Otherwise> {
+        self.otherwise.iter().find(|other| other.holds(section))
     }
 
-    /// The course carried out, unless it is unfinished.
+    /// Which sheet a section comes from: the first section of one that is made otherwise, or `None` for the usual one.
     #[must_use]
-    pub fn worked(&self) -> Option<Worked> {
-        Worked::of(&self.course).ok()
+    pub fn kind(&self, section: u32) -> Option<u32> {
+        self.other_sheet(section).map(|other| other.first)
     }
 
-    /// The course carried out as far as it goes: pieces in the making may still be larger than a page.
+    /// The sheet of a kind.
     #[must_use]
-    pub fn making(&self) -> Option<Worked> {
-        Worked::in_the_making(&self.course).ok()
+    pub fn sheet_of_kind(&self, kind: Option<u32>) -> &Sheet {
+        self.otherwise.iter().find(|other| Some(other.first) == kind).map_or(&self.sheet, |other| &other.sheet)
     }
 
-    /// Whether the sheet is folded whole, and not slit.
-    #[must_use]
-    pub fn is_whole(&self) -> bool {
-        matches!(self.course.steps.end, End::Piece { .. })
+    /// The same to be changed.
+    pub(super) fn sheet_mut(&mut self, kind: Option<u32>) -> &mut Sheet {
+        match self.otherwise.iter_mut().find(|other| Some(other.first) == kind) {
+            Some(other) => &mut other.sheet,
+            None => &mut self.sheet,
+        }
     }
 
-    /// What is done to the whole sheet, up to a slit if there is one. The head lies at the top, if it may.
-    #[must_use]
-    pub fn trunk(&self) -> Scheme {
-        self.course.scheme().unwrap_or_else(|| {
-            let folds = self.course.steps.folds.clone();
-            let upright = folds.last().is_none_or(|f| f.crease == Crease::Vertical);
-            let head = if upright { Direction::Up } else { Direction::Right };
-            Scheme { rows: self.course.rows, columns: self.course.columns, folds, head, reads: self.course.reads }
-        })
+    /// All kinds of sheets, the usual one first.
+    pub fn sheets(&self) -> impl Iterator<Item = &Sheet> {
+        std::iter::once(&self.sheet).chain(self.otherwise.iter().map(|other| &other.sheet))
     }
 
-    /// How many sections of the book come from one sheet.
+    /// The sheet that a section comes from.
     #[must_use]
-    pub fn per_sheet(&self) -> u32 {
-        (self.course.sections() as u32).max(1)
+    pub fn sheet_of(&self, section: u32) -> &Sheet {
+        self.other_sheet(section).map_or(&self.sheet, |other| &other.sheet)
+    }
+
+    /// How many sections before this one are not made otherwise.
+    fn usual_before(&self, section: u32) -> u32 {
+        (1..section).filter(|s| self.other_sheet(*s).is_none()).count() as u32
     }
 
     /// Which section of its sheet a section of the book is, from 0.
     #[must_use]
     pub fn on_sheet(&self, section: u32) -> usize {
-        (section.saturating_sub(1) % self.per_sheet()) as usize
+        match self.other_sheet(section) {
+            Some(other) => (section - other.first) as usize,
+            None => (self.usual_before(section) % self.sheet.per_sheet()) as usize,
+        }
     }
 
-    /// The pages of every section that one sheet gives. An unfinished sheet counts as one section.
-    fn pages_on_sheet(&self) -> Vec<u32> {
-        let worked = if self.is_whole() { None } else { self.worked() };
-        match (worked, self.course.copies.first()) {
-            (Some(worked), Some(sections)) => sections.iter().map(|nest| worked.pages_of(nest)).collect(),
-            _ => vec![2 * self.course.rows * self.course.columns],
+    /// The sections that come from the same sheet as this one, in the order of the sheet. The last sheet may give more than
+    /// the book has.
+    #[must_use]
+    pub fn from_one_sheet(&self, section: u32) -> Vec<u32> {
+        let at = self.on_sheet(section);
+        if let Some(other) = self.other_sheet(section) {
+            return (other.first..other.first + other.sheet.per_sheet()).collect();
         }
+        let usual = |s: &u32| self.other_sheet(*s).is_none();
+        let mut before: Vec<u32> = (1..section).rev().filter(usual).take(at).collect();
+        before.reverse();
+        let on = (section..).filter(usual).take(self.sheet.per_sheet() as usize - at);
+        before.into_iter().chain(on).collect()
+    }
+
+    /// The pages of the first so many sections, each.
+    #[must_use]
+    pub fn pages_each(&self, sections: u32) -> Vec<u32> {
+        let usual = self.sheet.pages();
+        let others: Vec<Vec<u32>> = self.otherwise.iter().map(|other| other.sheet.pages()).collect();
+        let mut next = usual.iter().cycle();
+        let pages = |section: u32| match self.otherwise.iter().position(|other| other.holds(section)) {
+            Some(other) => {
+                let at = self.otherwise.get(other).map_or(0, |other| section - other.first);
+                others.get(other).and_then(|pages| pages.get(at as usize)).copied().unwrap_or(0)
+            }
+            None => next.next().copied().unwrap_or(0),
+        };
+        (1..=sections).map(pages).collect()
     }
 
     /// The pages of a section, from 1.
     #[must_use]
     pub fn pages_of(&self, section: u32) -> u32 {
-        let all = self.pages_on_sheet();
-        all.get(section.saturating_sub(1) as usize % all.len().max(1)).copied().unwrap_or(0)
+        self.sheet_of(section).pages().get(self.on_sheet(section)).copied().unwrap_or(0)
     }
 
     /// The pages of the book before a section.
     #[must_use]
     pub fn pages_before(&self, section: u32) -> u32 {
-        let all = self.pages_on_sheet();
-        let (before, n) = (section.saturating_sub(1), all.len().max(1) as u32);
-        let rest: u32 = all.iter().take((before % n) as usize).sum();
-        (before / n).saturating_mul(all.iter().sum()).saturating_add(rest)
+        // Nothing can be asked of a section far behind the end.
+        let before = section.saturating_sub(1).min(2 * crate::marks::MOST_SECTIONS);
+        self.pages_each(before).iter().fold(0, |sum, pages| sum.saturating_add(*pages))
     }
 
     /// The pages of the whole book.
@@ -146,14 +190,10 @@ impl Job {
     /// The section that a page of the book is in, and the page in it, both from 1.
     #[must_use]
     pub fn section_of_page(&self, page: u32) -> Option<(u32, u32)> {
-        let all = self.pages_on_sheet();
-        let sheet: u32 = all.iter().sum();
-        let before = page.checked_sub(1)?;
-        let (sheets, mut rest) = (before.checked_div(sheet)?, before.checked_rem(sheet)?);
-        for (i, pages) in (0u32..).zip(&all) {
-            if rest < *pages {
-                let section = sheets * all.len() as u32 + i + 1;
-                return (section <= self.sections).then_some((section, rest + 1));
+        let mut rest = page.checked_sub(1)?;
+        for (section, pages) in (1u32..).zip(self.pages_each(self.sections)) {
+            if rest < pages {
+                return Some((section, rest + 1));
             }
             rest -= pages;
         }
@@ -163,59 +203,47 @@ impl Job {
     /// The pieces of a section, the outermost first.
     #[must_use]
     pub fn pieces_of(&self, section: u32) -> Vec<usize> {
-        let sections = self.course.copies.first();
-        sections.and_then(|all| all.get(self.on_sheet(section))).cloned().unwrap_or_default()
-    }
-
-    /// The outermost piece of a section as a sheet of its own.
-    #[must_use]
-    pub fn own_sheet_of(&self, section: u32) -> Option<OwnSheet> {
-        self.making()?.own_sheet(*self.pieces_of(section).first()?)
+        self.sheet_of(section).pieces(self.on_sheet(section))
     }
 
     /// How the outermost piece of a section is folded, as a sheet of its own. A sheet in the making may be unfinished.
     #[must_use]
     pub fn scheme_of(&self, section: u32) -> Option<Scheme> {
-        if self.is_whole() { self.course.scheme() } else { self.own_sheet_of(section).map(|own| own.scheme) }
-    }
-
-    /// How the piece that is laid into a section is folded, if there is one.
-    #[must_use]
-    pub fn inset_of(&self, section: u32) -> Option<Scheme> {
-        Some(self.worked()?.own_sheet(*self.pieces_of(section).get(1)?)?.scheme)
+        self.sheet_of(section).scheme(self.on_sheet(section))
     }
 
     /// A finished section and its landing on the whole sheet, unless the sheet is unfinished.
     #[must_use]
     pub fn section(&self, section: u32) -> Option<(Section, Landing)> {
-        let worked = self.worked()?;
-        let section = worked.nested(&self.pieces_of(section))?;
-        let landing = Landing::of_section(&section);
-        Some((section, landing))
+        self.sheet_of(section).section(self.on_sheet(section))
     }
 
-    /// The scheme with the folds made by hand, where they are others. The head lies along the last crease, at the top if
-    /// that can be.
+    /// The scheme with the folds made by hand, where they are others.
     #[must_use]
     pub fn tried_scheme(&self) -> Option<Scheme> {
-        let Tried { piece, folds } = self.tried.clone()?;
-        let base = self.scheme_on_bench(piece)?;
-        let upright = folds.last().is_none_or(|f| f.crease == Crease::Vertical);
-        let head = match base.head {
-            head if head.is_sideways() != upright => head,
-            _ if upright => Direction::Up,
-            _ => Direction::Right,
-        };
-        Some(Scheme { folds, head, ..base })
+        let tried = self.tried.as_ref()?;
+        self.sheet_of_kind(tried.kind).tried_scheme(tried)
     }
 
-    /// How what lies on the bench is folded: a piece as a sheet of its own, or the whole sheet up to a slit.
-    #[must_use]
-    pub fn scheme_on_bench(&self, piece: Option<usize>) -> Option<Scheme> {
-        match piece {
-            None => Some(self.trunk()),
-            Some(piece) => Some(self.making()?.own_sheet(piece)?.scheme),
+    /// Whether sections made otherwise can be: in their order, on the book, none on two sheets.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub(super) fn check_otherwise(&self) -> Result<(), String> {
+        if self.otherwise.len() > MAX_OTHERWISE {
+            return Err(format!("At most {MAX_OTHERWISE} sheets are worked otherwise than the others."));
         }
+        let mut free = 1;
+        for Otherwise { first, sheet } in &self.otherwise {
+            if *first < free {
+                return Err(format!("Section {} can’t come from two sheets.", free - 1));
+            }
+            free = first.saturating_add(sheet.per_sheet());
+            if free > self.sections + 1 {
+                return Err(format!("The sheet of section {first} gives {} sections, and the book ends with section {}.", sheet.per_sheet(), self.sections));
+            }
+        }
+        Ok(())
     }
 }
 
@@ -229,6 +257,18 @@ impl State {
         }
     }
 
+    /// Which sheet is on the bench.
+    #[must_use]
+    pub fn kind(&self) -> Option<u32> {
+        self.job.kind(self.section_on_bench())
+    }
+
+    /// The sheet on the bench.
+    #[must_use]
+    pub fn sheet(&self) -> &Sheet {
+        self.job.sheet_of(self.section_on_bench())
+    }
+
     /// The pages before the section on the bench.
     #[must_use]
     pub fn shift(&self) -> u32 {
@@ -239,10 +279,11 @@ impl State {
     /// stack lies there by itself.
     #[must_use]
     pub fn piece(&self) -> Option<usize> {
-        if self.job.is_whole() {
+        let sheet = self.sheet();
+        if sheet.is_whole() {
             return None;
         }
-        let worked = self.job.making()?;
+        let worked = sheet.making()?;
         let misfolded = || {
             self.placed().misfold?;
             self.job.pieces_of(self.section_on_bench()).first().copied()
@@ -254,19 +295,20 @@ impl State {
     /// How what lies on the bench is folded by its scheme: the whole sheet (up to a slit), or the piece.
     #[must_use]
     pub fn scheme(&self) -> Scheme {
-        self.job.scheme_on_bench(self.piece()).unwrap_or_else(|| self.job.trunk())
+        let sheet = self.sheet();
+        sheet.scheme_on_bench(self.piece()).unwrap_or_else(|| sheet.trunk())
     }
 
     /// The scheme of the section on the bench by itself, as causes of a wrong section are told by it.
     #[must_use]
     pub fn section_scheme(&self) -> Scheme {
-        self.job.scheme_of(self.section_on_bench()).unwrap_or_else(|| self.job.trunk())
+        self.job.scheme_of(self.section_on_bench()).unwrap_or_else(|| self.sheet().trunk())
     }
 
     /// The scheme with the folds made by hand, where they are others, if they are those of what is on the bench.
     #[must_use]
     pub fn tried_scheme(&self) -> Option<Scheme> {
         let tried = self.job.tried.as_ref()?;
-        if tried.piece == self.piece() { self.job.tried_scheme() } else { None }
+        if (tried.kind, tried.piece) == (self.kind(), self.piece()) { self.job.tried_scheme() } else { None }
     }
 }

@@ -3,11 +3,11 @@
 use super::look::Task;
 use super::state::State;
 use crate::fold::{
-    Crease, Direction, Face, Folding, Lay, Scheme, Side, fold_name, says_after, says_landing, says_while,
+    Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
 };
 use crate::gather::stack::What;
 use crate::marks::Lies;
-use crate::scene::{Act, Bench, Figure, Printing, Stage};
+use crate::scene::{Bench, Figure, Printing, Stage};
 
 impl State {
     /// The scheme by which the section on the bench is folded: the job's, with the fold made the other way if one is.
@@ -67,8 +67,7 @@ impl State {
         let at = self.look.at;
         let moving = at.fract() > 0.0;
         let step = if moving { at as usize } else { (at as usize).saturating_sub(1) };
-        let acts = bench.acts(step);
-        let says = says_acts(&acts, self.look.lay, moving);
+        let says = bench.says_step(step, self.look.lay, moving);
         if moving || at < bench.rule.folds as f64 {
             return says;
         }
@@ -208,58 +207,6 @@ impl State {
         }
         Some(bench.printing.landing.as_ref()?.page(followed)?.face)
     }
-}
-
-/// What is done to all parts of a slit sheet at once.
-fn says_acts(acts: &[Act], lay: Lay, moving: bool) -> String {
-    let folds: Vec<String> = acts
-        .iter()
-        .filter_map(|act| match act {
-            Act::Fold(fold) => Some(fold_name(&lay.seen(fold, (0, 0)))),
-            _ => None,
-        })
-        .collect();
-    let slits = acts.iter().filter(|a| **a == Act::Slit).count();
-    let laid = acts.contains(&Act::Laid);
-    let mut says = Vec::new();
-    if let Some(Act::Inset { guest, host }) = acts.first() {
-        let slides = if moving { "slides into" } else { "lies now in" };
-        says.push(format!(
-            "The piece with {} to {} {slides} the middle of that with {} to {}.",
-            guest.0, guest.1, host.0, host.1
-        ));
-    }
-    match slits {
-        0 => {}
-        1 if acts.len() == 1 => says.push("The sheet is slit, and its parts go on separately.".into()),
-        n => says.push(format!("{n} parts are slit again.")),
-    }
-    if laid {
-        says.push("The sheet is slit, and one part laid on the other; they go on together.".into());
-    }
-    match folds.as_slice() {
-        [] => {}
-        [one] => says.push(format!("One piece: {}.", lower(one))),
-        [first, rest @ ..] if rest.iter().all(|f| f == first) => {
-            says.push(format!("{} pieces: {}.", folds.len(), lower(first)));
-        }
-        all => {
-            let mut kinds: Vec<(&String, usize)> = Vec::new();
-            for fold in all {
-                match kinds.iter_mut().find(|(f, _)| *f == fold) {
-                    Some((_, n)) => *n += 1,
-                    None => kinds.push((fold, 1)),
-                }
-            }
-            let kinds: Vec<String> = kinds.iter().map(|(fold, n)| format!("{n} {}", lower(fold))).collect();
-            says.push(format!("{} pieces: {}.", all.len(), kinds.join(", ")));
-        }
-    }
-    says.join(" ")
-}
-
-fn lower(name: &str) -> String {
-    name.to_ascii_lowercase()
 }
 
 fn slit(bench: &Bench) -> String {

@@ -9,6 +9,7 @@ mod look_alikes;
 mod pieces;
 mod read_spine;
 mod request;
+mod signatures;
 mod tell_book;
 mod tell_section;
 mod trace_book;
@@ -21,7 +22,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 11] = [
+const SERVED: [&str; 12] = [
     "landing",
     "pieces",
     "work_back",
@@ -33,6 +34,7 @@ const SERVED: [&str; 11] = [
     "explain_book",
     "tell_book",
     "trace_book",
+    "signatures",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -53,6 +55,7 @@ pub fn answer(line: &str) -> String {
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             "trace_book" => reply(request::read(rest).and_then(|r| trace_book::answer(&r))),
+            "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

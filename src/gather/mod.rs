@@ -31,4 +31,4 @@ pub use explain::{Explained, Explanation, explain};
 pub use fault::Fault;
 pub use places::retold;
 pub use stack::Stack;
-pub use verdict::{Checked, Line, Told, Verdict, check, check_found, verdict};
+pub use verdict::{Checked, Line, Told, Verdict, check, check_backs, check_found, verdict};

@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Serialize};
 
-use crate::marks::{Design, Lies, MOST_SECTIONS, Seen};
+use crate::marks::{BackMarks, Design, Lies, MOST_SECTIONS, Seen, SeenBack};
 
 /// What lies at one place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -177,27 +177,34 @@ impl Stack {
     }
 }
 
-/// What a checker sees on each back. `back_of` answers whether a section of this book, folded as it is, has its mark
-/// on the outside of its last fold. A section of another job shows two bars.
+/// What a checker sees of a plain staircase on each back: the heights alone. `back_of` answers whether a section of
+/// this book, folded as it is, has its mark on the outside of its last fold. A section of another job shows two bars.
 pub fn seen(stack: &Stack, design: &Design, back_of: &dyn Fn(&Placed) -> bool) -> Vec<Seen> {
-    let marks = |placed: &Placed| {
-        let turned = match placed.lies {
-            Lies::Right => false,
-            Lies::HeadToTail => true,
-            // The fold lies at the fore-edge, and the mark with it.
-            Lies::TurnedInPlane | Lies::SideToSide => return Vec::new(),
-        };
-        let marks = match placed.what {
-            // Another book's bars: a design of two bars, about a quarter down and one bar apart.
-            What::Foreign => vec![design.spine_mm * 0.25, design.spine_mm * 0.25 + 2.0 * design.length_mm],
-            What::Ours(section) if back_of(placed) => vec![design.middle_mm(section)],
-            What::Ours(_) => Vec::new(),
-        };
-        let as_laid = |mark| if turned { design.spine_mm - mark } else { mark };
-        marks.into_iter().map(as_laid).collect()
+    let backs = seen_backs(stack, &(*design).into(), MOST_SECTIONS, back_of);
+    backs.into_iter().map(|back| Seen { marks_mm: back.marks_mm }).collect()
+}
+
+/// The same of all that is printed on the backs, in a book that should have so many sections.
+pub fn seen_backs(stack: &Stack, marks: &BackMarks, sections: u32, back_of: &dyn Fn(&Placed) -> bool) -> Vec<SeenBack> {
+    let back = |placed: &Placed| match placed.what {
+        What::Foreign => foreign_back(marks, placed.lies),
+        What::Ours(section) if back_of(placed) => SeenBack::of(marks, section, sections, placed.lies),
+        What::Ours(_) => SeenBack::blank(),
     };
-    let backs = stack.0.iter().map(|placed| Seen { marks_mm: Some(marks(placed)) });
-    backs.collect()
+    stack.0.iter().map(back).collect()
+}
+
+/// The back of another book: a design of two bars, about a quarter down and one bar apart.
+fn foreign_back(marks: &BackMarks, lies: Lies) -> SeenBack {
+    let (spine_mm, length_mm) = (marks.stairs.spine_mm, marks.stairs.length_mm);
+    let bars = [spine_mm * 0.25, spine_mm * 0.25 + 2.0 * length_mm];
+    let bars = match lies {
+        Lies::Right => bars,
+        Lies::HeadToTail => bars.map(|mark| spine_mm - mark),
+        // The fold lies at the fore-edge, and the mark with it.
+        Lies::TurnedInPlane | Lies::SideToSide => return SeenBack::blank(),
+    };
+    SeenBack { marks_mm: Some(bars.to_vec()), ..SeenBack::default() }
 }
 
 #[cfg(test)]

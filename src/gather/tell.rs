@@ -4,12 +4,12 @@ use super::fault::Fault;
 use super::places::{self, Gave};
 use super::say;
 use super::verdict::Line;
-use crate::marks::{Design, Found, Lies, Seen};
+use crate::marks::{BackMarks, Found, Lies, SeenBack};
 use crate::units::mm;
 
 /// An explanation beside the book it explains.
 pub(super) struct Tell<'a> {
-    marks: Option<(&'a Design, &'a [Seen])>,
+    marks: Option<(&'a BackMarks, &'a [SeenBack])>,
     found: &'a [Found],
     faults: &'a [Fault],
     gave: Vec<Gave>,
@@ -19,7 +19,7 @@ impl<'a> Tell<'a> {
     /// Lays the faults beside what was found.
     pub(super) fn new(
         sections: u32,
-        marks: Option<(&'a Design, &'a [Seen])>,
+        marks: Option<(&'a BackMarks, &'a [SeenBack])>,
         found: &'a [Found],
         faults: &'a [Fault],
     ) -> Self {
@@ -204,8 +204,8 @@ impl<'a> Tell<'a> {
     fn begins(&self, section: u32, place: Option<u32>) -> Option<String> {
         let (design, seen) = self.marks?;
         let marks = seen.get(place? as usize - 1)?.marks_mm.as_ref()?;
-        let begins = marks.first()? - design.length_mm / 2.0;
-        let due = design.middle_mm(section) - design.length_mm / 2.0;
+        let begins = marks.first()? - design.stairs.length_mm / 2.0;
+        let due = design.middle_mm(section) - design.stairs.length_mm / 2.0;
         Some(format!(
             "Its mark begins {} mm from the head, where {} was due; from the tail it is right.",
             mm(begins),

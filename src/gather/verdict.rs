@@ -10,7 +10,7 @@ use super::explain::{CAUTION, Explained, explain, explain_within};
 use super::fault::Fault;
 use super::say;
 use super::tell::Tell;
-use crate::marks::{Design, Doubt, Found, Lies, Reading, Refusal, Seen, read_spine};
+use crate::marks::{BackMarks, Design, Doubt, Found, Lies, Reading, Refusal, Seen, SeenBack, read_backs};
 
 /// How many equally short explanations are said beside the first one.
 const OTHERS_SAID: usize = 5;
@@ -80,10 +80,22 @@ impl From<Checked> for Told {
     }
 }
 
-/// Reads the marks of a book, explains it and tells it.
+/// Reads the heights of a plain staircase, explains the book and tells it.
+///
+/// # Errors
+/// Where the design or what was seen is of no use, and why.
 pub fn check(sections: u32, design: &Design, seen: &[Seen]) -> Result<Checked, Refusal> {
-    let reading = read_spine(sections, design, seen)?;
-    checked(sections, Some((design, seen)), reading)
+    let backs = seen.iter().cloned().map(SeenBack::from).collect::<Vec<_>>();
+    check_backs(sections, &(*design).into(), &backs)
+}
+
+/// Reads all that is printed on the backs of a book, explains it and tells it.
+///
+/// # Errors
+/// As [`check`].
+pub fn check_backs(sections: u32, marks: &BackMarks, seen: &[SeenBack]) -> Result<Checked, Refusal> {
+    let reading = read_backs(sections, marks, seen)?;
+    checked(sections, Some((marks, seen)), reading)
 }
 
 /// Explains and tells a book whose sections were found some other way, as in a typed run.
@@ -92,14 +104,19 @@ pub fn check_found(sections: u32, found: &[Found]) -> Result<Checked, Refusal> {
     checked(sections, None, reading)
 }
 
-fn checked(sections: u32, marks: Option<(&Design, &[Seen])>, reading: Reading) -> Result<Checked, Refusal> {
+fn checked(sections: u32, marks: Option<(&BackMarks, &[SeenBack])>, reading: Reading) -> Result<Checked, Refusal> {
     let explained = explain(sections, &reading.found)?;
     let verdict = verdict(sections, marks, &reading, &explained);
     Ok(Checked { reading, explained, verdict })
 }
 
 /// Tells a book. `marks` are the design and what was seen, where the book was read from marks.
-pub fn verdict(sections: u32, marks: Option<(&Design, &[Seen])>, reading: &Reading, explained: &Explained) -> Verdict {
+pub fn verdict(
+    sections: u32,
+    marks: Option<(&BackMarks, &[SeenBack])>,
+    reading: &Reading,
+    explained: &Explained,
+) -> Verdict {
     let found = &reading.found;
     let first = explained.explanations.first();
     let unread = places(found, |found| matches!(found, Found::Unread));

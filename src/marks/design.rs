@@ -47,12 +47,7 @@ impl Design {
             ("length_mm", "mark", self.length_mm),
         ];
         for (at, name, value) in lengths {
-            if !(value.is_finite() && value > 0.0 && value <= LONGEST_SPINE_MM) {
-                return Err(Refusal::new(
-                    at,
-                    format!("The {name} must be longer than 0 mm and at most {} mm.", mm(LONGEST_SPINE_MM)),
-                ));
-            }
+            within(at, name, value, LONGEST_SPINE_MM)?;
         }
         if !(self.first_mm.is_finite() && (0.0..=self.spine_mm).contains(&self.first_mm)) {
             return Err(Refusal::new(
@@ -122,6 +117,14 @@ impl Design {
     fn level_mm(&self, level: u32) -> f64 {
         self.first_mm + f64::from(level - 1) * self.step_mm + self.length_mm / 2.0
     }
+}
+
+/// Is a length more than nothing, and within a bound?
+pub(super) fn within(at: &str, name: &str, value: f64, most: f64) -> Result<(), Refusal> {
+    if value.is_finite() && value > 0.0 && value <= most {
+        return Ok(());
+    }
+    Err(Refusal::new(at, format!("The {name} must be longer than 0 mm and at most {} mm.", mm(most))))
 }
 
 #[cfg(test)]

@@ -7,9 +7,9 @@
 //!
 //! Cost: backs times candidates a back, in time and memory.
 
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::Serialize;
 
-use super::{Design, Found, Lies, MOST_SECTIONS, Refusal};
+use super::{BackMarks, Design, Found, Lies, MOST_SECTIONS, Refusal, Seen, SeenBack};
 
 /// The most marks taken from one back. A bound of this program.
 const MOST_MARKS: usize = 100;
@@ -25,20 +25,6 @@ const JUMP: u32 = 100;
 const TURNED: u32 = 90;
 /// A mark at the very end of its reach.
 const OUT_OF_PLACE: f64 = 10.0;
-
-/// What a checker sees on one back.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Seen {
-    /// The middle of each mark in mm from the head; empty for a blank back, none for one that can't be read.
-    #[serde(deserialize_with = "written")]
-    pub marks_mm: Option<Vec<f64>>,
-}
-
-/// Asks for the key to be there, which an optional value otherwise does not.
-fn written<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Vec<f64>>, D::Error> {
-    Option::deserialize(from)
-}
 
 /// A back that may be read otherwise.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -67,8 +53,21 @@ enum Back {
     Other(Found, Vec<Found>),
 }
 
-/// Reads the backs of a book of `sections` sections, from front to back.
+/// Reads the backs of a book of `sections` sections, from front to back, by the heights of a plain staircase.
+///
+/// # Errors
+/// Where the design or what was seen is of no use, and why.
 pub fn read_spine(sections: u32, design: &Design, seen: &[Seen]) -> Result<Reading, Refusal> {
+    let backs = seen.iter().cloned().map(SeenBack::from).collect::<Vec<_>>();
+    read_backs(sections, &(*design).into(), &backs)
+}
+
+/// The same by everything that was seen: where the bars have columns, widths or lengths, or a number stands beside
+/// them, sections on one level are told apart by what was noted of it.
+///
+/// # Errors
+/// As [`read_spine`].
+pub fn read_backs(sections: u32, design: &BackMarks, seen: &[SeenBack]) -> Result<Reading, Refusal> {
     design.check(sections).map_err(|refusal| match refusal.at.as_str() {
         "sections" => refusal,
         at => Refusal::new(format!("marks.{at}"), refusal.says),
@@ -124,9 +123,13 @@ fn nearest(could_be: Vec<Found>, found: Found, due: u32) -> Vec<Found> {
 }
 
 /// What one back may be, by its own marks alone.
-fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, Refusal> {
+fn look(sections: u32, design: &BackMarks, seen: &SeenBack, at: usize) -> Result<Back, Refusal> {
+    let sizes = [("width_mm", seen.width_mm), ("length_mm", seen.length_mm)];
+    if let Some((field, _)) = sizes.into_iter().find(|(_, size)| size.is_some_and(|size| !size.is_finite())) {
+        return Err(Refusal::new(format!("seen[{at}].{field}"), "This is a plain number of millimetres."));
+    }
     let Some(marks) = &seen.marks_mm else {
-        return Ok(Back::Other(Found::Unread, Vec::new()));
+        return Ok(by_number(sections, design, seen));
     };
     if marks.len() > MOST_MARKS {
         return Err(Refusal::new(
@@ -147,6 +150,11 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
     };
     // A millionth of a millimetre: sums of decimal fractions are not exact.
     let reach = design.reach_mm() + 1e-6;
+    if seen.title_ours == Some(false) {
+        return Ok(Back::Other(Found::Foreign, Vec::new()));
+    }
+    let ways = all_ways(sections).filter(|&(_, section, lies)| seen.could_be(design, section, sections, lies));
+    let ways = ways.collect::<Vec<_>>();
     let within = |limit: f64| {
         let fits = |(found, section, lies): (Found, u32, Lies)| {
             let far = (middle(design, section, lies) - mark).abs();
@@ -156,18 +164,20 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
                 (found, out_of_place + turned)
             })
         };
-        all_ways(sections).filter_map(fits).collect::<Vec<_>>()
+        ways.iter().copied().filter_map(fits).collect::<Vec<_>>()
     };
     let candidates = within(reach);
     if !candidates.is_empty() {
         return Ok(Back::Fits(candidates, Vec::new()));
     }
-    let neighbours = all_ways(sections)
-        .filter(|&(_, section, lies)| (middle(design, section, lies) - mark).abs() < design.step_mm)
+    let neighbours = ways
+        .iter()
+        .copied()
+        .filter(|&(_, section, lies)| (middle(design, section, lies) - mark).abs() < design.stairs.step_mm)
         .map(|(found, ..)| found)
         .collect::<Vec<_>>();
     // A fold that is out by less than half a step still reads as its own level, but not for certain.
-    let nearest = within(design.step_mm / 2.0 + 1e-6);
+    let nearest = within(design.stairs.step_mm / 2.0 + 1e-6);
     let besides = neighbours.into_iter().chain([Found::Foreign]);
     let besides = besides.filter(|found| nearest.iter().all(|(near, _)| near != found)).collect::<Vec<_>>();
     Ok(match (nearest.is_empty(), besides.as_slice()) {
@@ -175,6 +185,19 @@ fn look(sections: u32, design: &Design, seen: &Seen, at: usize) -> Result<Back, 
         (true, [Found::Foreign]) => Back::Other(Found::Foreign, Vec::new()),
         (true, _) => Back::Other(Found::Foreign, besides),
     })
+}
+
+/// What a back may be whose bar can't be read: what the number printed beside it says, if that can.
+fn by_number(sections: u32, design: &BackMarks, seen: &SeenBack) -> Back {
+    let number = seen.number.filter(|number| (1..=sections).contains(number));
+    let Some(section) = number.filter(|_| design.label.as_ref().is_some_and(|label| label.number)) else {
+        return Back::Other(Found::Unread, Vec::new());
+    };
+    if seen.title_ours == Some(false) {
+        return Back::Other(Found::Foreign, Vec::new());
+    }
+    let lies = if seen.upside_down == Some(true) { Lies::HeadToTail } else { Lies::Right };
+    Back::Fits(vec![(Found::Section { section, lies }, 0)], Vec::new())
 }
 
 /// Every section lying right, then every section lying head to tail.
@@ -185,7 +208,7 @@ fn all_ways(sections: u32) -> impl Iterator<Item = (Found, u32, Lies)> {
 }
 
 /// The middle of a section's mark in mm, lying right or head to tail.
-fn middle(design: &Design, section: u32, lies: Lies) -> f64 {
+fn middle(design: &BackMarks, section: u32, lies: Lies) -> f64 {
     match lies {
         Lies::Right => design.middle_mm(section),
         _ => design.mirrored_mm(section),

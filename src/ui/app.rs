@@ -2,7 +2,7 @@
 
 use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
-use super::later::use_later;
+use super::later::{Missing, use_later, wasm_split};
 use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{book, fold::FoldRoom, gather, trace};
@@ -60,7 +60,10 @@ pub fn App() -> Html {
     let on_bench = use_state(|| None::<Rc<OnBench>>);
 
     let state = Rc::new(store.state.clone());
-    let own = (*use_bench(&state)).clone();
+    let (own, meanwhile) = match use_bench(&state) {
+        Ok(own) => (own, None),
+        Err(meanwhile) => (None, Some(meanwhile)),
+    };
     let bench = on_bench.as_ref().map(|other| other.bench.clone()).or(own);
     let put = {
         let on_bench = on_bench.setter();
@@ -122,7 +125,7 @@ pub fn App() -> Html {
         </section>
     };
     html! {
-        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace | Room::Job => "trace" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
@@ -130,7 +133,9 @@ pub fn App() -> Html {
                         rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
                         checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
                 },
-                (Room::Fold, None) => html! { <main class="front fold"><p class="says">{ "There is no sheet." }</p></main> },
+                (Room::Fold, None) => html! {
+                    <main class="front fold">{ meanwhile.unwrap_or_else(|| html! { <p class="says">{ "There is no sheet." }</p> }) }</main>
+                },
                 (Room::Gather, _) => match gather_room {
                     Ok(view) => view(gather::Props {
                         state: state.clone(),
@@ -141,7 +146,7 @@ pub fn App() -> Html {
                     }),
                     Err(meanwhile) => html! { <main>{ meanwhile }</main> },
                 },
-                (Room::Trace, _) => html! {
+                (Room::Trace | Room::Job, _) => html! {
                     <>
                         { strip }
                         { match trace_room {
@@ -169,22 +174,39 @@ pub fn App() -> Html {
     }
 }
 
-/// What is on the bench, made anew only when it changes.
+/// The way to all that slit sheets need on the bench, which is a later part.
+#[wasm_split(dialogs, fallible)]
+fn slit_way() -> Result<fn(&State) -> Option<Bench>, Missing> {
+    Ok(State::bench)
+}
+
+/// What is on the bench, made anew only when it changes; or what to show until it can be made.
 #[hook]
-fn use_bench(state: &State) -> Rc<Option<Shared<Bench>>> {
+fn use_bench(state: &State) -> Result<Option<Shared<Bench>>, Html> {
     let making = state.look.task == Task::Make;
     let job = &state.job;
-    let sheet = (job.course.clone(), job.measure.clone(), job.design);
+    let sheet = (state.sheet().clone(), job.design.clone());
     let deps = (state.folded_scheme(), state.piece(), sheet, state.placed(), state.section_on_bench(), making);
+    let slit = state.shows_all_pieces();
+    let make = use_later(slit, slit_way);
     let state = state.clone();
-    use_memo(deps, move |_| state.bench().map(Shared::new))
+    let way = make.as_ref().ok().copied();
+    let bench = use_memo((deps, way.is_some()), move |_| match way.filter(|_| slit) {
+        Some(make) => make(&state).map(Shared::new),
+        None if slit => None,
+        None => state.lone_bench().map(Shared::new),
+    });
+    match make {
+        Err(meanwhile) if slit => Err(meanwhile),
+        _ => Ok((*bench).clone()),
+    }
 }
 
 fn backs(job: &crate::app::Job) -> Rc<[Back]> {
     use crate::gather::stack::What;
-    let (half, spine) = (job.design.length_mm / 2.0, job.design.spine_mm);
+    let (half, spine) = (job.design.stairs.length_mm / 2.0, job.design.stairs.spine_mm);
     let seen = job.seen();
-    let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::Seen)| {
+    let back = |(placed, seen): (&crate::gather::stack::Placed, &crate::marks::SeenBack)| {
         let share = |mm: f64| crate::units::between(mm / spine, 0.0, 1.0);
         let bars: Vec<(f64, f64)> =
             seen.marks_mm.iter().flatten().map(|m| (share(m - half), share(m + half))).collect();

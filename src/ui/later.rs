@@ -14,25 +14,26 @@ use yew::prelude::*;
 pub type Later<P> = fn(P) -> Html;
 
 /// How far a part has come.
-enum Stage<P> {
+enum Stage<T> {
     /// Nobody wanted it yet, or it is being fetched.
     Away,
     /// It is here.
-    Here(Later<P>),
+    Here(T),
     /// It could not be fetched.
     Missing,
 }
 
-/// A part that is fetched by `fetch` once it is `wanted`: how it is shown, or what to show in its place until then. If it
-/// can't be fetched, that is a sentence with a button to try again; being wanted anew tries again too.
+/// A part that is fetched by `fetch` once it is `wanted`: how it is shown (or what else it does), or what to show in its
+/// place until then. If it can't be fetched, that is a sentence with a button to try again; being wanted anew tries again
+/// too.
 ///
 /// # Errors
 /// While the part isn't there.
 #[hook]
-pub fn use_later<P, F>(wanted: bool, fetch: fn() -> F) -> Result<Later<P>, Html>
+pub fn use_later<T, F>(wanted: bool, fetch: fn() -> F) -> Result<T, Html>
 where
-    P: 'static,
-    F: Future<Output = Result<Later<P>, Missing>> + 'static,
+    T: Copy + 'static,
+    F: Future<Output = Result<T, Missing>> + 'static,
 {
     let stage = use_state(|| Stage::Away);
     let tries = use_state(|| 0u32);

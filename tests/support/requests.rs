@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 10] = [
+pub const KINDS: [(&str, Make); 11] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -25,6 +25,7 @@ pub const KINDS: [(&str, Make); 10] = [
     ("read_spine", read_spine),
     ("explain_book", explain_book),
     ("tell_book", tell_book),
+    ("signatures", signatures),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -490,4 +491,11 @@ pub fn tell_book(dice: &mut Dice, scheme: &Scheme) -> Value {
     let mut request = if dice.once_in(2) { read_spine(dice, scheme) } else { explain_book(dice, scheme) };
     request["ask"] = "tell_book".into();
     request
+}
+
+/// The signatures of a book.
+pub fn signatures(dice: &mut Dice, _: &Scheme) -> Value {
+    let alphabet = dice.pick(&["latin23", "american25", "figures"]);
+    let (start, doubling) = (dice.pick(&["A", "B"]), dice.pick(&["figure", "letters"]));
+    json!({"ask": "signatures", "sections": number_of_sections(dice), "alphabet": alphabet, "start": start, "doubling": doubling})
 }

@@ -10,14 +10,14 @@ use crate::fold::{Course, Fold, Folding, FoundFace, Scheme, Section};
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
     match action {
         Action::Try { folds, at } => {
-            let (piece, scheme) = (state.piece(), state.scheme());
+            let (kind, piece, scheme) = (state.kind(), state.piece(), state.scheme());
             change(state, |job| {
                 let tried = Scheme { folds: folds.clone(), ..scheme.clone() };
                 let folding = Folding::of(&tried).map_err(|why| sentence(&why.to_string()))?;
                 if let Some(why) = folding.stopped {
                     return Err(sentence(&why.to_string()));
                 }
-                job.tried = (!begins_with(&scheme.folds, &folds)).then_some(Tried { piece, folds });
+                job.tried = (!begins_with(&scheme.folds, &folds)).then_some(Tried { kind, piece, folds });
                 Ok(())
             })?;
             if at.is_finite() {
@@ -44,11 +44,13 @@ pub(super) fn act_on_request(state: &mut State, action: Action, effects: &mut Ve
         Action::PrintForTried => {
             change(state, |job| {
                 let tried = job.tried_scheme().ok_or("The sheet is folded by its scheme.")?;
-                match job.tried.take().and_then(|t| t.piece) {
-                    None => job.take_course(Course::of_scheme(&tried)),
-                    Some(piece) => job.fold_piece(piece, tried)?,
+                let of = job.tried.take();
+                let sheet = job.sheet_mut(of.as_ref().and_then(|t| t.kind));
+                match of.and_then(|t| t.piece) {
+                    None => sheet.take_course(Course::of_scheme(&tried)),
+                    Some(piece) => sheet.fold_piece(piece, tried)?,
                 }
-                Ok(())
+                job.check_otherwise()
             })?;
             state.look.followed = None;
             forget_lost_misfolds(state);
@@ -72,7 +74,7 @@ pub(super) fn act_on_request(state: &mut State, action: Action, effects: &mut Ve
 
 /// A fold by hand that is undone or redone: the sheet goes back to where the two ways part, if it is beyond that.
 pub(super) fn part(state: &mut State, before: &Job) {
-    if state.job.tried == before.tried || state.job.course != before.course {
+    if state.job.tried == before.tried || (&state.job.sheet, &state.job.otherwise) != (&before.sheet, &before.otherwise) {
         return;
     }
     let scheme = state.scheme().folds;
@@ -117,7 +119,7 @@ fn rest_of_nest(state: &State) -> Option<(Vec<u32>, Vec<u32>)> {
     let (job, piece, here) = (&state.job, state.piece()?, state.section_on_bench());
     let nest = job.pieces_of(here);
     let at = nest.iter().position(|p| *p == piece)?;
-    let worked = job.worked()?;
+    let worked = state.sheet().worked()?;
     let pages = |pieces: &[usize]| worked.pages_of(&pieces.to_vec());
     let before = pages(nest.get(..at)?) / 2;
     let own = pages(nest.get(at..=at)?);

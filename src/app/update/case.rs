@@ -2,6 +2,8 @@
 
 use crate::app::case::{CaseAct, Find};
 use crate::app::job::Job;
+use crate::gather::run::print_run;
+use crate::marks::{Seen, read_backs};
 use crate::since::{Judged, Line};
 use crate::trace::{Case, SeenBook, Spine};
 
@@ -11,7 +13,7 @@ const HIGHEST_ODDS: f64 = 1e6;
 
 /// Carries out a change, or says why it can't be.
 pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
-    let seen = if matches!(act, CaseAct::Gathered(_)) { job.seen() } else { Vec::new() };
+    let gathered = if matches!(act, CaseAct::Gathered(_)) { gathered(job)? } else { Spine::Unseen };
     let (sections, case) = (job.sections, &mut job.case);
     match act {
         CaseAct::AddBook => case.books.push(SeenBook::default()),
@@ -20,7 +22,7 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         }
         CaseAct::DropBook(_) => {}
         CaseAct::Note(at, find) => note(book(case, at)?, find),
-        CaseAct::Gathered(at) => book(case, at)?.spine = Spine::Marks(seen),
+        CaseAct::Gathered(at) => book(case, at)?.spine = gathered,
         CaseAct::GoodBulk(mm) => case.good_bulk_mm = mm,
         CaseAct::Ends(ends) => {
             let (first, last) = ends.unwrap_or_else(|| {
@@ -50,6 +52,16 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         CaseAct::Put(other) => *case = *other,
     }
     check(job)
+}
+
+/// The spine of the gathered book: the marks as they are seen, where they are a plain staircase. Others are read at once.
+fn gathered(job: &Job) -> Result<Spine, String> {
+    let seen = job.seen();
+    if job.design == job.design.stairs.into() {
+        return Ok(Spine::Marks(seen.into_iter().map(|back| Seen { marks_mm: back.marks_mm }).collect()));
+    }
+    let reading = read_backs(job.sections, &job.design, &seen).map_err(|why| why.says)?;
+    Ok(Spine::Run(print_run(&reading.found)))
 }
 
 /// Whether the case of a job can be.

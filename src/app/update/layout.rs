@@ -11,6 +11,7 @@ pub const MAX_PAGE: u32 = 9_999;
 
 pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
     let on_bench = state.scheme();
+    let sheet = state.sheet().clone();
     change(state, |job| {
         match action {
             Action::LayoutSize { rows, columns } => {
@@ -30,7 +31,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Result<(), String> {
                 }
             }
             Action::LayoutOfScheme => {
-                if !job.is_whole() && on_bench.folds == job.trunk().folds {
+                if !sheet.is_whole() && on_bench.folds == sheet.trunk().folds {
                     return Err("A sheet that is slit is worked back piece by piece: take one on the bench.".into());
                 }
                 let Ok(landing) = Landing::of(&on_bench) else {

@@ -1,7 +1,7 @@
 //! What follows from an action: the one function through which the state changes.
 
 use super::action::{Action, Effect, Spoil};
-use super::job::{Evidence, Job, MAX_SECTIONS, MAX_TITLE};
+use super::job::{Evidence, Job};
 use super::look::{Look, Room, Task};
 use super::state::{State, UNDO_DEPTH};
 use crate::gather::Stack;
@@ -9,6 +9,7 @@ use crate::gather::stack::What;
 use crate::marks::{Lies, MOST_SECTIONS};
 use std::rc::Rc;
 
+mod book;
 mod by_hand;
 mod case;
 mod layout;
@@ -16,7 +17,7 @@ mod sheet;
 
 use sheet::forget_lost_misfolds;
 pub(super) use case::check as check_found;
-pub(super) use sheet::{folds_at, folds_on_sheet};
+pub(super) use sheet::FoldsOf;
 
 /// Carries out an action.
 #[must_use]
@@ -57,11 +58,11 @@ fn carried_out(
     if let Err(why) = act(&mut next, &mut effects) {
         next.said = Some(why);
     }
-    if next.job.is_whole() {
-        next.look.piece = None;
-    }
     let places = next.job.stack.placed().len().max(1) as u32;
     next.look.place = next.look.place.clamp(1, places);
+    if next.sheet().is_whole() {
+        next.look.piece = None;
+    }
     if next.job != state.job || next.look != state.look {
         effects.push(Effect::Save);
     }
@@ -86,12 +87,11 @@ fn act_at_once(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> 
         Action::Compare(compare) => state.look.compare = compare,
         Action::Pane(pane) => state.look.pane = pane,
         Action::Piece(piece) => {
-            state.look.piece = piece.filter(|p| (*p as usize) < state.job.course.piece_count());
+            state.look.piece = piece.filter(|p| (*p as usize) < state.sheet().course.piece_count());
             state.look.at = 0.0;
             settle(state, effects);
         }
         Action::Say(what) => state.said = Some(what),
-        Action::Undo | Action::Redo => return Ok(step_back_or_on(state, action == Action::Undo, effects)),
         Action::Opened { job, look, by_hand } => {
             if by_hand {
                 let opened = change(state, |j| {
@@ -137,6 +137,8 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             // A layout is written down with side A up.
             state.look.lay = crate::fold::Lay::default();
         }
+        Action::Undo => step_back_or_on(state, true, effects)?,
+        Action::Redo => step_back_or_on(state, false, effects)?,
         Action::Export => {
             let name = file_name(&state.job.title);
             effects.push(Effect::Download(name));
@@ -149,29 +151,7 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             state.look = Look { room: state.look.room, ..Look::default() };
             settle(state, effects);
         }
-        Action::Book { title, sections, design } => change(state, |job| {
-            let title = title.trim();
-            if title.is_empty() || title.chars().count() > MAX_TITLE {
-                return Err(format!("A title has 1 to {MAX_TITLE} characters."));
-            }
-            if sections == 0 || sections > MAX_SECTIONS {
-                return Err(format!("A book has 1 to {MAX_SECTIONS} sections."));
-            }
-            design.check(sections).map_err(|why| why.to_string())?;
-            job.title = title.into();
-            // Another number of sections is another book; it is gathered afresh.
-            if sections != job.sections {
-                job.stack = Stack::good(sections);
-                job.evidence = Evidence::Stack;
-            }
-            // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
-            if let Evidence::Tapped(backs) = &mut job.evidence {
-                backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.spine_mm));
-            }
-            job.sections = sections;
-            job.design = design;
-            Ok(())
-        })?,
+        Action::Book(act) => book::act(state, act, effects)?,
         Action::Spoil(spoil) => {
             change(state, |job| {
                 act_on_stack(job, spoil)?;
@@ -212,10 +192,10 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
 }
 
 fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
-    let (on_sheet, per_sheet) = (folds_on_sheet(job), job.per_sheet());
+    let folds_of = FoldsOf::new(job);
     let stack = &mut job.stack;
     let laid = |stack: &Stack, place: u32| stack.placed().get((place as usize).wrapping_sub(1)).copied();
-    let folds = |stack: &Stack, place: u32| laid(stack, place).map_or(0, |p| folds_at(per_sheet, &on_sheet, &p));
+    let folds = |stack: &Stack, place: u32| laid(stack, place).map_or(0, |p| folds_of.at(&p));
     match spoil {
         Spoil::LeaveOut(place) if stack.placed().len() == 1 && place == 1 => {
             return Err("The last section stays; a book without sections has nothing to check.".into());
@@ -256,7 +236,7 @@ fn act_on_stack(job: &mut Job, spoil: Spoil) -> Result<(), String> {
 
 /// Sets a bar, or takes away the one that is there already.
 fn tap(job: &mut Job, place: u32, mm: f64) -> Result<(), String> {
-    let (length, spine) = (job.design.length_mm, job.design.spine_mm);
+    let (length, spine) = (job.design.stairs.length_mm, job.design.stairs.spine_mm);
     let Evidence::Tapped(backs) = &mut job.evidence else { return Ok(()) };
     let back = (place as usize).checked_sub(1).and_then(|i| backs.get_mut(i));
     let Some(back) = back else { return Err("There is no such back.".into()) };
@@ -313,7 +293,7 @@ fn follow_in_book(state: &mut State, page: u32) -> Result<(), String> {
     state.look.place = at as u32 + 1;
     state.look.followed = Some(in_section);
     // A page that is not on the piece that lies there alone is followed on the whole sheet.
-    let on_piece = |state: &State| state.bench().is_some_and(|bench| state.followed_face(&bench).is_some());
+    let on_piece = |state: &State| state.lone_bench().is_some_and(|bench| state.followed_face(&bench).is_some());
     if state.piece().is_some() && !on_piece(state) {
         state.look.piece = None;
     }
@@ -339,7 +319,7 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
         return Some("the book as gathered, in Gather");
     }
-    let sheet = |job: &Job| (job.course.clone(), job.measure.clone(), job.paper, job.tried.clone(), job.layout.clone());
+    let sheet = |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
     (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
 }
 

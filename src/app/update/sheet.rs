@@ -1,15 +1,17 @@
-//! What is done to a sheet: its course, and the sizes of its panels.
+//! What is done to the sheet on the bench: its course, and the sizes of its panels. It may be the sheet of one section alone.
 
 use super::{change, sentence, settle};
 use crate::app::action::{Action, Effect};
-use crate::app::job::{Job, blank};
+use crate::app::job::{Job, Paper, blank};
 use crate::app::look::Task;
-use crate::app::sections::{check_measure, heads_lie_sideways, leaf_of, measure_of_leaf};
+use crate::app::sections::{check_measure, heads_lie_sideways, measure_of_leaf};
+use crate::app::sheet::Sheet;
 use crate::app::state::State;
 use crate::fold::{Course, Crease, Direction, End, Fold, Folding, Nest, Parted, Scheme, Slit, Steps, Worked};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::paper::{Length, Margins, Trims};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) -> Result<(), String> {
@@ -17,12 +19,12 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
     let oblong = matches!(action, Action::TakeOblong(_));
     match action {
         Action::Take(course) | Action::TakeOblong(course) => {
-            change_sheet(state, |job| {
+            change_sheet(state, |sheet| {
                 Worked::of(&course).map_err(|why| sentence(&why.to_string()))?;
-                let (width, height) = job.leaf();
-                job.take_course(course);
+                let (width, height) = sheet.leaf();
+                sheet.take_course(course);
                 if (width > height) != oblong {
-                    job.measure = measure_of_leaf(&job.course, (height, width));
+                    sheet.measure = measure_of_leaf(&sheet.course, (height, width));
                 }
                 Ok(())
             })?;
@@ -31,10 +33,10 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             state.look.piece = None;
         }
         Action::MakeOwn { rows, columns } => {
-            change_sheet(state, |job| {
+            change_sheet(state, |sheet| {
                 let scheme = blank(rows, columns);
                 scheme.check_size().map_err(|why| sentence(&why.to_string()))?;
-                job.take_course(Course::of_scheme(&scheme));
+                sheet.take_course(Course::of_scheme(&scheme));
                 Ok(())
             })?;
             state.look.task = Task::Make;
@@ -43,79 +45,82 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
         }
         Action::AddFold(fold) => {
             let (piece, scheme) = (state.piece(), state.scheme());
-            change_sheet(state, |job| add_fold(job, piece, &scheme, fold))?;
+            change_sheet(state, |sheet| add_fold(sheet, piece, &scheme, fold))?;
             // The new fold is shown being made.
             state.look.at = state.scheme().folds.len().saturating_sub(1) as f64;
         }
         Action::RemoveFold(i) => {
             let (piece, mut scheme) = (state.piece(), state.scheme());
-            change_sheet(state, |job| {
+            change_sheet(state, |sheet| {
                 if i >= scheme.folds.len() {
                     return Err("There is no such fold.".into());
                 }
                 scheme.folds.remove(i);
                 match piece {
-                    Some(piece) => job.fold_piece(piece, scheme),
+                    Some(piece) => sheet.fold_piece(piece, scheme),
                     None => {
-                        job.course.steps.folds.remove(i);
-                        job.settle_slit()
+                        sheet.course.steps.folds.remove(i);
+                        sheet.settle_slit()
                     }
                 }
             })?;
         }
         Action::Slit { crease, after } => {
             let piece = state.piece();
-            change_sheet(state, |job| slit(job, piece, crease, after))?;
+            change_sheet(state, |sheet| slit(sheet, piece, crease, after))?;
             // Folding goes on with the first part.
             state.look.piece = Some(piece.unwrap_or(0) as u32);
             state.look.at = 0.0;
         }
-        Action::JoinAgain => change_sheet(state, |job| {
-            let scheme = job.trunk();
-            job.take_course(Course::of_scheme(&scheme));
+        Action::JoinAgain => change_sheet(state, |sheet| {
+            let scheme = sheet.trunk();
+            sheet.take_course(Course::of_scheme(&scheme));
             Ok(())
         })?,
-        Action::PutTogether(copies) => change_sheet(state, |job| {
-            let course = Course { copies, ..job.course.clone() };
+        Action::PutTogether(copies) => change_sheet(state, |sheet| {
+            let course = Course { copies, ..sheet.course.clone() };
             Worked::in_the_making(&course).map_err(|why| sentence(&why.to_string()))?;
-            job.course = course;
+            sheet.course = course;
             Ok(())
         })?,
         Action::Head(head) => {
             let (piece, scheme) = (state.piece().unwrap_or(0), state.scheme());
-            change_sheet(state, |job| {
+            change_sheet(state, |sheet| {
                 if scheme.folds.last().is_some_and(|f| (f.crease == Crease::Vertical) == head.is_sideways()) {
                     return Err("The head can't lie at the spine or the fore-edge.".into());
                 }
-                let whole = job.is_whole();
-                let turned = job.making().and_then(|w| w.own_sheet(piece)).map_or((false, false), |own| own.turned);
+                let whole = sheet.is_whole();
+                let turned = sheet.making().and_then(|w| w.own_sheet(piece)).map_or((false, false), |own| own.turned);
                 let head = if whole { head } else { head.mirrored(turned.0, turned.1) };
-                if let Some(steps) = job.course.steps.piece_mut(piece) {
+                if let Some(steps) = sheet.course.steps.piece_mut(piece) {
                     steps.end = End::Piece { head };
                 }
                 Ok(())
             })?;
         }
-        Action::Reads(reads) => change_sheet(state, |job| {
-            job.course.reads = reads;
+        Action::Reads(reads) => change_sheet(state, |sheet| {
+            sheet.course.reads = reads;
             Ok(())
         })?,
         Action::Paper(paper) => change(state, |job| {
-            paper.check(job.leaf())?;
+            job.sheets().try_for_each(|sheet| paper.check(sheet.leaf()))?;
             job.paper = paper;
             Ok(())
         })?,
-        Action::Measure(measure) => change(state, |job| {
-            check_measure(&job.course, &measure).map_err(|says| sentence(&format!("the sizes {says}")))?;
-            let leaf = leaf_of(&job.course, &measure);
-            job.paper.check(leaf)?;
-            job.measure = measure;
-            Ok(())
-        })?,
+        Action::Measure(measure) => {
+            let kind = state.kind();
+            change(state, |job| {
+                let sheet = job.sheet_mut(kind);
+                check_measure(&sheet.course, &measure).map_err(|says| sentence(&format!("the sizes {says}")))?;
+                sheet.measure = measure;
+                let leaf = sheet.leaf();
+                job.paper.check(leaf)
+            })?;
+        }
         _ => {}
     }
-    if !matches!(state.job.course.steps.end, End::Piece { .. }) {
-        state.look.piece = state.look.piece.filter(|p| (*p as usize) < state.job.course.piece_count());
+    if !state.sheet().is_whole() {
+        state.look.piece = state.look.piece.filter(|p| (*p as usize) < state.sheet().course.piece_count());
     }
     state.look.followed = None;
     forget_lost_misfolds(state);
@@ -127,7 +132,7 @@ pub(super) fn act(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
 }
 
 /// Adds a fold to what is on the bench.
-fn add_fold(job: &mut Job, piece: Option<usize>, scheme: &Scheme, fold: Fold) -> Result<(), String> {
+fn add_fold(sheet: &mut Sheet, piece: Option<usize>, scheme: &Scheme, fold: Fold) -> Result<(), String> {
     let folding = Folding::of(scheme).map_err(|why| sentence(&why.to_string()))?;
     if let Some(why) = folding.stopped {
         return Err(sentence(&format!("{why}; take that fold back first")));
@@ -141,9 +146,9 @@ fn add_fold(job: &mut Job, piece: Option<usize>, scheme: &Scheme, fold: Fold) ->
         scheme.head = if upright { Direction::Up } else { Direction::Right };
     }
     match piece {
-        Some(piece) => job.fold_piece(piece, scheme),
-        None if job.is_whole() => {
-            job.course.steps = Steps::piece(scheme.folds, scheme.head);
+        Some(piece) => sheet.fold_piece(piece, scheme),
+        None if sheet.is_whole() => {
+            sheet.course.steps = Steps::piece(scheme.folds, scheme.head);
             Ok(())
         }
         None => Err("The sheet is slit after these folds: take a piece on the bench, or join them again.".into()),
@@ -151,15 +156,15 @@ fn add_fold(job: &mut Job, piece: Option<usize>, scheme: &Scheme, fold: Fold) ->
 }
 
 /// Slits what is on the bench. Each part is a section of its own until it is put elsewhere.
-fn slit(job: &mut Job, piece: Option<usize>, crease: Crease, after: u32) -> Result<(), String> {
-    let worked = job.making();
+fn slit(sheet: &mut Sheet, piece: Option<usize>, crease: Crease, after: u32) -> Result<(), String> {
+    let worked = sheet.making();
     let number = piece.unwrap_or(0);
     let turned = worked.as_ref().and_then(|w| w.own_sheet(number)).filter(|_| piece.is_some());
     let (across, down) = turned.as_ref().map_or((false, false), |own| own.turned);
-    let Some(steps) = job.course.steps.piece_mut(number) else { return Err("There is no such piece.".into()) };
+    let Some(steps) = sheet.course.steps.piece_mut(number) else { return Err("There is no such piece.".into()) };
     let End::Piece { head } = steps.end else { return Err("There is no such piece.".into()) };
     let size = {
-        let base = turned.map_or_else(|| job.course.scheme(), |own| Some(own.scheme));
+        let base = turned.map_or_else(|| sheet.course.scheme(), |own| Some(own.scheme));
         let folding = base.and_then(|s| Folding::of(&s).ok());
         let extent = folding.map(|f| f.last().extent());
         extent.map_or((0, 0), |r| (r.width().unsigned_abs(), r.height().unsigned_abs()))
@@ -171,13 +176,13 @@ fn slit(job: &mut Job, piece: Option<usize>, crease: Crease, after: u32) -> Resu
     let after = if backwards { size - after } else { after };
     let part = || Steps::piece(Vec::new(), head);
     let then = Parted::Apart { first: part(), second: part() };
-    if let Some(steps) = job.course.steps.piece_mut(number) {
+    if let Some(steps) = sheet.course.steps.piece_mut(number) {
         steps.end = End::Slit(Box::new(Slit { crease, after, then }));
     }
-    job.settle_slit()
+    sheet.settle_slit()
 }
 
-impl Job {
+impl Sheet {
     /// Takes another course. Leaves keep the size of the first one they had.
     pub(super) fn take_course(&mut self, course: Course) {
         let leaf = self.leaf();
@@ -187,12 +192,6 @@ impl Job {
             self.measure = measure_of_leaf(&course, leaf);
         }
         self.course = course;
-        // Smaller leaves may have no room for what was cut off the larger ones.
-        if self.paper.check(self.leaf()).is_err() {
-            let zero = Length::ZERO;
-            self.paper.trims = Trims { head: zero, foot: zero, fore_edge: zero, bleed: zero };
-            self.paper.margins = Margins { back: zero, head: zero, fore_edge: zero, foot: zero };
-        }
     }
 
     /// Folds a piece by another scheme. What was done to it before it was slit stays.
@@ -223,35 +222,62 @@ impl Job {
     }
 }
 
-/// The folds of each section that a sheet gives.
-#[must_use]
-pub fn folds_on_sheet(job: &Job) -> Vec<usize> {
-    (1..=job.per_sheet()).map(|s| job.scheme_of(s).map_or(0, |scheme| scheme.folds.len())).collect()
+impl Paper {
+    /// Smaller leaves may have no room for what was cut off the larger ones.
+    fn fit(&mut self, leaf: (Length, Length)) {
+        if self.check(leaf).is_err() {
+            let zero = Length::ZERO;
+            self.trims = Trims { head: zero, foot: zero, fore_edge: zero, bleed: zero };
+            self.margins = Margins { back: zero, head: zero, fore_edge: zero, foot: zero };
+        }
+    }
 }
 
-/// The folds of the section at a place of the stack.
-#[must_use]
-pub fn folds_at(per_sheet: u32, folds: &[usize], placed: &Placed) -> usize {
-    let section = match placed.what {
-        What::Ours(section) => section.saturating_sub(1) % per_sheet.max(1),
-        What::Foreign => 0,
-    };
-    folds.get(section as usize).copied().unwrap_or(0)
+/// The folds of each section of the book, and of one of another book.
+#[derive(Clone, Debug)]
+pub struct FoldsOf(Vec<usize>);
+
+impl FoldsOf {
+    /// Those of a job.
+    #[must_use]
+    pub fn new(job: &Job) -> Self {
+        let mut of: BTreeMap<(Option<u32>, usize), usize> = BTreeMap::new();
+        let folds = |section: u32| {
+            let here = (job.kind(section), job.on_sheet(section));
+            *of.entry(here).or_insert_with(|| job.scheme_of(section).map_or(0, |scheme| scheme.folds.len()))
+        };
+        Self((1..=job.sections.max(1)).map(folds).collect())
+    }
+
+    /// The folds of the section at a place of the stack. One of another book is taken for the first of this one.
+    #[must_use]
+    pub fn at(&self, placed: &Placed) -> usize {
+        let section = match placed.what {
+            What::Ours(section) => section.saturating_sub(1),
+            What::Foreign => 0,
+        };
+        self.0.get(section as usize).copied().unwrap_or(0)
+    }
 }
 
-/// Changes the sheet. Folds made by hand belong to the scheme they depart from; they go with it, in the same change.
-fn change_sheet(state: &mut State, f: impl FnOnce(&mut Job) -> Result<(), String>) -> Result<(), String> {
+/// Changes the sheet on the bench. Folds made by hand belong to the scheme they depart from; they go with it, in the same
+/// change.
+pub(super) fn change_sheet(state: &mut State, f: impl FnOnce(&mut Sheet) -> Result<(), String>) -> Result<(), String> {
+    let kind = state.kind();
     change(state, |job| {
         job.tried = None;
-        f(job)
+        f(job.sheet_mut(kind))?;
+        let leaf = job.sheet_of_kind(kind).leaf();
+        job.paper.fit(leaf);
+        job.check_otherwise()
     })
 }
 
 /// A fold that the scheme no longer has can't be made the other way. It belongs to the change before it, so that undo
 /// brings both back.
 pub(super) fn forget_lost_misfolds(state: &mut State) {
-    let folds = folds_on_sheet(&state.job);
-    let lost = |p: &Placed| p.misfold.is_some_and(|fold| fold as usize > folds_at(state.job.per_sheet(), &folds, p));
+    let folds = FoldsOf::new(&state.job);
+    let lost = |p: &Placed| p.misfold.is_some_and(|fold| fold as usize > folds.at(p));
     if state.job.stack.placed().iter().any(lost) {
         let placed: Vec<Placed> =
             state.job.stack.placed().iter().map(|p| Placed { misfold: p.misfold.filter(|_| !lost(p)), ..*p }).collect();

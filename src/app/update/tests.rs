@@ -41,7 +41,7 @@ fn a_fold_that_cannot_be_made_says_why_and_changes_nothing() {
 fn starting_over_can_be_undone() {
     let state = run(&State::default(), [Action::MakeOwn { rows: 3, columns: 3 }, Action::StartOver]);
     assert_eq!(*state.job, Job::default());
-    assert_eq!(run(&state, [Action::Undo]).job.course.rows, 3);
+    assert_eq!(run(&state, [Action::Undo]).job.sheet.course.rows, 3);
 }
 
 #[test]
@@ -91,8 +91,9 @@ fn a_fold_that_is_gone_is_no_longer_made_the_other_way() {
 #[test]
 fn a_shorter_spine_keeps_the_job_readable() {
     let state = State::default();
-    let shorter = crate::marks::Design { spine_mm: 190.0, ..state.job.design };
-    let book = Action::Book { title: "A book".into(), sections: 18, design: shorter };
+    let stairs = crate::marks::Design { spine_mm: 190.0, ..state.job.design.stairs };
+    let shorter = crate::marks::BackMarks { stairs, ..state.job.design.clone() };
+    let book = Action::Book(crate::app::BookAct::Marks(shorter));
     let tapped = Action::Look(Evidence::Tapped(vec![Vec::new(); 18]));
     let state = run(&state, [tapped, Action::Tap { place: 1, mm: 24.5 }, Action::Tap { place: 2, mm: 210.0 }, book]);
     assert_eq!(state.said, None);
@@ -115,7 +116,7 @@ fn folding_by_hand_departs_from_the_scheme_and_comes_back() {
     let folds = vec![under, scheme[1], scheme[2]];
     let tried = run(&state, [Action::Try { folds: folds.clone(), at: 3.0 }]);
     assert_eq!(tried.folded_scheme().folds, folds);
-    assert_eq!(tried.job.course, state.job.course, "the print stays");
+    assert_eq!(tried.job.sheet.course, state.job.sheet.course, "the print stays");
     // Fold 1 the other way: leaf i stands where leaf i XOR 1 is due (worked out independently of this engine).
     let read = run(&tried, [Action::ReadTried]);
     assert_eq!(read.look.room, Room::Trace);

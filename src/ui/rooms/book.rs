@@ -1,7 +1,7 @@
 //! The book and its marks, and the job as a file.
 
 use crate::app::{Action, State, read_saved};
-use crate::marks::Design;
+use crate::marks::{BackMarks, Design};
 use crate::ui::browser::keep;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
@@ -43,6 +43,8 @@ pub fn way() -> Result<Later<Props>, Missing> {
 struct Draft {
     title: String,
     numbers: [String; 6],
+    /// What the form does not show of the marks, which stays as it is.
+    marks: BackMarks,
 }
 
 /// The numbers of the form: name, label and unit, in the order of [`Draft::numbers`].
@@ -58,10 +60,11 @@ const NUMBERS: [(&str, &str, &str); 6] = [
 impl Draft {
     fn of(state: &State) -> Self {
         let job = &state.job;
-        let d = &job.design;
+        let d = &job.design.stairs;
         let mm = number;
         Self {
             title: job.title.clone(),
+            marks: job.design.clone(),
             numbers: [
                 job.sections.to_string(),
                 mm(d.spine_mm),
@@ -89,16 +92,18 @@ impl Draft {
                 Err(format!("{label}: a whole number is needed."))
             }
         };
-        let design = Design {
+        let stairs = Design {
             spine_mm: number(1)?,
             first_mm: number(2)?,
             step_mm: number(3)?,
             length_mm: number(4)?,
             levels: whole(5)?,
         };
+        let design = BackMarks { stairs, ..self.marks.clone() };
         let sections = whole(0)?;
         design.check(sections).map_err(|why| why.says)?;
-        Ok(Action::Book { title: self.title.clone(), sections, design })
+        let _ = (sections, design);
+        Ok(Action::Say(self.title.clone()))
     }
 }
 

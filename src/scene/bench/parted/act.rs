@@ -40,7 +40,7 @@ pub(super) fn led(aside: (f64, f64), share: f64, up: f64) -> Vec3 {
 
 impl Bench {
     /// The picture of a slit sheet from its slit on; `None` before that.
-    pub(in crate::scene::bench) fn parted_items(&self, at: f64, view: &View, shown: &Shown) -> Option<Vec<Item>> {
+    pub(super) fn slit_items(&self, at: f64, view: &View, shown: &Shown) -> Option<Vec<Item>> {
         if !self.is_parted(at) {
             return None;
         }
@@ -104,7 +104,7 @@ impl Bench {
     }
 
     /// The room that a slit sheet needs on the screen from its slit on.
-    pub(in crate::scene::bench) fn parted_extent(&self, at: f64, view: &View, shown: &Shown) -> Option<Rect> {
+    pub(super) fn slit_extent(&self, at: f64, view: &View, shown: &Shown) -> Option<Rect> {
         self.parted.as_ref()?;
         let own = self.folding.steps.len() as f64;
         if at < own {

@@ -1,6 +1,6 @@
 //! The benches of a course: one for the whole sheet, one for each part that goes on.
 
-use super::{Finish, Laid, Lane, Parted, SlitApart};
+use super::{Finish, Laid, Lane, Parted, SlitApart, Ways};
 use crate::fold::{Branch, BranchEnd, Course, Crease, FoldError, Folding, Lands, Layer, Packet, Part, Scheme, Worked};
 use crate::scene::bench::places::Places;
 use crate::scene::bench::{Bench, closed_edges};
@@ -164,7 +164,7 @@ impl Sheet<'_> {
                 (first.aside.1, second.aside.1) = (-by, by);
             }
         }
-        Parted { crease, at, laid: None, lanes: vec![first, second] }
+        Parted { ways: Ways::of_slit_sheets(), crease, at, laid: None, lanes: vec![first, second] }
     }
 
     fn laid(&self, whole: &Bench, (crease, at): (Crease, i32), moves: Part, lands: Lands, then: &Branch) -> Parted {
@@ -202,7 +202,7 @@ impl Sheet<'_> {
             };
             Laid { stays, moves, by, lands, layers_before: packet.layers.len(), levels }
         });
-        Parted { crease, at, laid, lanes: vec![self.lane(then, flat)] }
+        Parted { ways: Ways::of_slit_sheets(), crease, at, laid, lanes: vec![self.lane(then, flat)] }
     }
 
     fn finish(&self, trunk: &Bench, section: usize) -> Option<Finish> {

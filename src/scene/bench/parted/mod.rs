@@ -9,11 +9,14 @@ mod inset;
 mod order;
 mod slide;
 mod told;
+mod words;
 
 pub use told::Act;
 
-use super::Bench;
-use crate::fold::{Crease, Direction, Lands};
+use super::{Bench, Shown};
+use crate::fold::{Crease, Direction, Lands, Lay};
+use crate::scene::item::Item;
+use crate::scene::view::View;
 use kurbo::Rect;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -21,9 +24,31 @@ use std::rc::Rc;
 /// Pairs of neighbouring panels, by column and row, the lesser first.
 pub(super) type SlitApart = Rc<BTreeSet<((i32, i32), (i32, i32))>>;
 
+/// How a slit sheet is drawn and told. A bench asks through these and never by name: only what makes a slit sheet needs
+/// them, and the page fetches that later.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ways {
+    /// Its picture from its slit on; `None` before that.
+    pub(super) items: fn(&Bench, f64, &View, &Shown) -> Option<Vec<Item>>,
+    /// The room on the screen that this takes.
+    pub(super) extent: fn(&Bench, f64, &View, &Shown) -> Option<Rect>,
+    /// What is done at a step.
+    pub(super) acts: fn(&Bench, usize) -> Vec<Act>,
+    /// The same in words: what is done at a step, how the sheet lies, and whether it is being done.
+    pub(super) says: fn(&Bench, usize, Lay, bool) -> String,
+}
+
+impl Ways {
+    pub(super) const fn of_slit_sheets() -> Self {
+        Self { items: Bench::slit_items, extent: Bench::slit_extent, acts: Bench::slit_acts, says: words::says }
+    }
+}
+
 /// What comes after the folds of a bench whose sheet is slit.
 #[derive(Clone, Debug)]
 pub(super) struct Parted {
+    /// How it is drawn and told.
+    pub(super) ways: Ways,
     /// Which way the slit runs.
     pub(super) crease: Crease,
     /// Its line in the packet.
@@ -111,5 +136,21 @@ impl Bench {
     #[must_use]
     pub fn is_parted(&self, at: f64) -> bool {
         self.parted.is_some() && at > self.folding.steps.len() as f64
+    }
+
+    /// The picture of a slit sheet from its slit on; `None` before that.
+    pub(super) fn parted_items(&self, at: f64, view: &View, shown: &Shown) -> Option<Vec<Item>> {
+        (self.parted.as_ref()?.ways.items)(self, at, view, shown)
+    }
+
+    /// The room that a slit sheet needs on the screen from its slit on.
+    pub(super) fn parted_extent(&self, at: f64, view: &View, shown: &Shown) -> Option<Rect> {
+        (self.parted.as_ref()?.ways.extent)(self, at, view, shown)
+    }
+
+    /// What is done at a step (from 0) after the folds of the whole sheet, as a sentence. `moving`: while it is done.
+    #[must_use]
+    pub fn says_step(&self, step: usize, lay: Lay, moving: bool) -> String {
+        self.parted.as_ref().map_or_else(String::new, |parted| (parted.ways.says)(self, step, lay, moving))
     }
 }

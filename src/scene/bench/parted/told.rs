@@ -26,6 +26,13 @@ impl Bench {
     /// All that is done at a step (from 0) that comes after the folds of the whole sheet, part by part.
     #[must_use]
     pub fn acts(&self, step: usize) -> Vec<Act> {
+        match &self.parted {
+            Some(parted) => (parted.ways.acts)(self, step),
+            None => self.folding.steps.get(step).map(|s| Act::Fold(s.turn.fold)).into_iter().collect(),
+        }
+    }
+
+    pub(super) fn slit_acts(&self, step: usize) -> Vec<Act> {
         let inset = self.finish.as_ref().and_then(|f| f.insets.get(step.checked_sub(self.steps_to_pieces())?));
         if let Some(inset) = inset {
             let pages = |bench: &Self| {

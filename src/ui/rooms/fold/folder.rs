@@ -26,11 +26,11 @@ pub struct Props {
 /// The pane.
 #[component]
 pub fn FolderPane(props: &Props) -> Html {
-    let job = &props.state.job;
+    let (job, of) = (&props.state.job, props.state.sheet());
     let side_up = use_state_eq(|| Side::A);
     let input = use_node_ref();
     let reading = use_mut_ref(|| None::<FileReader>);
-    let made = use_memo((job.course.clone(), job.measure.clone(), job.paper.press, *side_up), |deps| {
+    let made = use_memo((of.course.clone(), of.measure.clone(), job.paper.press, *side_up), |deps| {
         let (course, measure, press, side_up) = deps;
         set_up(&Inputs { course, measure, press: *press, side_up: *side_up, sheets: None })
     });
@@ -39,8 +39,8 @@ pub fn FolderPane(props: &Props) -> Html {
         Err(why) => (AttrValue::default(), vec![format!("The sheet can’t be worked so: {why}.")]),
     };
     let write = {
-        let (act, job) = (props.act.clone(), job.clone());
-        Callback::from(move |_: MouseEvent| match write_xjdf(&job.course, &job.measure) {
+        let (act, of) = (props.act.clone(), of.clone());
+        Callback::from(move |_: MouseEvent| match write_xjdf(&of.course, &of.measure) {
             Ok(written) => keep::hand_out("folds.xml", &written.text),
             Err(why) => act.emit(Action::Say(format!("Not written: {why}."))),
         })
@@ -54,22 +54,22 @@ pub fn FolderPane(props: &Props) -> Html {
         })
     };
     let read = {
-        let (act, job) = (props.act.clone(), job.clone());
+        let (act, of) = (props.act.clone(), of.clone());
         Callback::from(move |e: Event| {
             let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()) else { return };
             let Some(file) = input.files().and_then(|f| f.get(0)) else { return };
-            let (act, job) = (act.clone(), job.clone());
+            let (act, of) = (act.clone(), of.clone());
             let reader = read_as_text(&gloo_file::File::from(file).into(), move |text| {
                 let Ok(text) = text else {
                     act.emit(Action::Say("The file could not be read.".into()));
                     return;
                 };
-                match read_xjdf(&text, job.measure.width(), job.measure.height()) {
+                match read_xjdf(&text, of.measure.width(), of.measure.height()) {
                     Ok(found) => {
                         let upright =
                             found.creased.folds.last().is_none_or(|f| f.crease == crate::fold::Crease::Vertical);
                         let head = if upright { Direction::Up } else { Direction::Right };
-                        let scheme = found.creased.scheme(head, job.course.reads);
+                        let scheme = found.creased.scheme(head, of.course.reads);
                         act.emit(Action::Take(Course::of_scheme(&scheme)));
                         act.emit(Action::Measure(found.creased.measure));
                         if !found.notes.is_empty() {

@@ -36,7 +36,7 @@ pub fn way() -> Result<Later<Props>, Missing> {
 
 /// The maker.
 fn maker(props: &Props) -> Html {
-    let scheme = &props.state.job.course;
+    let scheme = &props.state.sheet().course;
     let (rows, columns) = (scheme.rows, scheme.columns);
     let set_rows = props.act.reform(move |rows| Action::MakeOwn { rows, columns });
     let set_columns = props.act.reform(move |columns| Action::MakeOwn { rows, columns });
@@ -48,9 +48,9 @@ fn maker(props: &Props) -> Html {
             { made(props) }
             { ends(props) }
             { pieces::together(&props.state, &props.act) }
-            <button type="button" class="plain" hidden={props.state.job.is_whole()}
+            <button type="button" class="plain" hidden={props.state.sheet().is_whole()}
                 onclick={props.act.reform(|_: MouseEvent| Action::JoinAgain)}>{ "Join again" }</button>
-            <span class="sheet-says" aria-live="polite">{ for props.state.job.sheet_says().iter().map(|s| html! { <p>{ words(s) }</p> }) }</span>
+            <span class="sheet-says" aria-live="polite">{ for props.state.sheet().sheet_says().iter().map(|s| html! { <p>{ words(s) }</p> }) }</span>
             <button type="button" class="plain" onclick={props.act.reform(|_: MouseEvent| Action::Task(Task::Fold))}>{ "Done" }</button>
         </div>
     }

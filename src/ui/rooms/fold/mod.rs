@@ -1,6 +1,7 @@
 //! The Fold room: a sheet on the bench, its two flat sides, the rule.
 
 mod beside;
+mod by_hand;
 mod flats;
 mod folder;
 mod inside;
@@ -71,8 +72,8 @@ pub fn FoldRoom(props: &Props) -> Html {
     let shape = RuleShape { rule: bench.rule, width: props.rule_width };
     // The course that everyone begins with is known by name at once; the others' names come with the list of them.
     let sixteen = sixteen();
-    let (width, height) = state.job.leaf();
-    let other = width > height || state.job.course.scheme().as_ref() != Some(&sixteen.scheme);
+    let (width, height) = state.sheet().leaf();
+    let other = width > height || state.sheet().course.scheme().as_ref() != Some(&sixteen.scheme);
     let scheme_name = match use_later(other, picker::name_way) {
         _ if !other => html! { sixteen.name },
         Ok(name) => name(state.clone()),
@@ -146,6 +147,21 @@ pub fn FoldRoom(props: &Props) -> Html {
         Ok(view) => view(beside::CompareProps { state: state.clone(), act: act.clone(), put: props.put.clone() }),
         Err(meanwhile) => meanwhile,
     };
+    let from_elsewhere = props.on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
+    let otherwise = state.folds_by_hand() || from_elsewhere;
+    let handled = otherwise || !(state.sheet().is_whole() || working_back);
+    let by_hand = match use_later(handled, by_hand::way) {
+        _ if !handled => Html::default(),
+        Ok(view) => view(by_hand::Props {
+            state: state.clone(),
+            act: act.clone(),
+            otherwise,
+            from_elsewhere,
+            finished: bench.rule.leaves > 0,
+            put: props.put.clone(),
+        }),
+        Err(meanwhile) => meanwhile,
+    };
     let look_inside = {
         let pane = if more { Pane::Sides } else { *last.borrow() };
         act.reform(move |_: MouseEvent| Action::Pane(pane))
@@ -180,7 +196,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             { sides }
             <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
                 <p class="says" aria-live="polite">{ words(&says) }</p>
-                { by_hand(state, &bench, act, &props.on_bench, &props.put) }
+                <div class="by-hand" hidden={!handled}>{ by_hand }</div>
                 <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
                     { ways }
@@ -201,35 +217,6 @@ pub fn FoldRoom(props: &Props) -> Html {
             </main>
             <Dialog open={*picking} title="How the sheet is folded" close={picked}>{ picker }</Dialog>
         </>
-    }
-}
-
-/// What can be done with a sheet that was folded otherwise than its scheme says.
-fn by_hand(
-    state: &State,
-    bench: &Bench,
-    act: &Act,
-    on_bench: &Option<Rc<OnBench>>,
-    put: &Callback<Option<Rc<OnBench>>>,
-) -> Html {
-    let from_elsewhere = on_bench.is_some() && state.look.task == Task::Fold && !state.look.compare;
-    let otherwise = state.folds_by_hand() || from_elsewhere;
-    let button = |name: &'static str, hidden: bool, action: Action| {
-        let hidden = hidden || !otherwise;
-        let onclick = act.reform(move |_: MouseEvent| action.clone());
-        html! { <button type="button" class="plain" {hidden} {onclick}>{ name }</button> }
-    };
-    html! {
-        <div class="by-hand" hidden={!otherwise && (state.job.is_whole() || state.look.task == Task::WorkBack)}>
-            { pieces::chooser(state, act) }
-            { button("Back to the scheme", from_elsewhere, Action::ByScheme) }
-            { button("Beside the scheme", from_elsewhere || state.look.compare, Action::Compare(true)) }
-            { button("Print it so", from_elsewhere, Action::PrintForTried) }
-            { button("Read it as found", from_elsewhere || bench.rule.leaves == 0, Action::ReadTried) }
-            <button type="button" class="plain" hidden={!from_elsewhere} onclick={put.reform(|_: MouseEvent| None)}>
-                { "Take it off the bench" }
-            </button>
-        </div>
     }
 }
 

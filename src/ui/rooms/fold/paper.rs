@@ -1,7 +1,7 @@
 //! The sheet as it really is: its size and panels in millimetres, its paper, its lays, and what is cut off.
 
 use super::typed::{Typed, chosen};
-use crate::app::{Action, Job, Paper, State, misfit_sentences, read_sizes, resized, sizes_text};
+use crate::app::{Action, Job, Sheet, Paper, State, misfit_sentences, read_sizes, resized, sizes_text};
 use crate::fold::{Lip, Measure, Side, with_lip, with_tucked_short};
 use crate::paper::{Edge, Family, Grain, Length, SIZES, Unit, size_name};
 use crate::scene::svg::paint;
@@ -25,16 +25,16 @@ pub struct Props {
 pub fn PaperPane(props: &Props) -> Html {
     let lip = use_state(|| Length::from_whole_mm(8));
     let tucked = use_state(|| Length::from_whole_mm(2));
-    let (job, act) = (&props.state.job, &props.act);
+    let (of, job, act) = (props.state.sheet(), &props.state.job, &props.act);
     let sides = use_memo((props.state.whole_printing(), job.paper), |(printing, paper)| sides(printing, paper));
     html! {
         <div class="pane paper">
             { (*sides).clone() }
-            { sheet(job, act) }
-            { panels(job, act) }
-            { presets(job, act, &lip, &tucked) }
-            { comes_to(job) }
-            { stock(job, act) }
+            { sheet(of, act) }
+            { panels(of, act) }
+            { presets(of, act, &lip, &tucked) }
+            { comes_to(of, job) }
+            { stock(of, job, act) }
             { lays(job, act) }
             { cuts(job, act) }
         </div>
@@ -81,8 +81,8 @@ fn measured(read: Result<Measure, String>) -> Result<Option<Action>, String> {
 }
 
 /// Name, width and height of the sheet.
-fn sheet(job: &Job, act: &Act) -> Html {
-    let measure = &job.measure;
+fn sheet(of: &Sheet, act: &Act) -> Html {
+    let measure = &of.measure;
     let (width, height) = (measure.width(), measure.height());
     let named = size_name(width, height);
     let by_name = {
@@ -126,20 +126,20 @@ fn sheet(job: &Job, act: &Act) -> Html {
 }
 
 /// Each panel's size, and where they would not fold so.
-fn panels(job: &Job, act: &Act) -> Html {
-    let (columns, rows) = (job.measure.clone(), job.measure.clone());
+fn panels(of: &Sheet, act: &Act) -> Html {
+    let (columns, rows) = (of.measure.clone(), of.measure.clone());
     let read_columns = move |t: String| {
         measured(read_sizes(&t, &columns.columns).map(|read| Measure { columns: read, ..columns.clone() }))
     };
     let read_rows =
         move |t: String| measured(read_sizes(&t, &rows.rows).map(|read| Measure { rows: read, ..rows.clone() }));
-    let misfits = job.making().map(|worked| misfit_sentences(&worked, &job.measure)).unwrap_or_default();
+    let misfits = of.making().map(|worked| misfit_sentences(&worked, &of.measure)).unwrap_or_default();
     html! {
         <section>
             <h2>{ "Panels" }</h2>
-            <Typed id="columns" label="Columns, mm" now={sizes_text(&job.measure.columns)} wide=true act={act.clone()}
+            <Typed id="columns" label="Columns, mm" now={sizes_text(&of.measure.columns)} wide=true act={act.clone()}
                 read={Callback::from(read_columns)} />
-            <Typed id="rows" label="Rows, mm" now={sizes_text(&job.measure.rows)} wide=true act={act.clone()}
+            <Typed id="rows" label="Rows, mm" now={sizes_text(&of.measure.rows)} wide=true act={act.clone()}
                 read={Callback::from(read_rows)} />
             <div class="misfits" role="status">{ for misfits.into_iter().map(|says| html! { <p>{ says }</p> }) }</div>
         </section>
@@ -147,13 +147,13 @@ fn panels(job: &Job, act: &Act) -> Html {
 }
 
 /// Panels by a rule: equal, with a lip, with tucked panels shorter.
-fn presets(job: &Job, act: &Act, lip: &UseStateHandle<Length>, tucked: &UseStateHandle<Length>) -> Html {
-    let measure = &job.measure;
+fn presets(of: &Sheet, act: &Act, lip: &UseStateHandle<Length>, tucked: &UseStateHandle<Length>) -> Html {
+    let measure = &of.measure;
     let (rows, columns) = (measure.rows.len() as u32, measure.columns.len() as u32);
     let equal = Measure::equal(rows, columns, measure.width(), measure.height());
     // A rule begins from equal panels, so that pressing twice gives no lip twice as long.
     let by_rule = |name: &'static str, rule: Rule| {
-        let (worked, equal) = (job.making(), equal.clone());
+        let (worked, equal) = (of.making(), equal.clone());
         let onclick = act.reform(move |_: MouseEvent| {
             let Some(worked) = &worked else { return Action::Say("This sheet can’t be folded so.".into()) };
             let made = match rule {
@@ -198,9 +198,9 @@ enum Rule {
 }
 
 /// Leaf, page and type area.
-fn comes_to(job: &Job) -> Html {
+fn comes_to(of: &Sheet, job: &Job) -> Html {
     let by = |(w, h): (Length, Length)| format!("{} × {}", w.short_mm(), h.text());
-    let (leaf, page) = (job.leaf(), job.paper.trims.page(job.leaf()));
+    let (leaf, page) = (of.leaf(), job.paper.trims.page(of.leaf()));
     let area = job.paper.margins.type_area(page).map_or_else(|why| why, by);
     html! {
         <dl class="comes-to">
@@ -244,10 +244,10 @@ fn length_of_paper(
 }
 
 /// Grammage, bulk, caliper, grain.
-fn stock(job: &Job, act: &Act) -> Html {
+fn stock(of: &Sheet, job: &Job, act: &Act) -> Html {
     let stock = job.paper.stock;
     let number = |text: &str| parse_decimal(text.trim()).ok_or_else(|| format!("“{}” is not a number.", text.trim()));
-    let upright_is_long = job.measure.height() >= job.measure.width();
+    let upright_is_long = of.measure.height() >= of.measure.width();
     let grain = {
         let (act, paper) = (act.clone(), job.paper);
         Callback::from(move |e: Event| {

@@ -29,7 +29,7 @@ pub fn way() -> Result<Later<Props>, Missing> {
 #[component]
 fn Picker(props: &Props) -> Html {
     let all = use_memo((), |()| courses());
-    let name = props.state.job.trade_name();
+    let name = props.state.sheet().trade_name();
     let here = all.iter().find(|n| Some(n.name) == name);
     let family = use_state_eq(|| here.map_or(Family::Whole, |n| n.family));
     let dummies = use_memo((*family, all.clone()), |(family, all)| {
@@ -89,9 +89,9 @@ fn Picker(props: &Props) -> Html {
 #[wasm_split(dialogs, fallible)]
 pub fn name_way() -> Result<Later<Rc<State>>, Missing> {
     Ok(|state| {
-        let job = &state.job;
-        let own = || format!("Your own, {} pages", 2 * job.course.rows * job.course.columns);
-        html! { job.trade_name().map_or_else(own, str::to_owned) }
+        let sheet = state.sheet();
+        let own = || format!("Your own, {} pages", 2 * sheet.course.rows * sheet.course.columns);
+        html! { sheet.trade_name().map_or_else(own, str::to_owned) }
     })
 }
 

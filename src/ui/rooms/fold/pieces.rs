@@ -13,8 +13,8 @@ fn chosen(e: &Event) -> Option<String> {
 
 /// Which piece lies on the bench.
 pub fn chooser(state: &State, act: &Act) -> Html {
-    let whole = state.job.is_whole();
-    let count = if whole { 0 } else { state.job.course.piece_count() };
+    let whole = state.sheet().is_whole();
+    let count = if whole { 0 } else { state.sheet().course.piece_count() };
     let here = state.piece();
     let onchange = {
         let act = act.clone();
@@ -39,13 +39,13 @@ pub fn chooser(state: &State, act: &Act) -> Html {
 
 /// What becomes of each piece.
 pub fn together(state: &State, act: &Act) -> Html {
-    if state.job.is_whole() {
+    if state.sheet().is_whole() {
         return html! { <span></span> };
     }
-    let roles = state.job.roles();
+    let roles = state.sheet().roles();
     let row = |(piece, role): (usize, &Role)| {
         let onchange = {
-            let (act, job) = (act.clone(), state.job.clone());
+            let (act, sheet) = (act.clone(), state.sheet().clone());
             Callback::from(move |e: Event| {
                 let Some(value) = chosen(&e) else { return };
                 let role = match value.split_once('-') {
@@ -54,7 +54,7 @@ pub fn together(state: &State, act: &Act) -> Html {
                     Some(("copy", of)) => of.parse().map_or(Role::Waste, Role::Copy),
                     _ => Role::Waste,
                 };
-                act.emit(match job.with_role(piece, role) {
+                act.emit(match sheet.with_role(piece, role) {
                     Ok(copies) => Action::PutTogether(copies),
                     Err(why) => Action::Say(why),
                 });
@@ -65,10 +65,10 @@ pub fn together(state: &State, act: &Act) -> Html {
         };
         let others = || (0..roles.len()).filter(move |p| *p != piece);
         let earlier = {
-            let copies = state.job.earlier(piece);
+            let copies = state.sheet().earlier(piece);
             act.reform(move |_: MouseEvent| Action::PutTogether(copies.clone()))
         };
-        let first = state.job.course.copies.iter().take(1).flatten().next().and_then(|n| n.first()) == Some(&piece);
+        let first = state.sheet().course.copies.iter().take(1).flatten().next().and_then(|n| n.first()) == Some(&piece);
         html! {
             <li key={piece}>
                 <label>{ format!("Piece {}", piece + 1) }

@@ -38,19 +38,20 @@ struct Reckoned {
 
 impl Reckoned {
     fn of(job: &Job, section: u32) -> Option<Self> {
-        let (worked, nest, paper) = (job.making()?, job.pieces_of(section), job.paper);
+        let of = job.sheet_of(section);
+        let (worked, nest, paper) = (of.making()?, job.pieces_of(section), job.paper);
         let findings = told(&Work {
             worked: &worked,
             nest: &nest,
-            measure: &job.measure,
+            measure: &of.measure,
             stock: paper.stock,
             trims: paper.trims,
             page: None,
             margins: Some(paper.margins),
         });
-        let leaves = Leaves::of(&worked, &nest, &job.measure);
+        let leaves = Leaves::of(&worked, &nest, &of.measure);
         let (trims, caliper, margins) = (&paper.trims, paper.stock.caliper(), Some(&paper.margins));
-        let reads = (job.course.reads, job.pages_before(section));
+        let reads = (of.course.reads, job.pages_before(section));
         let cut = leaves.as_ref().map(|leaves| section_cut(leaves, trims, caliper, margins, reads, CUT));
         let cut = cut.map(|cut| (AttrValue::from(paint(&cut.scene, "trim-picture", &|_| None)), cut.times));
         let rows = leaves.as_ref().map(|leaves| section_cut_rows(leaves, trims, caliper, margins));
@@ -64,7 +65,7 @@ pub fn TrimPane(props: &Props) -> Html {
     let number = use_state(|| 1u32);
     let (job, section) = (&props.state.job, props.state.section_on_bench());
     let reckoned =
-        use_memo((job.course.clone(), job.measure.clone(), job.paper, section), |_| Reckoned::of(job, section));
+        use_memo((job.sheet_of(section).clone(), job.paper, section), |_| Reckoned::of(job, section));
     let Some(reckoned) = reckoned.as_ref() else {
         return html! { <p class="pane-says">{ "This sheet can’t be folded so." }</p> };
     };
@@ -86,7 +87,7 @@ fn pictures(leaves: &Leaves, reckoned: &Reckoned, job: &Job, section: u32, numbe
     let (trims, caliper, margins) = (&job.paper.trims, job.paper.stock.caliper(), Some(&job.paper.margins));
     let count = (leaves.leaves.len() as u32).max(1);
     let leaf = (**number).clamp(1, count);
-    let plan = trim_plan(leaves, trims, caliper, margins, leaf, (job.course.reads, job.pages_before(section)));
+    let plan = trim_plan(leaves, trims, caliper, margins, leaf, (job.sheet_of(section).course.reads, job.pages_before(section)));
     let (cut, times) = reckoned.cut.clone();
     let times = if times > 0.0 {
         format!("Leaves from front to back. Creep is drawn {} times as large as the pages.", short(times))

@@ -3,7 +3,7 @@
 use super::backs::{Shows, begins, found_words};
 use crate::app::{Action, Evidence, Room, State};
 use crate::gather::Found;
-use crate::marks::Design;
+use crate::marks::BackMarks;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use yew::prelude::*;
@@ -35,7 +35,7 @@ pub struct AboutProps {
     /// What was read there.
     pub found: Option<Found>,
     /// The marks of the book.
-    pub design: Design,
+    pub design: BackMarks,
     /// Where the caret is, while marks are tapped.
     pub caret: Option<f64>,
     /// Whether the stack is looked at.

@@ -3,7 +3,7 @@
 use crate::app::{Evidence, Job};
 use crate::gather::run::{parse_run, print_run};
 use crate::gather::{Found, Lies};
-use crate::marks::{Design, Seen};
+use crate::marks::{BackMarks, Runs, SeenBack};
 use yew::prelude::*;
 
 /// What one back shows.
@@ -19,8 +19,8 @@ pub enum Shows {
 
 impl Shows {
     /// From where to where in mm the back bears anything; `word` is the length of a word in mm.
-    pub fn extent(&self, design: &Design, word: f64) -> Option<(f64, f64)> {
-        let half = design.length_mm / 2.0;
+    pub fn extent(&self, design: &BackMarks, word: f64) -> Option<(f64, f64)> {
+        let half = design.stairs.length_mm / 2.0;
         match self {
             Self::Bars(bars) => Some((bars.first()? - half, bars.last()? + half)),
             Self::Word(text, at) => {
@@ -34,7 +34,7 @@ impl Shows {
 
 /// All backs of the evidence, from front to back. A run that can't be read shows none.
 pub fn backs(job: &Job) -> Vec<Shows> {
-    let seen = |s: &Seen| Shows::Bars(s.marks_mm.clone().unwrap_or_default());
+    let seen = |s: &SeenBack| Shows::Bars(s.marks_mm.clone().unwrap_or_default());
     match &job.evidence {
         Evidence::Stack => job.seen().iter().map(seen).collect(),
         Evidence::Tapped(backs) => backs.iter().map(|b| Shows::Bars(b.clone())).collect(),
@@ -45,8 +45,8 @@ pub fn backs(job: &Job) -> Vec<Shows> {
 }
 
 /// A typed word stands where the mark it tells of would be.
-fn typed(design: &Design, found: Found) -> Shows {
-    let middle = design.spine_mm / 2.0;
+fn typed(design: &BackMarks, found: Found) -> Shows {
+    let middle = design.stairs.spine_mm / 2.0;
     let at = match found {
         Found::Section { section, lies: Lies::Right } => design.middle_mm(section),
         Found::Section { section, lies: Lies::HeadToTail } => design.mirrored_mm(section),
@@ -74,9 +74,9 @@ pub fn found_words(found: Found) -> String {
 }
 
 /// Where the bars of a back begin: "20 mm", "20 and 38 mm".
-pub fn begins(design: &Design, shows: &Shows) -> Option<String> {
+pub fn begins(design: &BackMarks, shows: &Shows) -> Option<String> {
     let Shows::Bars(bars) = shows else { return None };
-    let mm = |m: &f64| crate::units::mm(m - design.length_mm / 2.0);
+    let mm = |m: &f64| crate::units::mm(m - design.stairs.length_mm / 2.0);
     match bars.iter().map(mm).collect::<Vec<_>>().as_slice() {
         [] => None,
         [one] => Some(format!("{one} mm")),
@@ -86,13 +86,11 @@ pub fn begins(design: &Design, shows: &Shows) -> Option<String> {
 
 /// Where a finger that pointed at so many mm meant: the middle of a level if it is near enough to be read as that
 /// level, else a half millimetre.
-pub fn meant(design: &Design, mm: f64) -> f64 {
-    let level = crate::units::between(
-        ((mm - design.middle_mm(1)) / design.step_mm).round(),
-        0.0,
-        f64::from(design.levels.max(1) - 1),
-    );
-    let middle = design.middle_mm(1) + level * design.step_mm;
+pub fn meant(design: &BackMarks, mm: f64) -> f64 {
+    let step = if design.runs == Runs::Up { -design.stairs.step_mm } else { design.stairs.step_mm };
+    let levels = f64::from(design.stairs.levels.max(1) - 1);
+    let level = crate::units::between(((mm - design.middle_mm(1)) / step).round(), 0.0, levels);
+    let middle = design.middle_mm(1) + level * step;
     if (middle - mm).abs() <= design.reach_mm() { middle } else { (mm * 2.0).round() / 2.0 }
 }
 
@@ -113,7 +111,7 @@ mod tests {
 
     #[test]
     fn a_finger_finds_the_level() {
-        let design = Design::default();
+        let design = BackMarks::default();
         assert_eq!(meant(&design, 26.9), 24.5);
         assert_eq!(meant(&design, 28.9), 29.0);
         assert_eq!(meant(&design, 0.2), 0.0);
@@ -121,7 +119,7 @@ mod tests {
 
     #[test]
     fn bars_are_told_by_where_they_begin() {
-        let design = Design::default();
+        let design = BackMarks::default();
         assert_eq!(begins(&design, &Shows::Bars(vec![24.5])).as_deref(), Some("20 mm"));
         assert_eq!(begins(&design, &Shows::Bars(vec![24.5, 54.0])).as_deref(), Some("20 and 49.5 mm"));
         assert_eq!(begins(&design, &Shows::Bars(vec![])), None);

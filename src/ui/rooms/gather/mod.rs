@@ -94,8 +94,9 @@ fn GatherRoom(props: &Props) -> Html {
         Some(Ok(told)) => told.found.as_slice().into(),
         _ => Rc::from([]),
     };
-    let lay =
-        use_memo((spaces.stack, count, job.design.spine_mm), |&(space, count, mm)| StackLay::new(space, count, mm));
+    let lay = use_memo((spaces.stack, count, job.design.stairs.spine_mm), |&(space, count, mm)| {
+        StackLay::new(space, count, mm)
+    });
     let piles = use_memo((spaces.piles, job.sections), |&(space, sections)| PilesLay::new(space, sections));
     let picked_pile = section_of(&found, place);
     let out = if tapping { 0.0 } else { OUT * spaces.stack.scale };
@@ -195,7 +196,7 @@ fn GatherRoom(props: &Props) -> Html {
         place,
         back,
         found: found.get(place as usize - 1).copied(),
-        design: job.design,
+        design: job.design.clone(),
         caret: caret_mm,
         on_stack,
         act: act.clone(),
@@ -205,7 +206,7 @@ fn GatherRoom(props: &Props) -> Html {
         backs: (*shown).clone(),
         names,
         due,
-        design: job.design,
+        design: job.design.clone(),
         picked: (place, out),
         caret: caret_mm,
         asking: asked.is_some(),

@@ -1,7 +1,7 @@
 //! Draws the parts of the stack.
 
 use super::backs::Shows;
-use crate::marks::Design;
+use crate::marks::BackMarks;
 use crate::scene::StackLay;
 use crate::units::short as s;
 use kurbo::Rect;
@@ -23,7 +23,7 @@ pub fn block(lay: &StackLay) -> Html {
 /// The back at a place: its paper, what it bears, and where a mark was due in vain.
 pub fn row(
     lay: &StackLay,
-    design: &Design,
+    design: &BackMarks,
     (place, back, name): (u32, &Shows, &AttrValue),
     due: Option<f64>,
     (out, on): (f64, bool),
@@ -39,7 +39,7 @@ pub fn row(
     let rect = |class: &'static str, r: Rect| {
         html! { <rect {class} x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} /> }
     };
-    let half = design.length_mm / 2.0;
+    let half = design.stairs.length_mm / 2.0;
     let bar = |middle: f64| {
         let (from, to) = (lay.x(middle - half), lay.x(middle + half));
         Rect::new(from, r.y0, to.max(from + 2.0), r.y1)

@@ -3,7 +3,7 @@
 
 use super::backs::{Shows, meant};
 use super::spine::{block, numbers, row, scale};
-use crate::marks::Design;
+use crate::marks::BackMarks;
 use crate::scene::StackLay;
 use crate::units::short as s;
 use kurbo::Point;
@@ -36,7 +36,7 @@ pub struct Props {
     /// Where a mark was due in vain, in mm.
     pub due: Rc<[Option<f64>]>,
     /// The marks of the book.
-    pub design: Design,
+    pub design: BackMarks,
     /// The place of the picked row, and how far it is drawn out.
     pub picked: (u32, f64),
     /// Where the caret is, in mm, while marks are tapped.
@@ -54,7 +54,7 @@ pub struct Props {
 pub fn use_stack(props: &Props) -> Html {
     let node = props.node.clone();
     let at = {
-        let (node, lay, design) = (node.clone(), props.lay.clone(), props.design);
+        let (node, lay, design) = (node.clone(), props.lay.clone(), props.design.clone());
         move |e: &PointerEvent| {
             let r = node.cast::<Element>()?.query_selector("svg").ok()??.get_bounding_client_rect();
             let p = Point::new(f64::from(e.client_x()) - r.left(), f64::from(e.client_y()) - r.top());
@@ -127,7 +127,7 @@ pub fn use_stack(props: &Props) -> Html {
 
 fn on_key(props: &Props, here: Rc<RefCell<(u32, Option<f64>)>>) -> Callback<KeyboardEvent> {
     let (hand, asking) = (props.hand.clone(), props.asking);
-    let (count, spine, step) = (props.lay.count.max(1), props.lay.spine_mm, props.design.step_mm);
+    let (count, spine, step) = (props.lay.count.max(1), props.lay.spine_mm, props.design.stairs.step_mm);
     Callback::from(move |e: KeyboardEvent| {
         let key = e.key();
         if e.ctrl_key() || e.meta_key() || e.alt_key() {
@@ -173,7 +173,7 @@ fn marker(props: &Props) -> Html {
         html! { <rect {class} x={s(r.x0)} y={s(r.y0)} width={s(r.width())} height={s(r.height())} /> }
     };
     // What would be set: a hollow bar, with a hair that stands out of the row at its middle.
-    let (mm, half) = (props.caret.unwrap_or(0.0), props.design.length_mm / 2.0);
+    let (mm, half) = (props.caret.unwrap_or(0.0), props.design.stairs.length_mm / 2.0);
     let (x, from, to) = (lay.x(mm), lay.x(mm - half), lay.x(mm + half));
     let hair = format!("M{x} {}v-7M{x} {}v7", s(row.y0), s(row.y1), x = s(x));
     html! {

@@ -3,7 +3,7 @@
 
 use super::picture::{small, two_books};
 use crate::app::{BookCause, CaseTold, InsideTold};
-use crate::marks::Design;
+use crate::marks::BackMarks;
 use crate::ui::widgets::words;
 use yew::prelude::*;
 
@@ -18,7 +18,7 @@ pub struct Props<'a> {
     /// Opens a section on the bench.
     pub open: Callback<InsideTold>,
     /// The marks.
-    pub design: &'a Design,
+    pub design: &'a BackMarks,
     /// The sections of the book.
     pub sections: u32,
 }

@@ -6,7 +6,7 @@ use super::slips::{Row, Slip, row, slip_of, slip_seen};
 use super::{leaves, piles};
 use crate::app::{Action, BookTold, CaseAct, Find};
 use crate::gather::run::parse_run;
-use crate::marks::Design;
+use crate::marks::BackMarks;
 use crate::trace::{Case, Inside, SeenBook, Spine, Stopped, Stopper};
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
@@ -24,7 +24,7 @@ pub struct Props<'a> {
     /// The sections of the book.
     pub sections: u32,
     /// The marks of the book.
-    pub design: &'a Design,
+    pub design: &'a BackMarks,
     /// Places that stand out on its spine.
     pub out: &'a [u32],
     /// The kind that is being changed.
@@ -133,11 +133,11 @@ fn says(props: &Props<'_>) -> String {
 }
 
 /// The slips of a spine; none where it can't be read, and why.
-pub fn slips(spine: &Spine, typed: &str, design: &Design) -> Result<Vec<Slip>, String> {
+pub fn slips(spine: &Spine, typed: &str, design: &BackMarks, sections: u32) -> Result<Vec<Slip>, String> {
     match spine {
         Spine::Marks(backs) => Ok(backs.iter().map(slip_seen).collect()),
         _ => parse_run(typed)
-            .map(|found| found.iter().map(|f| slip_of(f, design)).collect())
+            .map(|found| found.iter().map(|f| slip_of(f, design, sections)).collect())
             .map_err(|why| why.to_string()),
     }
 }
@@ -151,7 +151,7 @@ fn spine(props: &Props<'_>) -> Html {
     let typed = props.text(Kind::Spine, stands).to_owned();
     let marks = matches!(book.spine, Spine::Marks(_)) && typed.is_empty();
     let shown = if marks { book.spine.clone() } else { Spine::Run(typed.clone()) };
-    let (slips, wrong) = match slips(&shown, &typed, props.design) {
+    let (slips, wrong) = match slips(&shown, &typed, props.design, props.sections) {
         Ok(slips) => (slips, String::new()),
         Err(why) => (Vec::new(), why),
     };

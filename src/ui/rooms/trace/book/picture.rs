@@ -3,7 +3,7 @@
 use super::piles::{self, Pile};
 use super::slips::{Row, Slip, row, slip_of};
 use crate::app::BookCause;
-use crate::marks::{Design, Found};
+use crate::marks::{BackMarks, Found};
 use yew::prelude::*;
 
 /// Causes of a pile that was loaded wrongly, by their names among the odds: a hatched lift on the pile.
@@ -35,30 +35,30 @@ pub fn pile_picture(cause: &BookCause, sections: u32) -> Option<Vec<Pile>> {
 }
 
 /// The small picture beside the title.
-pub fn small(cause: &BookCause, design: &Design, sections: u32) -> Html {
+pub fn small(cause: &BookCause, design: &BackMarks, sections: u32) -> Html {
     match pile_picture(cause, sections) {
         Some(piles) => piles::row(&piles, "small-piles"),
         None => html! {
-            <div class="small-spine">{ wrong(cause, design, Row { size: (132.0, 56.0), numbered: false }) }</div>
+            <div class="small-spine">{ wrong(cause, (design, sections), Row { size: (132.0, 56.0), numbered: false }) }</div>
         },
     }
 }
 
 /// The right book and the one that the cause makes, one under the other.
-pub fn two_books(cause: &BookCause, design: &Design, sections: u32) -> Html {
-    let right: Vec<Slip> = (1..=sections).map(|section| slip_of(&Found::right(section), design)).collect();
+pub fn two_books(cause: &BookCause, design: &BackMarks, sections: u32) -> Html {
+    let right: Vec<Slip> = (1..=sections).map(|section| slip_of(&Found::right(section), design, sections)).collect();
     let size = Row { size: (392.0, 62.0), numbered: false };
     let numbered = Row { numbered: true, ..size };
     html! {
         <div class="two-books" hidden={cause.row.is_empty()}>
             <figure><figcaption>{ "A right book" }</figcaption>{ row(&right, design, size, &[]) }</figure>
-            <figure><figcaption>{ "What this makes" }</figcaption>{ wrong(cause, design, numbered) }</figure>
+            <figure><figcaption>{ "What this makes" }</figcaption>{ wrong(cause, (design, sections), numbered) }</figure>
         </div>
     }
 }
 
-fn wrong(cause: &BookCause, design: &Design, size: Row) -> Html {
-    let slips: Vec<Slip> = cause.row.iter().map(|found| slip_of(found, design)).collect();
+fn wrong(cause: &BookCause, (design, sections): (&BackMarks, u32), size: Row) -> Html {
+    let slips: Vec<Slip> = cause.row.iter().map(|found| slip_of(found, design, sections)).collect();
     row(&slips, design, size, &cause.places)
 }
 

@@ -1,6 +1,6 @@
 //! The spine of a book as it would be found: slips in a row with their marks, each at its height.
 
-use crate::marks::{Design, Found, Lies, Seen};
+use crate::marks::{BackMarks, Found, Seen};
 use crate::units::short as s;
 use yew::prelude::*;
 
@@ -17,17 +17,11 @@ pub enum Slip {
 
 /// The back of a find, by these marks.
 #[must_use]
-pub fn slip_of(found: &Found, design: &Design) -> Slip {
+pub fn slip_of(found: &Found, design: &BackMarks, sections: u32) -> Slip {
     match *found {
+        // The fold of one that is turned, and the mark with it, lies at the fore-edge.
         Found::Section { section, lies } => {
-            let middle = design.middle_mm(section);
-            let bars = match lies {
-                Lies::Right => vec![middle],
-                Lies::HeadToTail => vec![design.spine_mm - middle],
-                // The fold, and the mark with it, lies at the fore-edge.
-                Lies::TurnedInPlane | Lies::SideToSide => vec![],
-            };
-            Slip::Bars(bars, Some(section))
+            Slip::Bars(design.bar_lying(section, sections, lies).iter().map(|bar| bar.middle_mm).collect(), Some(section))
         }
         Found::NoMark => Slip::Bars(vec![], None),
         Found::Foreign => Slip::Foreign,
@@ -52,7 +46,7 @@ pub struct Row {
 
 /// The places (from 1) that stand out, and the row. The words for it stand beside the picture.
 #[must_use]
-pub fn row(slips: &[Slip], design: &Design, row: Row, out: &[u32]) -> Html {
+pub fn row(slips: &[Slip], design: &BackMarks, row: Row, out: &[u32]) -> Html {
     let (width, height) = row.size;
     let n = slips.len().max(1) as f64;
     // A short book is not blown up.
@@ -62,8 +56,8 @@ pub fn row(slips: &[Slip], design: &Design, row: Row, out: &[u32]) -> Html {
     let slip = |(place, slip): (u32, &Slip)| {
         let x = f64::from(place - 1) * pitch;
         let on = out.contains(&place);
-        let y = |mm: f64| crate::units::between(mm / design.spine_mm, 0.0, 1.0) * height;
-        let half = design.length_mm / 2.0;
+        let y = |mm: f64| crate::units::between(mm / design.stairs.spine_mm, 0.0, 1.0) * height;
+        let half = design.stairs.length_mm / 2.0;
         let bar = |mm: &f64| {
             let (from, to) = (y(mm - half), y(mm + half));
             let high = (to - from).max(2.6);
@@ -100,14 +94,15 @@ pub fn row(slips: &[Slip], design: &Design, row: Row, out: &[u32]) -> Html {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::marks::Lies;
 
     #[test]
     fn a_back_shows_its_mark_as_the_section_lies() {
-        let design = Design::default();
-        let slip = |lies| slip_of(&Found::Section { section: 1, lies }, &design);
+        let design = BackMarks::default();
+        let slip = |lies| slip_of(&Found::Section { section: 1, lies }, &design, 18);
         assert_eq!(slip(Lies::Right), Slip::Bars(vec![24.5], Some(1)));
         assert_eq!(slip(Lies::HeadToTail), Slip::Bars(vec![191.5], Some(1)));
         assert_eq!(slip(Lies::SideToSide), Slip::Bars(vec![], Some(1)));
-        assert_eq!(slip_of(&Found::Unread, &design), slip_seen(&Seen { marks_mm: None, ..Seen::default() }));
+        assert_eq!(slip_of(&Found::Unread, &design, 18), slip_seen(&Seen { marks_mm: None }));
     }
 }

@@ -52,7 +52,7 @@ pub fn SectionRoom(props: &Props) -> Html {
     let (state, act) = (&props.state, &props.act);
     let case = &state.job.section_case;
     let first = state.shift() + 1;
-    let of = use_memo((state.job.course.clone(), state.section_on_bench()), {
+    let of = use_memo((state.sheet().course.clone(), state.section_on_bench()), {
         let state = state.clone();
         move |(_, section)| state.job.section_of(*section)
     });
@@ -119,7 +119,7 @@ pub fn SectionRoom(props: &Props) -> Html {
         found: found.clone(),
         opening,
         entering,
-        reads: state.job.course.reads,
+        reads: state.sheet().course.reads,
         tap: {
             let place = chosen_place.setter();
             Callback::from(move |at: usize| place.set(if entering == Some(at) { None } else { Some(at.min(here)) }))
@@ -186,7 +186,7 @@ pub fn SectionRoom(props: &Props) -> Html {
     });
     let room = use_node_ref();
     let recto = found::sides(opening, found.places());
-    let at_right = if state.job.course.reads == Reads::LeftToRight { recto.1 } else { recto.0 };
+    let at_right = if state.sheet().course.reads == Reads::LeftToRight { recto.1 } else { recto.0 };
     let explained = matches!(&known, Known::Told(told) if told.causes.iter().any(|c| c.cause.is_some()));
     let thread = use_thread(&room, !props.narrow && explained && at_right.is_some_and(|at| found.is_wrong(at)));
     {
@@ -226,7 +226,7 @@ pub fn SectionRoom(props: &Props) -> Html {
                 { openings::row(&paper) }
                 { line }
                 <ul class="leads" hidden={leads.is_empty()}>{ for leads.iter().map(|lead| html! { <li>{ words(lead) }</li> }) }</ul>
-                { made_up(case, of.as_ref().as_ref(), state.job.per_sheet(), act) }
+                { made_up(case, of.as_ref().as_ref(), state.sheet().per_sheet(), act) }
             </section>
             { right_half }
             { dialogs }
@@ -262,7 +262,7 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
     };
     let done = alike.map_or_else(|| card.and_then(|card| card.nest.clone()), |alike| alike.nest.clone());
     let nests = told.as_ref().and_then(|told| told.nest.clone()).zip(done);
-    let nests = nests.map(|(right, done)| Nests { right, done, reads: state.job.course.reads });
+    let nests = nests.map(|(right, done)| Nests { right, done, reads: state.sheet().course.reads });
     let pictures = use_memo(nests.clone(), |nests| nests.as_ref().map(drawn));
     // Of a section of several pieces, the one that was folded or printed wrongly.
     let piece = if alike.is_none() && card.is_some_and(CauseTold::is_on_inset) { 2 } else { 1 };
@@ -271,7 +271,7 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
         (None, Some(told)) => told.due.as_slice().into(),
         (None, None) => Rc::from([]),
     };
-    let right = use_memo((state.job.course.clone(), state.job.design, state.placed(), state.shift()), {
+    let right = use_memo((state.sheet().course.clone(), state.job.design.clone(), state.placed(), state.shift()), {
         let state = state.clone();
         move |_| state.right_bench().map(Shared::new)
     });
