@@ -1,7 +1,8 @@
 //! The front of the bench: which books to hold, which to open next, and what else can be done.
 
+use super::reckon::Reckoned;
 use super::run_line::thousands;
-use crate::since::{Judged, Plan};
+use crate::since::Judged;
 use crate::ui::widgets::words;
 use yew::prelude::*;
 
@@ -11,8 +12,8 @@ pub struct Props<'a> {
     pub says: &'a str,
     /// What to mind.
     pub caution: &'a str,
-    /// Which book to open next, or why nothing can be said.
-    pub plan: &'a Result<Plan, String>,
+    /// Which book to open next, and which to hold.
+    pub reckoned: &'a Reckoned,
     /// Whether the run is being halved.
     pub halving: bool,
     /// The section to be shown on the bench.
@@ -39,6 +40,7 @@ pub fn front(props: &Props<'_>) -> Html {
         <section class="front hold" aria-label="Books to hold">
             <div class="hold-words">
                 <p class="hold-says" aria-live="polite">{ words(props.says) }</p>
+                { why(props.reckoned) }
                 <p class="quiet caution" hidden={props.caution.is_empty()}>{ words(props.caution) }</p>
             </div>
             { next(props) }
@@ -55,9 +57,30 @@ pub fn front(props: &Props<'_>) -> Html {
     }
 }
 
+/// Why these, which are likeliest, and which may go on.
+fn why(reckoned: &Reckoned) -> Html {
+    let hold = reckoned.hold.as_ref();
+    let says = hold.map(|hold| hold.says.get(1..).unwrap_or_default().to_vec()).unwrap_or_default();
+    let each = hold.map(|hold| hold.safe.iter().map(|held| held.why.clone()).collect::<Vec<_>>()).unwrap_or_default();
+    let disagrees = hold.map(|hold| hold.disagrees.clone()).unwrap_or_default();
+    let release = hold.map(|hold| {
+        hold.release.iter().map(|held| format!("{}: {}", super::finds::capital(&held.says()), held.why)).collect::<Vec<_>>()
+    });
+    let release = release.unwrap_or_default();
+    let lines = |all: &[String]| html! { <>{ for all.iter().map(|line| html! { <li>{ words(line) }</li> }) }</> };
+    html! {
+        <details class="hold-why" hidden={hold.is_none()}>
+            <summary>{ "Why these, and which may go on" }</summary>
+            <ul>{ lines(&says) }{ lines(&each) }{ lines(&disagrees) }</ul>
+            <h4 hidden={release.is_empty()}>{ "These may go on" }</h4>
+            <ul>{ lines(&release) }</ul>
+        </details>
+    }
+}
+
 /// The book to open next, and what was found in it.
 fn next(props: &Props<'_>) -> Html {
-    let (open, lines, means) = match props.plan {
+    let (open, lines, means) = match &props.reckoned.plan {
         Ok(plan) => {
             let left = match plan.at_most {
                 0 => String::new(),

@@ -17,6 +17,7 @@ mod finds;
 mod hold;
 mod kind;
 mod leaves;
+mod odds;
 mod of_run;
 mod picture;
 mod piles;
@@ -37,6 +38,7 @@ use crate::gather::stack::What;
 use crate::marks::Found;
 use crate::ui::widgets::words;
 use kind::Kind;
+use reckon::Reckoned;
 use run_line::thousands;
 use std::rc::Rc;
 use thread::use_thread;
@@ -68,6 +70,7 @@ pub fn BookRoom(props: &Props) -> Html {
     let adding = use_state_eq(|| false);
     let halving = use_state_eq(|| false);
     let entry = use_state_eq(of_run::Entry::default);
+    let weighing = use_state_eq(|| false);
 
     let at = (*chosen_book).min(case.books.len().saturating_sub(1));
     let cause_at = told.as_ref().map_or(0, |told| (look.cause as usize).min(told.causes.len().saturating_sub(1)));
@@ -75,10 +78,9 @@ pub fn BookRoom(props: &Props) -> Html {
     let book_told = told.as_ref().and_then(|told| told.books.get(at).cloned());
     let out = cause.as_ref().map_or_else(Vec::new, |cause| standing_out(cause, book_told.as_ref()));
     let evidence = reckon::evidence(case, told.as_deref(), cause.as_ref());
-    let plan = reckon::plan(evidence.as_ref());
-    let held = reckon::held(told.as_deref(), cause.as_ref());
-    let hold_says = hold_says(&held, told.as_deref());
-    let next = plan.as_ref().ok().and_then(|plan| plan.open).filter(|_| *halving);
+    let reckoned = use_memo(evidence, |evidence| reckon::reckon(evidence.as_ref()));
+    let held = reckoned.held();
+    let next = reckoned.plan.as_ref().ok().and_then(|plan| plan.open).filter(|_| *halving);
 
     let stand = |look: TraceLook| act.reform(move |()| Action::Trace(look));
     let change = {
@@ -178,9 +180,9 @@ pub fn BookRoom(props: &Props) -> Html {
     let thread = use_thread(&room, from);
     let section = cause.as_ref().and_then(|cause| cause.section);
     let front = hold::front(&hold::Props {
-        says: &hold_says,
+        says: &hold_says(&reckoned, told.as_deref()),
         caution: cause.as_ref().map_or("", |cause| if cause.caution.is_empty() { CAUTION } else { cause.caution.as_str() }),
-        plan: &plan,
+        reckoned: &reckoned,
         halving: *halving,
         section: section.filter(|section| place_in_stack(job, *section).is_some()),
         told: told.is_some(),
@@ -204,6 +206,10 @@ pub fn BookRoom(props: &Props) -> Html {
         },
         report: stand(TraceLook { report: true, ..look }),
     });
+    let weigh = |to: bool| {
+        let weighing = weighing.setter();
+        Callback::from(move |()| weighing.set(to))
+    };
     let verdict = cause.as_ref().map(|cause| cause.title.clone()).unwrap_or_default();
     let sections = stand(TraceLook { subject: Subject::Section, ..look });
     html! {
@@ -230,10 +236,14 @@ pub fn BookRoom(props: &Props) -> Html {
                     <p class="wrong refused" role="status">{ refused }</p>
                 </section>
                 <section class="causes" id="causes" tabindex="-1" aria-label="What would leave these traces">
-                    <div class="half-head"><h2>{ "What would leave these traces" }</h2></div>
+                    <div class="half-head">
+                        <h2>{ "What would leave these traces" }</h2>
+                        <span class="push">{ fields::plain("How likely?", Some("How likely each cause is".into()), &weigh(true)) }</span>
+                    </div>
                     { right_half }
                 </section>
                 { thread }
+                { odds::odds(job, *weighing, &weigh(false), act) }
             </main>
             { front }
         </>
@@ -276,18 +286,17 @@ fn waiting(empty: bool, refused: &str) -> &'static str {
     }
 }
 
-/// Which books to hold.
-fn hold_says(held: &[(u32, u32)], told: Option<&CaseTold>) -> String {
-    match (held, told) {
-        ([(from, to)], _) if from == to => format!("Hold book {}.", thousands(*from)),
-        ([(from, to)], _) => {
-            let books = to.saturating_sub(*from).saturating_add(1);
-            format!("Hold books {} to {}: {} books.", thousands(*from), thousands(*to), thousands(books))
+/// Which books to hold: what to do first, and the rest of it.
+fn hold_says(reckoned: &Reckoned, told: Option<&CaseTold>) -> String {
+    let first = reckoned.hold.as_ref().and_then(|hold| hold.says.first().cloned());
+    first.unwrap_or_else(|| {
+        match told {
+            Some(told) if told.right => "Nothing is wrong as far as it was seen.",
+            Some(_) => "Which books to hold shows when the run and the counters of opened books are noted.",
+            None => "Nothing to hold yet.",
         }
-        (_, Some(told)) if told.right => "Nothing is wrong as far as it was seen.".into(),
-        (_, Some(_)) => "Which books to hold shows when counter numbers of good and bad books are noted.".into(),
-        (_, None) => "Nothing to hold yet.".into(),
-    }
+        .into()
+    })
 }
 
 /// The block in a sentence beneath the run.

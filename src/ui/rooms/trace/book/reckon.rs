@@ -2,7 +2,7 @@
 //! case and from what was told of its books.
 
 use crate::app::{BookCause, CaseTold};
-use crate::since::{Evidence, Judged, Opened, Plan, next_opening};
+use crate::since::{Evidence, Hold, Judged, Opened, Plan, Refusal, hold, next_opening};
 use crate::trace::Case;
 
 /// What is known of the extent. `None` while the run's books are not known.
@@ -27,20 +27,52 @@ pub fn evidence(case: &Case, told: Option<&CaseTold>, cause: Option<&BookCause>)
     })
 }
 
-/// Which book to open next; `Err` says why nothing can be said.
-///
-/// # Errors
-/// A sentence.
-pub fn plan(evidence: Option<&Evidence>) -> Result<Plan, String> {
-    let Some(evidence) = evidence else {
-        return Err("Say first which books the run had: its first and its last counter number.".into());
-    };
-    next_opening(evidence).map_err(|why| super::finds::capital(&format!("{}.", why.says.trim_end_matches('.'))))
+/// What follows from the extent.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reckoned {
+    /// Which book to open next, or why nothing can be said.
+    pub plan: Result<Plan, String>,
+    /// Which books to hold, where the run and a bad book of it are known.
+    pub hold: Option<Hold>,
 }
 
-/// The books to hold: from the first to the last number of each range.
+/// Reckons which book to open next, and which to hold.
 #[must_use]
-pub fn held(told: Option<&CaseTold>, cause: Option<&BookCause>) -> Vec<(u32, u32)> {
-    let of = cause.and_then(|cause| cause.counters).or_else(|| told.and_then(|told| told.wrong));
-    of.into_iter().collect()
+pub fn reckon(evidence: Option<&Evidence>) -> Reckoned {
+    let Some(evidence) = evidence else {
+        let why = "Say first which books the run had: its first and its last counter number.";
+        return Reckoned { plan: Err(why.into()), hold: None };
+    };
+    let sentence = |why: Refusal| super::finds::capital(&format!("{}.", why.says.trim_end_matches('.')));
+    let bad = evidence.opened.iter().any(|o| o.judged == Judged::Bad);
+    Reckoned {
+        plan: next_opening(evidence).map_err(sentence),
+        hold: if bad { hold(evidence).ok() } else { None },
+    }
+}
+
+impl Reckoned {
+    /// The books to hold, from the first to the last of each range.
+    #[must_use]
+    pub fn held(&self) -> Vec<(u32, u32)> {
+        let all = self.hold.iter().flat_map(|hold| &hold.safe);
+        all.map(|held| (held.books.from, held.books.to)).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::stories::all;
+    use super::*;
+    use crate::app::Job;
+
+    #[test]
+    fn a_lift_between_good_books_is_held_and_nothing_else() {
+        let (_, case) = all(&Job::default()).remove(0);
+        let reckoned = reckon(evidence(&case, None, None).as_ref());
+        assert_eq!(reckoned.held(), [(1_421, 1_500)]);
+        assert_eq!(reckoned.hold.unwrap().says[0], "Hold books 1,421 to 1,500: 80 books.");
+        let nothing = reckon(evidence(&Case::default(), None, None).as_ref());
+        assert!(nothing.hold.is_none() && nothing.plan.unwrap_err().contains("counter number"));
+    }
 }
