@@ -14,8 +14,9 @@
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
 //! | [`since`] | since when, how many, and where they are now: books by their counter numbers | `units`, `marks` |
+//! | [`report`] | the report to hand in: lines, counts, hold list, a table | `units`, `marks`, `gather`, `since` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup` |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
@@ -28,6 +29,7 @@ pub mod gather;
 pub mod json;
 pub mod marks;
 pub mod paper;
+pub mod report;
 pub mod scene;
 pub mod setup;
 pub mod since;
