@@ -31,7 +31,7 @@ pub struct Sheet {
 }
 
 /// Who signs where nobody is named (common practice, no source).
-const SIGN: [&str; 3] = ["Found by", "In charge of the line", "Released by"];
+const SIGN: [&str; 3] = ["Found by", "Line lead", "Released by"];
 
 /// A text on one line.
 fn line(text: &str) -> String {
