@@ -4,8 +4,10 @@ mod act_out;
 mod error;
 mod explain_book;
 mod explain_section;
+mod hold_books;
 mod landing;
 mod look_alikes;
+mod next_opening;
 mod pieces;
 mod read_spine;
 mod request;
@@ -14,6 +16,7 @@ mod tell_book;
 mod tell_section;
 mod trace_book;
 mod work_back;
+mod write_report;
 
 use error::Refusal;
 use serde::Serialize;
@@ -22,7 +25,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 12] = [
+const SERVED: [&str; 15] = [
     "landing",
     "pieces",
     "work_back",
@@ -35,6 +38,9 @@ const SERVED: [&str; 12] = [
     "tell_book",
     "trace_book",
     "signatures",
+    "next_opening",
+    "hold_books",
+    "write_report",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -56,6 +62,9 @@ pub fn answer(line: &str) -> String {
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             "trace_book" => reply(request::read(rest).and_then(|r| trace_book::answer(&r))),
             "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
+            "next_opening" => reply(request::read(rest).and_then(|r| next_opening::answer(&r))),
+            "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
+            "write_report" => reply(request::read(rest).and_then(write_report::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

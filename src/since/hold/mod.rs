@@ -18,19 +18,27 @@ use super::{
     Books, Bracket, Brackets, Evidence, Lift, Lifts, Opened, Pattern, Patterns, Reconciled, Refusal, Sure, Takes,
     brackets, count, in_order, joined, lifts, next_opening, patterns, reconcile, without,
 };
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Books to hold or to release, and why.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Held {
     /// From the first to the last.
     pub books: Books,
     /// 1 where it is all of them; otherwise one in so many, beginning with the first.
+    #[serde(default = "one")]
     pub every: u32,
     /// How many.
+    #[serde(default)]
     pub count: u32,
     /// Why, in a sentence.
+    #[serde(default)]
     pub why: String,
+}
+
+const fn one() -> u32 {
+    1
 }
 
 impl Held {
