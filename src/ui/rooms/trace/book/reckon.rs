@@ -62,13 +62,12 @@ impl Reckoned {
 
 #[cfg(test)]
 mod tests {
-    use super::super::stories::all;
     use super::*;
-    use crate::app::Job;
+    use crate::app::{Job, stories};
 
     #[test]
     fn a_lift_between_good_books_is_held_and_nothing_else() {
-        let (_, case) = all(&Job::default()).remove(0);
+        let (_, case) = stories(&Job::default()).remove(0);
         let reckoned = reckon(evidence(&case, None, None).as_ref());
         assert_eq!(reckoned.held(), [(1_421, 1_500)]);
         assert_eq!(reckoned.hold.unwrap().says[0], "Hold books 1,421 to 1,500: 80 books.");

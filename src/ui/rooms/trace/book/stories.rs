@@ -1,103 +1,9 @@
-//! Wrong books to begin with, for those who have none in hand: what is found, not what was done.
+//! Wrong books to begin with, for those who have none in hand.
 
-use crate::app::{Action, CaseAct, Job};
-use crate::since::{Fed, Happened, Judged, Left, Line, Logged};
-use crate::trace::{Case, Inside, SeenBook, Spine};
+use crate::app::{self, Action, CaseAct, Job};
+use crate::trace::Case;
 use crate::ui::store::Act;
 use yew::prelude::*;
-
-/// The fewest sections of a book of which the stories can be told.
-const LEAST: u32 = 12;
-
-/// The stories: what is seen, and the case.
-#[must_use]
-pub fn all(job: &Job) -> Vec<(&'static str, Case)> {
-    let n = job.sections;
-    if n < LEAST {
-        return Vec::new();
-    }
-    let page = |section: u32, of: i64| i64::from(job.pages_before(section)) + of;
-    let (first, last) = (|s: u32| page(s, 1), |s: u32| page(s + 1, 0));
-    let run = |run: String| Spine::Run(run);
-    let book = |counter: u32, judged: Judged| SeenBook { counter: Some(counter), judged: Some(judged), ..SeenBook::default() };
-    let line = Line::of(1, 2_000);
-    let sixteen = |pages: [i64; 16]| pages.map(|p| page(5, p).to_string()).join(" ");
-
-    let wrong_pile = Case {
-        good_bulk_mm: Some(f64::from(n)),
-        books: vec![
-            SeenBook {
-                spine: run(format!("1-4 9 6-{n}")),
-                openings: format!("{} {} | {} {}", last(4), first(9), last(9), first(6)),
-                bulk_mm: Some(f64::from(n)),
-                count: Some(n),
-                ..book(1_421, Judged::Bad)
-            },
-            book(1_420, Judged::Good),
-            book(1_500, Judged::Bad),
-            book(1_501, Judged::Good),
-        ],
-        log: vec![Logged { counter: 1_380, what: Happened::Reload { station: 5, lift: 80, left: 40, fed: Fed::Bottom } }],
-        left: vec![Left { station: 5, over: 80 }, Left { station: 9, over: -80 }],
-        line: line.clone(),
-    };
-    let exchanged = Case {
-        books: vec![
-            SeenBook { spine: run(format!("1-4 6 5 7-{n}")), ..book(1, Judged::Bad) },
-            book(1_000, Judged::Bad),
-            book(2_000, Judged::Bad),
-        ],
-        line: line.clone(),
-        ..Case::default()
-    };
-    let inside = |pages: [i64; 16]| Some(Inside { section: 5, pages: sixteen(pages), fore_edge: false });
-    let folder = Case {
-        books: vec![
-            SeenBook {
-                spine: run(format!("1-4 _ 6-{n}")),
-                inside: inside([3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14]),
-                ..book(640, Judged::Bad)
-            },
-            book(600, Judged::Good),
-            book(720, Judged::Good),
-        ],
-        log: vec![Logged { counter: 610, what: Happened::Reload { station: 5, lift: 80, left: 10, fed: Fed::Bottom } }],
-        line: line.clone(),
-        ..Case::default()
-    };
-    let press = Case {
-        books: vec![SeenBook {
-            spine: run(format!("1-{n}")),
-            inside: inside([1, 6, 7, 4, 5, 2, 3, 8, 9, 14, 15, 12, 13, 10, 11, 16]),
-            count: Some(n),
-            ..book(900, Judged::Bad)
-        }],
-        line: line.clone(),
-        ..Case::default()
-    };
-    let divided = Case {
-        books: vec![
-            SeenBook { spine: run(format!("7-{n} 1-6")), count: Some(n), ..book(1_204, Judged::Bad) },
-            book(1_203, Judged::Good),
-            book(1_600, Judged::Bad),
-            book(2_000, Judged::Bad),
-        ],
-        line,
-        ..Case::default()
-    };
-    let mut stories = vec![
-        ("A block of books jumps, and two piles do not come out", wrong_pile),
-        ("Two marks cross in every book", exchanged),
-        ("A back is blank in some books", folder),
-        ("The marks are right and the pages are not", press),
-        ("From one book on, all begin in the middle", divided),
-    ];
-    if job.pages_of(5) != 16 {
-        // Those are told with the pages of a sixteen.
-        stories.drain(2..4);
-    }
-    stories
-}
 
 /// The stories to choose from.
 pub fn stories(job: &Job, shown: bool, act: &Act) -> Html {
@@ -105,27 +11,11 @@ pub fn stories(job: &Job, shown: bool, act: &Act) -> Html {
         let onclick = act.reform(move |_: MouseEvent| Action::Case(CaseAct::Put(Box::new(case.clone()))));
         html! { <li key={at}><button type="button" class="plain" {onclick}>{ name }</button></li> }
     };
-    let all = if shown { all(job) } else { Vec::new() };
+    let all = if shown { app::stories(job) } else { Vec::new() };
     html! {
         <div class="stories" hidden={all.is_empty()}>
             <h3>{ "Or show me a wrong one" }</h3>
             <ul>{ for all.into_iter().enumerate().map(one) }</ul>
         </div>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_story_can_be_kept() {
-        let job = Job::default();
-        assert_eq!(all(&job).len(), 5);
-        for (name, case) in all(&job) {
-            assert!(case.check(job.sections).is_ok(), "{name}");
-            assert!(Job { case, ..Job::default() }.trace_question().is_some(), "{name}");
-        }
-        assert!(all(&Job { sections: 11, ..job }).is_empty());
     }
 }
