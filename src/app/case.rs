@@ -35,6 +35,8 @@ pub enum CaseAct {
     Odds(String, Option<f64>),
     /// All odds as the program states them.
     OddsAsStated,
+    /// Write something into the report of wrong books: which line, and what; nothing clears it.
+    Write(&'static str, String),
     /// Read this case instead.
     Put(Box<Case>),
 }

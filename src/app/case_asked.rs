@@ -2,7 +2,7 @@
 
 use super::asked::read_found;
 use super::form::{read_scheme, scheme_json};
-use super::form_book::{added_json, run_json};
+use super::form_book::added_json;
 use super::form_case::{found_json, odds_json};
 use super::form_marks::design_json;
 use super::job::Job;
@@ -85,6 +85,8 @@ pub struct BookCause {
     pub fits: bool,
     /// Its share among the causes that fit, 0 to 1.
     pub share: f64,
+    /// What it does to the row, in the protocol's words: the kind of each fault.
+    pub faults: Vec<String>,
     /// The sections that lie at another's station: station, section.
     pub wrong_at: Vec<(u32, u32)>,
     /// Sections that are exchanged.
@@ -173,6 +175,23 @@ impl Job {
             ("sections", Json::list(book.sections.iter().map(|pages| (*pages).into()))),
         ])
     }
+}
+
+/// A run of pages, as the protocol words it.
+fn run_json(run: &Run) -> Json {
+    let folios = |kind: &str, first: u32| Json::object([("kind", kind.into()), ("first", first.into())]);
+    let folios = match run.folios {
+        Folios::Roman { first } => folios("roman", first),
+        Folios::RomanCapitals { first } => folios("roman_capitals", first),
+        Folios::Arabic { first } => folios("arabic", first),
+        Folios::None => Json::object([("kind", "none".into())]),
+    };
+    Json::object([
+        ("name", run.name.as_str().into()),
+        ("pages", run.pages.into()),
+        ("folios", folios),
+        ("blank", run.blank.into()),
+    ])
 }
 
 /// Reads the answer to [`Job::trace_question`].
@@ -278,6 +297,7 @@ fn cause(part: &Part<'_>) -> Result<BookCause, Refused> {
         title: text(part, "title")?,
         fits: part.member("fits")?.truth()?,
         share: part.member("share")?.number()?,
+        faults: faults.iter().map(|fault| text(fault, "kind")).collect::<Result<_, _>>()?,
         wrong_at,
         exchanged: exchanged.map(|f| pair(f, "sections")).transpose()?.flatten(),
         row: all(part, "row", read_found)?,

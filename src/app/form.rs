@@ -57,7 +57,7 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("tried", job.tried.as_ref().map_or(Json::Null, tried_json)),
         ("layout", layout_json(&job.layout)),
         ("section", case_json(&job.section_case)),
-        ("case", form_case::case_json(&job.case, &job.odds)),
+        ("case", form_case::case_json(&job.case, &job.odds, &job.written)),
     ])
 }
 
@@ -67,7 +67,7 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
     let placed = stack.list()?.iter().map(read_placed).collect::<Result<Vec<_>, _>>()?;
     let Ok(stack) = Stack::try_from(placed) else { return stack.refuse("holds more sections, or others, than can be") };
     // Forms before the fourth knew no wrong books.
-    let (case, odds) = given(part, "case").map(|c| form_case::read_case(&c)).transpose()?.unwrap_or_default();
+    let (case, odds, written) = given(part, "case").map(|c| form_case::read_case(&c)).transpose()?.unwrap_or_default();
     Ok(Job {
         title: part.member("title")?.text()?.to_owned(),
         sections: part.member("sections")?.whole_number()?,
@@ -86,6 +86,7 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         section_case: given(part, "section").map_or_else(|| Ok(SectionCase::default()), |c| read_case(&c))?,
         case,
         odds,
+        written,
     })
 }
 

@@ -44,22 +44,34 @@ pub(super) fn read_found(part: &Part<'_>) -> Result<Case, Refused> {
     })
 }
 
-/// The case and the odds that a person stated, as a job keeps them.
-pub(super) fn case_json(case: &Case, odds: &[(String, f64)]) -> Json {
+/// What a job keeps of a wrong book: the case, the odds that a person stated, and what they wrote into the report.
+pub(super) type Kept = (Case, Vec<(String, f64)>, Vec<(String, String)>);
+
+/// The case, and beside it what there is of the others.
+pub(super) fn case_json(case: &Case, odds: &[(String, f64)], written: &[(String, String)]) -> Json {
     let mut json = found_json(case);
-    if let (Json::Object(members), false) = (&mut json, odds.is_empty()) {
-        members.push(("odds".to_owned(), odds_json(odds)));
+    if let Json::Object(members) = &mut json {
+        put(members, "odds", (!odds.is_empty()).then(|| odds_json(odds)));
+        let texts = || Json::Object(written.iter().map(|(line, text)| (line.clone(), text.as_str().into())).collect());
+        put(members, "written", (!written.is_empty()).then(texts));
     }
     json
 }
 
-/// Reads both.
-pub(super) fn read_case(part: &Part<'_>) -> Result<(Case, Vec<(String, f64)>), Refused> {
+/// Reads all three.
+pub(super) fn read_case(part: &Part<'_>) -> Result<Kept, Refused> {
     let Json::Object(members) = part.value() else { return part.refuse("must be an object") };
     let odds = part.maybe("odds").map_or_else(|| Ok(Vec::new()), |odds| read_odds(&odds))?;
-    let found = Json::Object(members.iter().filter(|(name, _)| name != "odds").cloned().collect());
+    let written = part.maybe("written").map_or_else(|| Ok(Vec::new()), |written| read_written(&written))?;
+    let is_found = |(name, _): &&(String, Json)| name != "odds" && name != "written";
+    let found = Json::Object(members.iter().filter(is_found).cloned().collect());
     let at = |(at, says): Refused| (if at.is_empty() { "job.case".into() } else { format!("job.case.{at}") }, says);
-    Ok((read_found(&Part::whole(&found)).map_err(at)?, odds))
+    Ok((read_found(&Part::whole(&found)).map_err(at)?, odds, written))
+}
+
+fn read_written(part: &Part<'_>) -> Result<Vec<(String, String)>, Refused> {
+    let Json::Object(members) = part.value() else { return part.refuse("must be an object") };
+    members.iter().map(|(line, _)| Ok((line.clone(), part.member(line)?.text()?.to_owned()))).collect()
 }
 
 /// Odds by their names.
@@ -280,8 +292,10 @@ mod tests {
             let text = found_json(&case).write();
             assert_eq!(serde_json::from_str::<Case>(&text).unwrap(), case, "{text}");
             let odds = vec![("missing".to_owned(), 0.5)];
-            let json = case_json(&case, &odds);
-            assert_eq!(read_case(&Part::whole(&json)).unwrap(), (case.clone(), odds));
+            let written = vec![("ticket".to_owned(), "J-1".to_owned())];
+            let json = case_json(&case, &odds, &written);
+            assert_eq!(read_case(&Part::whole(&json)).unwrap(), (case.clone(), odds, written));
+            assert_eq!(case_json(&case, &[], &[]), found_json(&case));
             let theirs = Json::parse(&serde_json::to_string(&case).unwrap()).unwrap();
             assert_eq!(read_found(&Part::whole(&theirs)).unwrap(), case);
         }

@@ -212,6 +212,8 @@ pub struct Job {
     pub case: Case,
     /// Odds that a person stated otherwise than the program: their names, and what they stated.
     pub odds: Vec<(String, f64)>,
+    /// What a person wrote into the report of wrong books: which line, and what.
+    pub written: Vec<(String, String)>,
 }
 
 impl Default for Job {
@@ -234,6 +236,7 @@ impl Default for Job {
             section_case: SectionCase::default(),
             case: Case::default(),
             odds: Vec::new(),
+            written: Vec::new(),
         }
     }
 }

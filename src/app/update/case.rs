@@ -4,12 +4,15 @@ use crate::app::case::{CaseAct, Find};
 use crate::app::job::Job;
 use crate::gather::run::print_run;
 use crate::marks::{Seen, read_backs};
+use crate::report::MOST_TEXT;
 use crate::since::{Judged, Line};
 use crate::trace::{Case, SeenBook, Spine};
 
 /// The most odds that are stated otherwise, and the highest weight. Bounds of this program.
 const MOST_ODDS: usize = 100;
 const HIGHEST_ODDS: f64 = 1e6;
+/// The most lines of the report that a person writes. A bound of this program.
+const MOST_WRITTEN: usize = 40;
 
 /// Carries out a change, or says why it can't be.
 pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
@@ -49,6 +52,12 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         CaseAct::Judge(counter, judged) => judge(case, counter, judged),
         CaseAct::Odds(name, odds) => return stated(&mut job.odds, name, odds),
         CaseAct::OddsAsStated => job.odds.clear(),
+        CaseAct::Write(line, text) => {
+            job.written.retain(|(name, _)| name != line);
+            if !text.is_empty() {
+                job.written.push((line.to_owned(), text));
+            }
+        }
         CaseAct::Put(other) => *case = *other,
     }
     check(job)
@@ -72,6 +81,10 @@ pub(in crate::app) fn check(job: &Job) -> Result<(), String> {
     job.case.check(job.sections).map_err(|why| why.says)?;
     if job.odds.len() > MOST_ODDS || job.odds.iter().any(|(_, odds)| !fine(*odds)) {
         return Err("The odds are more, or other, than can be.".into());
+    }
+    let long = |text: &String| text.chars().count() > MOST_TEXT;
+    if job.written.len() > MOST_WRITTEN || job.written.iter().any(|(line, text)| long(line) || long(text)) {
+        return Err(format!("A line of the report has at most {MOST_TEXT} characters."));
     }
     Ok(())
 }

@@ -30,10 +30,10 @@ pub struct Props<'a> {
 pub fn books(props: &Props<'_>, told: Option<&CaseTold>) -> Html {
     let all = &props.case.books;
     let tab = |(at, book): (usize, &crate::trace::SeenBook)| {
-        let name = book.counter.map_or_else(|| format!("Book {}", at + 1), |n| format!("Book {}", thousands(n)));
+        let name = book.counter.map_or_else(|| format!("Book {}", at + 1), thousands);
         let judged = match (book.judged, told.and_then(|t| t.books.get(at)?.right)) {
-            (Some(Judged::Good), _) | (None, Some(true)) => ", good",
-            (Some(Judged::Bad), _) | (None, Some(false)) => ", bad",
+            (Some(Judged::Good), _) | (None, Some(true)) => " good",
+            (Some(Judged::Bad), _) | (None, Some(false)) => " bad",
             (None, None) => "",
         };
         let onclick = props.book.reform(move |_: MouseEvent| at);

@@ -23,12 +23,39 @@ pub struct Props<'a> {
     pub sections: u32,
 }
 
+/// Causes that are shown whatever their share, and the share above which others are shown at once.
+const SHOWN: usize = 3;
+const LIKELY: f64 = 0.03;
+/// How many causes are shown that a person may think of and that do not fit.
+const UNFIT: usize = 2;
+
+/// Which causes are shown at once; the others are one click away.
+#[must_use]
+fn shown(causes: &[BookCause], chosen: usize) -> Vec<bool> {
+    let mut unfit = 0;
+    let one = |(at, cause): (usize, &BookCause)| {
+        unfit += usize::from(!cause.fits);
+        at < SHOWN && cause.fits || at == chosen || cause.share >= LIKELY || (!cause.fits && unfit <= UNFIT)
+    };
+    causes.iter().enumerate().map(one).collect()
+}
+
 /// The list of causes.
 pub fn causes(props: &Props<'_>) -> Html {
-    let all = props.told.causes.iter().enumerate();
+    let shown = shown(&props.told.causes, props.chosen);
+    let part = |which: bool| {
+        let all = props.told.causes.iter().enumerate().zip(&shown);
+        all.filter(move |(_, shown)| **shown == which).map(|((at, cause), _)| one(props, at, cause)).collect::<Vec<_>>()
+    };
+    let (first, others) = (part(true), part(false));
+    let more = format!("{} more, each less likely", others.len());
     html! {
         <>
-            <ol class="book-causes" hidden={props.told.causes.is_empty()}>{ for all.map(|(at, cause)| one(props, at, cause)) }</ol>
+            <ol class="book-causes" hidden={first.is_empty()}>{ for first }</ol>
+            <details class="more-causes" hidden={others.is_empty()}>
+                <summary>{ words(&more) }</summary>
+                <ol class="book-causes">{ for others }</ol>
+            </details>
             <ul class="quiet cannot" hidden={props.told.cannot_tell.is_empty()}>
                 { for props.told.cannot_tell.iter().map(|line| html! { <li>{ words(line) }</li> }) }
             </ul>
@@ -99,4 +126,17 @@ fn lowered(line: &str) -> String {
         first.make_ascii_lowercase();
     }
     line
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rivals_that_do_not_fit_are_shown_beside_the_likely_ones() {
+        let cause = |share: f64, fits: bool| BookCause { share, fits, ..BookCause::default() };
+        let all = [cause(0.9, true), cause(0.05, true), cause(0.01, true), cause(0.01, true), cause(0.0, false), cause(0.0, false), cause(0.0, false)];
+        assert_eq!(shown(&all, 0), [true, true, true, false, true, true, false]);
+        assert_eq!(shown(&all, 3), [true, true, true, true, true, true, false]);
+    }
 }

@@ -23,6 +23,7 @@ mod picture;
 mod piles;
 mod questions;
 mod reckon;
+mod report;
 mod run_line;
 mod slips;
 mod stories;
@@ -78,7 +79,7 @@ pub fn BookRoom(props: &Props) -> Html {
     let book_told = told.as_ref().and_then(|told| told.books.get(at).cloned());
     let out = cause.as_ref().map_or_else(Vec::new, |cause| standing_out(cause, book_told.as_ref()));
     let evidence = reckon::evidence(case, told.as_deref(), cause.as_ref());
-    let reckoned = use_memo(evidence, |evidence| reckon::reckon(evidence.as_ref()));
+    let reckoned = use_memo(evidence.clone(), |evidence| reckon::reckon(evidence.as_ref()));
     let held = reckoned.held();
     let next = reckoned.plan.as_ref().ok().and_then(|plan| plan.open).filter(|_| *halving);
 
@@ -173,7 +174,7 @@ pub fn BookRoom(props: &Props) -> Html {
             };
             html! { <>{ contradictions(told, None) }{ questions::questions(&told.questions) }{ causes::causes(&props) }</> }
         }
-        None => html! { <p class="quiet waiting">{ waiting(empty, &refused) }</p> },
+        None => html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> },
     };
     let room = use_node_ref();
     let from = cause.as_ref().filter(|_| !props.narrow).and_then(|cause| place_in_stack(job, cause.section?));
@@ -204,12 +205,18 @@ pub fn BookRoom(props: &Props) -> Html {
                 act.emit(Action::Go(Room::Fold));
             })
         },
-        report: stand(TraceLook { report: true, ..look }),
+        report: if told.is_some() { stand(TraceLook { report: true, ..look }) } else { Callback::noop() },
     });
     let weigh = |to: bool| {
         let weighing = weighing.setter();
         Callback::from(move |()| weighing.set(to))
     };
+    if let Some(told) = told.as_deref().filter(|_| look.report) {
+        let (cause, evidence, reckoned) = (cause.as_ref(), evidence.as_ref(), &*reckoned);
+        let back = stand(TraceLook { report: false, ..look });
+        let sheet = report::sheet(&report::Props { job, told, cause, evidence, reckoned, act: act.clone(), back });
+        return html! { <main class="room-trace report-open"><h1 class="unseen">{ "Trace" }</h1>{ sheet }</main> };
+    }
     let verdict = cause.as_ref().map(|cause| cause.title.clone()).unwrap_or_default();
     let sections = stand(TraceLook { subject: Subject::Section, ..look });
     html! {
@@ -233,7 +240,6 @@ pub fn BookRoom(props: &Props) -> Html {
                     { finds::of_book(&finds_props) }
                     { told.as_ref().map_or_else(|| html! { <ul></ul> }, |told| contradictions(told, Some(at as u32 + 1))) }
                     { of_run::of_run(&finds_props, &run) }
-                    <p class="wrong refused" role="status">{ refused }</p>
                 </section>
                 <section class="causes" id="causes" tabindex="-1" aria-label="What would leave these traces">
                     <div class="half-head">
