@@ -8,14 +8,16 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
-    Spoil, State, Task, read_saved, update, write_saved,
+    Action, BookAct, CaseAct, Cell, Effect, Evidence, Find, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase,
+    SectionEvidence, Spoil, State, Subject, Task, TraceLook, read_saved, update, write_saved,
 };
 use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
 use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
 use backmark::paper::{Edge, Grain, Length, Margins, Press, Stock, Trims};
+use backmark::since::{Fed, Happened, Judged, Logged};
+use backmark::trace::{Inside, Spine, Stopped, Stopper};
 use proptest::prelude::*;
 use proptest::strategy::{Union, ValueTree};
 use proptest::test_runner::TestRunner;
@@ -72,6 +74,8 @@ named! {
     "LayoutOfScheme": Action::LayoutOfScheme,
     "LayoutClear": Action::LayoutClear,
     "Section": Action::Section(_),
+    "Case": Action::Case(_),
+    "Trace": Action::Trace(_),
     "Book: Title": Action::Book(BookAct::Title(_)),
     "Book: Runs": Action::Book(BookAct::Runs(_)),
     "Book: Added": Action::Book(BookAct::Added(_)),
@@ -148,6 +152,8 @@ fn any_action() -> impl Strategy<Value = Action> {
         evidence().prop_map(Action::Look).boxed(),
         (count(), millimetres()).prop_map(|(place, mm)| Action::Tap { place, mm }).boxed(),
         prop_oneof![0..30u32, 398..403u32].prop_map(Action::TapBacks).boxed(),
+        case_act().prop_map(Action::Case).boxed(),
+        trace_look().prop_map(Action::Trace).boxed(),
         Just(Action::Undo).boxed(),
         Just(Action::Redo).boxed(),
         Just(Action::StartOver).boxed(),
@@ -175,6 +181,60 @@ fn millimetres() -> impl Strategy<Value = f64> {
 
 fn room() -> impl Strategy<Value = Room> {
     prop_oneof![Just(Room::Fold), Just(Room::Gather), Just(Room::Trace), Just(Room::Job)]
+}
+
+fn trace_look() -> impl Strategy<Value = TraceLook> {
+    let subject = prop_oneof![Just(Subject::Book), Just(Subject::Section)];
+    (subject, 0..9u32, any::<bool>()).prop_map(|(subject, cause, report)| TraceLook { subject, cause, report })
+}
+
+/// What is noted of a wrong book, mostly so that it can be.
+fn case_act() -> impl Strategy<Value = CaseAct> {
+    let number = || prop::option::of(prop_oneof![6 => 0..3000u32, 1 => any::<u32>()]);
+    let mm = || prop::option::of(prop_oneof![6 => 0.0..60.0, 1 => any::<f64>()]);
+    let judged = || prop_oneof![Just(Judged::Good), Just(Judged::Bad)];
+    let station = || prop_oneof![8 => 0..20u32, 1 => any::<u32>()];
+    let what = prop_oneof![
+        Just(Happened::Stop {}),
+        station().prop_map(|station| Happened::Jam { station }),
+        (station(), 0..200u32, 0..200u32).prop_map(|(station, lift, left)| Happened::Reload {
+            station,
+            lift,
+            left,
+            fed: Fed::Top
+        }),
+    ];
+    let inside = (station(), ".{0,12}", any::<bool>())
+        .prop_map(|(section, pages, fore_edge)| Inside { section, pages, fore_edge });
+    let find = prop_oneof![
+        number().prop_map(Find::Counter),
+        ".{0,20}".prop_map(|run| Find::Spine(Spine::Run(run))),
+        ".{0,20}".prop_map(Find::Openings),
+        prop::option::of(inside).prop_map(Find::Inside),
+        mm().prop_map(Find::Bulk),
+        number().prop_map(Find::Count),
+        prop::option::of(station().prop_map(|station| Stopped { station, by: Stopper::Camera })).prop_map(Find::Stopped),
+        prop::option::of(judged()).prop_map(Find::Judged),
+        prop::option::of(".{0,9}").prop_map(Find::Plates),
+        prop::option::of(".{0,9}").prop_map(Find::Wraps),
+    ];
+    prop_oneof![
+        Just(CaseAct::AddBook),
+        (0..4usize).prop_map(CaseAct::DropBook),
+        (0..4usize, find).prop_map(|(at, find)| CaseAct::Note(at, find)),
+        (0..4usize).prop_map(CaseAct::Gathered),
+        mm().prop_map(CaseAct::GoodBulk),
+        prop::option::of((0..9u32, 0..4000u32)).prop_map(CaseAct::Ends),
+        number().prop_map(CaseAct::PerHour),
+        number().prop_map(CaseAct::Behind),
+        (number(), what).prop_map(|(counter, what)| CaseAct::Log(Logged { counter: counter.unwrap_or(0), what })),
+        (0..4usize).prop_map(CaseAct::Unlog),
+        (station(), prop::option::of(any::<i32>())).prop_map(|(station, over)| CaseAct::Left(station, over)),
+        (0..3000u32, judged()).prop_map(|(counter, judged)| CaseAct::Judge(counter, judged)),
+        (".{0,6}", mm()).prop_map(|(name, odds)| CaseAct::Odds(name, odds)),
+        Just(CaseAct::OddsAsStated),
+        ".{0,20}".prop_map(|text| CaseAct::Write("ticket", text)),
+    ]
 }
 
 fn task() -> impl Strategy<Value = Task> {

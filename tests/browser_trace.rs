@@ -5,7 +5,7 @@
 
 mod support;
 
-use backmark::app::{Action, Room, State, update, write_saved};
+use backmark::app::{Action, Room, State, Subject, TraceLook, update, write_saved};
 use backmark::fold::{Course, Crease, Direction, End, Fold, Lands, Nest, Part, Parted, Slit, Steps};
 use fantoccini::key::Key;
 use serde_json::json;
@@ -19,6 +19,8 @@ const SECOND_SIDE_ROUND: [u32; 16] = [1, 6, 7, 4, 5, 2, 3, 8, 9, 14, 15, 12, 13,
 async fn trace(setup: Setup) -> Page {
     let page = Page::open(setup).await;
     page.click(TRACE).await;
+    // The room's first subject is a whole book.
+    page.click(".room-trace.book .finds .half-head .plain").await;
     page.wait_for_text(".causes", "Tap what each page says").await;
     page
 }
@@ -198,6 +200,8 @@ async fn trace_slit(columns: u32, after: u32, parts: [Vec<Fold>; 2], copies: Vec
     let course = Course { rows: 2, columns, steps, copies, ..State::default().job.sheet.course.clone() };
     let state = update(&State::default(), Action::Take(course)).0;
     let state = update(&state, Action::Go(Room::Trace)).0;
+    let section = TraceLook { subject: Subject::Section, ..TraceLook::default() };
+    let state = update(&state, Action::Trace(section)).0;
     let folder = std::env::temp_dir().join(format!("backmark-trace-{name}-{}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let file = folder.join("slit.backmark.json");

@@ -27,7 +27,7 @@ pub(super) fn found_json(case: &Case) -> Json {
     put(&mut members, "books", Some(Json::list(case.books.iter().map(book_json))));
     put(&mut members, "log", Some(Json::list(case.log.iter().map(logged_json))));
     put(&mut members, "left", Some(Json::list(case.left.iter().map(left_json))));
-    put(&mut members, "line", case.line_known().then(|| line_json(&case.line)));
+    put(&mut members, "line", (case.line != Case::unknown_line()).then(|| line_json(&case.line)));
     Json::Object(members)
 }
 

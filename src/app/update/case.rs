@@ -3,7 +3,7 @@
 use crate::app::case::{CaseAct, Find};
 use crate::app::job::Job;
 use crate::gather::run::print_run;
-use crate::marks::{Seen, read_backs};
+use crate::marks::{MOST_SECTIONS, Seen, read_backs};
 use crate::report::MOST_TEXT;
 use crate::since::{Judged, Line};
 use crate::trace::{Case, SeenBook, Spine};
@@ -26,7 +26,7 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         CaseAct::DropBook(_) => {}
         CaseAct::Note(at, find) => note(book(case, at)?, find),
         CaseAct::Gathered(at) => book(case, at)?.spine = gathered,
-        CaseAct::GoodBulk(mm) => case.good_bulk_mm = mm,
+        CaseAct::GoodBulk(mm) => case.good_bulk_mm = mm.map(hundredths),
         CaseAct::Ends(ends) => {
             let (first, last) = ends.unwrap_or_else(|| {
                 let unknown = Case::unknown_line();
@@ -50,7 +50,7 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
         CaseAct::Unlog(_) => {}
         CaseAct::Left(station, over) => left(case, station, over),
         CaseAct::Judge(counter, judged) => judge(case, counter, judged),
-        CaseAct::Odds(name, odds) => return stated(&mut job.odds, name, odds),
+        CaseAct::Odds(name, odds) => stated(&mut job.odds, name, odds.map(hundredths))?,
         CaseAct::OddsAsStated => job.odds.clear(),
         CaseAct::Write(line, text) => {
             job.written.retain(|(name, _)| name != line);
@@ -67,7 +67,8 @@ pub(super) fn act(job: &mut Job, act: CaseAct) -> Result<(), String> {
 fn gathered(job: &Job) -> Result<Spine, String> {
     let seen = job.seen();
     if job.design == job.design.stairs.into() {
-        return Ok(Spine::Marks(seen.into_iter().map(|back| Seen { marks_mm: back.marks_mm }).collect()));
+        let rounded = |marks: Vec<f64>| marks.into_iter().map(hundredths).collect();
+        return Ok(Spine::Marks(seen.into_iter().map(|back| Seen { marks_mm: back.marks_mm.map(rounded) }).collect()));
     }
     let reading = read_backs(job.sections, &job.design, &seen).map_err(|why| why.says)?;
     Ok(Spine::Run(print_run(&reading.found)))
@@ -78,7 +79,8 @@ fn gathered(job: &Job) -> Result<Spine, String> {
 /// # Errors
 /// A sentence.
 pub(in crate::app) fn check(job: &Job) -> Result<(), String> {
-    job.case.check(job.sections).map_err(|why| why.says)?;
+    // Stations beyond the book are a finding of the check and no reason to lose what was noted.
+    job.case.check(MOST_SECTIONS).map_err(|why| why.says)?;
     if job.odds.len() > MOST_ODDS || job.odds.iter().any(|(_, odds)| !fine(*odds)) {
         return Err("The odds are more, or other, than can be.".into());
     }
@@ -87,6 +89,11 @@ pub(in crate::app) fn check(job: &Job) -> Result<(), String> {
         return Err(format!("A line of the report has at most {MOST_TEXT} characters."));
     }
     Ok(())
+}
+
+/// A number as a job file keeps it.
+fn hundredths(number: f64) -> f64 {
+    (number * 100.0).round() / 100.0
 }
 
 fn fine(odds: f64) -> bool {
@@ -107,7 +114,7 @@ fn note(book: &mut SeenBook, find: Find) {
         Find::Spine(spine) => book.spine = spine,
         Find::Openings(openings) => book.openings = openings,
         Find::Inside(inside) => book.inside = inside,
-        Find::Bulk(mm) => book.bulk_mm = mm,
+        Find::Bulk(mm) => book.bulk_mm = mm.map(hundredths),
         Find::Count(count) => book.count = count,
         Find::Stopped(stopped) => book.stopped = stopped,
         Find::Judged(judged) => book.judged = judged,

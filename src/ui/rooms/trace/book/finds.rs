@@ -123,7 +123,8 @@ fn openings(props: &Props<'_>) -> Html {
         </p>
     };
     let away = props.note(|()| Find::Openings(String::new()));
-    let says = if book.spine == Spine::Unseen { says(props) } else { String::new() };
+    let jumps = leaves::jumps(text);
+    let says = if jumps.is_empty() && book.spine == Spine::Unseen { says(props) } else { jumps };
     props.block(Kind::Openings, leaves::drawn(text), &says, html! { <>{ fields.view() }{ legend }</> }, away)
 }
 

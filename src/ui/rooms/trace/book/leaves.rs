@@ -21,6 +21,23 @@ pub fn openings(text: &str) -> Vec<Vec<Leaf>> {
     text.split('|').map(opening).filter(|o| !o.is_empty()).collect()
 }
 
+/// Where the figures of typed openings jump, in a sentence: `64 runs on to 129; 144 goes back to 81.` Empty where none does.
+#[must_use]
+pub fn jumps(text: &str) -> String {
+    let number = |leaf: &Leaf| leaf.as_ref().filter(|(_, down)| !down).and_then(|(text, _)| text.parse::<u32>().ok());
+    let jump = |opening: &Vec<Leaf>| {
+        let [left, right] = opening.as_slice() else { return None };
+        let (left, right) = (number(left)?, number(right)?);
+        match right {
+            _ if right == left.saturating_add(1) => None,
+            _ if right > left => Some(format!("{left} runs on to {right}")),
+            _ => Some(format!("{left} goes back to {right}")),
+        }
+    };
+    let all: Vec<String> = openings(text).iter().filter_map(jump).collect();
+    if all.is_empty() { String::new() } else { format!("{}.", all.join("; ")) }
+}
+
 /// The most openings that are drawn.
 const DRAWN: usize = 12;
 
@@ -89,5 +106,7 @@ mod tests {
         assert_eq!(all[1], [leaf("15", true), None]);
         assert_eq!(all[2], [leaf("xiv", false), leaf("v", false)]);
         assert_eq!(all.len(), 3);
+        assert_eq!(jumps("64 129 | 144 81 | 30 31 | 5 _"), "64 runs on to 129; 144 goes back to 81.");
+        assert_eq!(jumps("30 31"), "");
     }
 }

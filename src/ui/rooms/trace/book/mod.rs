@@ -2,6 +2,7 @@
 //!
 //! - `kind`: the kinds of find; `finds`, `of_run`: each drawn and entered; `fields`: the fields for it
 //! - `leaves`, `slips`, `piles`, `run_line`: the pictures of them
+//! - `focus`: where the keyboard goes
 //! - `adding`: what can be added, and the books that are looked at
 //! - `questions`, `causes`, `picture`: the right half, what would leave these traces
 //! - `reckon`: since when, how many, which books (no web); `hold`: the front of the bench with it
@@ -14,6 +15,7 @@ mod adding;
 mod causes;
 mod fields;
 mod finds;
+mod focus;
 mod hold;
 mod kind;
 mod leaves;
@@ -177,6 +179,7 @@ pub fn BookRoom(props: &Props) -> Html {
         None => html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> },
     };
     let room = use_node_ref();
+    focus::use_focus(&room, *changed, *adding);
     let from = cause.as_ref().filter(|_| !props.narrow).and_then(|cause| place_in_stack(job, cause.section?));
     let thread = use_thread(&room, from);
     let section = cause.as_ref().and_then(|cause| cause.section);

@@ -24,7 +24,7 @@ mod thread;
 use super::asked::use_answer;
 use super::Props;
 use crate::app::{
-    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, WayTold, act_out_question, read_acted_out,
+    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, Subject, TraceLook, WayTold, act_out_question, read_acted_out,
     read_section_told,
 };
 use crate::fold::Reads;
@@ -211,13 +211,19 @@ pub fn SectionRoom(props: &Props) -> Html {
         }
         _ => String::new(),
     };
+    let look = state.look.trace;
+    let whole_book =
+        act.reform(move |_: MouseEvent| Action::Trace(TraceLook { subject: Subject::Book, ..look }));
     let last = found.due.last().copied().unwrap_or(first);
     let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
     html! {
         <main ref={room} class="room-trace">
             <h1 class="unseen" hidden={!props.narrow}>{ "Trace" }</h1>
             <section class="finds" aria-label="What was found">
-                <div class="half-head"><h2>{ "What was found" }</h2><span class="quiet about">{ words(&about) }</span></div>
+                <div class="half-head">
+                    <h2>{ "What was found" }</h2><span class="quiet about">{ words(&about) }</span>
+                    <button type="button" class="plain" onclick={whole_book}>{ "The whole book" }</button>
+                </div>
                 { openings::in_hand(&paper) }
                 { openings::sentence(&paper) }
                 <p class="quiet made-here" hidden={made_here.is_empty()}>{ words(&made_here) }</p>
