@@ -218,10 +218,8 @@ mod tests {
         assert_eq!(found.disagrees, Vec::<String>::new());
         assert_eq!(
             found.says,
-            [
-                "It begins behind book 1,400 and not after book 1,421. It ends not before book 1,480 and before book 1,501. \
-              If it is one block, it has from 60 to 100 books."
-            ]
+            ["It begins with one of the books 1,401 to 1,421. It ends with one of the books 1,480 to 1,500. \
+              If it is one block, it has from 60 to 100 books."]
         );
     }
 
