@@ -63,7 +63,7 @@ pub(super) fn extent(case: &Case, counted: &[Counted], uncounted: u32) -> Known 
     let likely = [
         seen.one(),
         seen.burst(bad.len()),
-        seen.block(),
+        seen.block(case),
         seen.from(case),
         seen.every(bad.len(), every),
         seen.whole(case),
@@ -142,13 +142,20 @@ impl Seen {
         }
     }
 
-    fn block(&self) -> f64 {
+    fn block(&self, case: &Case) -> f64 {
         match (self.several, self.sides()) {
             _ if self.between => 0.0,
             (false, 2) if self.tight() => 0.0,
             (false, sides) => [0.5, 0.6, 0.6][sides],
-            (true, sides) => [0.4, 0.7, 1.0][sides],
+            // No lift is as long as half a run.
+            (true, 0) if self.most_of(case) => 0.05,
+            (true, sides) => [0.4, 0.6, 1.0][sides],
         }
+    }
+
+    /// Whether the bad books lie over half of the run or more.
+    fn most_of(&self, case: &Case) -> bool {
+        case.line_known() && (self.last - self.first) >= case.line.books() / 2
     }
 
     fn from(&self, case: &Case) -> f64 {
@@ -158,6 +165,7 @@ impl Seen {
             (None, false, Some(_)) if to_the_end => 1.0,
             (None, false, Some(_)) if self.several => 0.8,
             (None, false, Some(_)) => 0.5,
+            (None, false, None) if case.line_known() && self.first.saturating_sub(case.line.first) <= BURST => 0.1,
             (None, false, None) => 0.3,
         }
     }
@@ -177,9 +185,8 @@ impl Seen {
         if self.sides() > 0 || self.between {
             return 0.0;
         }
-        let run = case.line.books();
         match self.several {
-            true if case.line_known() && (self.last - self.first) >= run / 2 => 1.0,
+            true if self.most_of(case) => 1.0,
             true => 0.6,
             false => 0.4,
         }
@@ -344,6 +351,17 @@ pub(super) fn span(first: u32, last: u32) -> String {
 pub(super) fn look(extent: &Extent) -> Option<String> {
     let (first, last) = (extent.first_bad?, extent.last_bad?);
     let near = |n: u32| numbers(&[n]);
+    if let Some([_, end]) = extent.books
+        && last < end
+        && extent.good_again.is_none_or(|good| good > end + 1)
+        && extent.tally.is_some()
+    {
+        return Some(format!(
+            "Open books {} and {}: the first of the two should be wrong, the other good.",
+            near(end),
+            near(end.saturating_add(1))
+        ));
+    }
     let mut look = Vec::new();
     match extent.last_good {
         None if first > 1 => look.push(format!("open a book well before book {}", near(first))),

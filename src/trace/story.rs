@@ -6,8 +6,8 @@
 
 use super::case::Case;
 use super::opening::Says;
-use super::pieces::{Piece, acted, bulk, pieces};
-use super::read::{Read, sections as of_sections};
+use super::pieces::{Piece, acted, bulk, opened, pieces};
+use super::read::{Read, sections as of_sections, spine_words};
 use super::words::{capital, many};
 use crate::book::Book;
 use crate::gather::{Fault, explain};
@@ -67,6 +67,7 @@ pub(super) fn stories(book: &Book, case: &Case, read: &mut Read) -> Result<Stori
     let found = match read.row.clone() {
         Some(row) => {
             lengths(book, read, &row);
+            held(read, &row, sections);
             by_row(sections, &row)?
         }
         None => by_pieces(book, case, read),
@@ -102,6 +103,21 @@ fn lengths(book: &Book, read: &mut Read, row: &[Found]) {
             piece.says()
         ));
     }
+}
+
+/// Says where a section that was opened can't stand so in the row.
+fn held(read: &mut Read, row: &[Found], sections: u32) {
+    let Some(piece) = read.inside.as_ref().and_then(opened) else { return };
+    let hidden = matches!(piece, Piece::Turned(..)) && (row.contains(&Found::NoMark) || row.contains(&Found::Unread));
+    if hidden || piece.agrees(row, sections) {
+        return;
+    }
+    read.contradictions.push(format!(
+        "{}: {}, but the spine reads {}.",
+        capital(&read.name),
+        piece.says(),
+        spine_words(row)
+    ));
 }
 
 /// From a whole row.
@@ -146,7 +162,7 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
     let wrong = pieces.iter().any(|piece| !piece.is_right(sections));
     if !wrong {
         // Nothing that was seen is out of order; what is left over may still tell.
-        let seen_right = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)));
+        let seen_right = pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)));
         let judged_bad = read.seen.judged == Some(crate::since::Judged::Bad);
         let elsewhere = read.inside.as_ref().is_some_and(|inside| !inside.right) || !read.broken().is_empty();
         if judged_bad && !elsewhere && read.seen.plates.is_none() && read.seen.wraps.is_none() {
@@ -164,8 +180,10 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
         pieces.iter().all(|piece| piece.agrees(&row, sections))
     };
     let mut fits = singles.iter().map(|fault| vec![*fault]).filter(|faults| fit(faults)).collect::<Vec<_>>();
-    let jumps = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)) && !piece.is_right(sections));
+    let jumps =
+        pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)) && !piece.is_right(sections));
     if fits.is_empty() && jumps {
+        two_neighbours(read);
         fits = pairs(&singles).into_iter().filter(|faults| fit(faults)).collect();
         fits.extend(blocks_missing(&touched).into_iter().filter(|faults| fit(faults)));
     }
@@ -181,7 +199,51 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
     // A single fault is always likelier than another beside it.
     let fewest = fits.iter().map(Vec::len).min().unwrap_or(0);
     fits.retain(|faults| faults.len() == fewest);
-    Stories { all: shared(fits), ..Stories::default() }
+    Stories { all: distinct(sections, shared(fits)), ..Stories::default() }
+}
+
+/// One story for each row, the likeliest; a book divided wrong is another story than a block moved, with another cause.
+fn distinct(sections: u32, all: Vec<Story>) -> Vec<Story> {
+    let mut rows: Vec<(Vec<Found>, bool)> = Vec::new();
+    let mut kept: Vec<Story> = Vec::new();
+    for story in all {
+        let divided = story.faults.iter().any(|fault| matches!(fault, Fault::DividedWrong { .. }));
+        let row = (acted(sections, &story.faults), divided);
+        if !rows.contains(&row) {
+            rows.push(row);
+            kept.push(story);
+        }
+    }
+    let sum = kept.iter().map(|story| story.share).sum::<f64>();
+    kept.iter_mut().for_each(|story| story.share /= sum);
+    kept
+}
+
+/// Says where a section is followed by two others, by two openings, and no single fault does that.
+fn two_neighbours(read: &mut Read) {
+    let joins = read.openings.iter().filter_map(|opening| match opening.says {
+        Says::Join(left, right) if left.lies.is_some() && right.lies.is_some() => Some((&opening.text, left, right)),
+        _ => None,
+    });
+    let joins = joins.collect::<Vec<_>>();
+    let mut said = Vec::new();
+    for (i, (one, left, right)) in joins.iter().enumerate() {
+        for (other, also_left, also_right) in joins.iter().skip(i + 1) {
+            let apart = left != right && also_left != also_right;
+            if apart && ((left == also_left) != (right == also_right)) {
+                said.push(format!(
+                    "{}: the opening {one} shows section {} followed by section {}, but the opening {other} shows section {} \
+                     followed by section {}.",
+                    capital(&read.name),
+                    left.section,
+                    right.section,
+                    also_left.section,
+                    also_right.section
+                ));
+            }
+        }
+    }
+    read.contradictions.extend(said.into_iter().take(1));
 }
 
 /// Sections more or less, by count or bulk.
@@ -189,7 +251,7 @@ fn counted(pieces: &[Piece], sections: u32) -> i32 {
     let counts = pieces.iter().filter_map(|piece| match piece {
         Piece::Count(count) => Some(*count as i32 - sections as i32),
         Piece::Bulk(more, [_, mean, _], _) => Some((more / mean).round() as i32),
-        Piece::Opening(..) => None,
+        _ => None,
     });
     counts.into_iter().find(|more| *more != 0).unwrap_or(0)
 }
@@ -230,6 +292,8 @@ fn touched(case: &Case, read: &Read, sections: u32) -> Vec<u32> {
         }
     }
     near.extend(read.seen.stopped.map(|stopped| stopped.station));
+    near.extend(not_shown(read, sections));
+    near.extend(read.inside.iter().flat_map(|inside| std::iter::once(inside.section).chain(inside.instead)));
     near.extend(case.left.iter().filter(|left| left.over != 0).map(|left| left.station));
     let mut touched = Vec::new();
     for section in near.into_iter().chain(far) {
@@ -239,6 +303,19 @@ fn touched(case: &Case, read: &Read, sections: u32) -> Vec<u32> {
     }
     touched.sort_unstable();
     touched
+}
+
+/// The sections that no opening shows, where openings show most: one of them may be the one that is not there.
+fn not_shown(read: &Read, sections: u32) -> Vec<u32> {
+    let shown = |section: u32| {
+        read.openings.iter().any(|opening| match opening.says {
+            Says::Join(left, right) => left.section == section || right.section == section,
+            Says::Inside(s, _) | Says::Broken(s) | Says::BlankIn(s) => s == section,
+            _ => false,
+        })
+    };
+    let hidden = (1..=sections).filter(|section| !shown(*section)).take(MOST_TOUCHED + 1).collect::<Vec<_>>();
+    if hidden.len() > MOST_TOUCHED / 2 { Vec::new() } else { hidden }
 }
 
 /// Every single fault of these sections.

@@ -45,9 +45,11 @@ pub(in crate::trace) fn weigh(draft: &Draft, scales: &Scales) -> Weighed {
     by_log(draft, scales, &mut weighed);
     by_stopper(draft, scales, &mut weighed);
     by_extent(draft, scales, tally, &mut weighed);
-    if weighed.counters.is_none() {
-        weighed.counters = reckoned(scales, tally);
-    }
+    weighed.counters = match weighed.counters {
+        Some([0, 0]) => None,
+        Some(counters) => Some(counters),
+        None => reckoned(scales, tally),
+    };
     weighed
 }
 
@@ -118,15 +120,19 @@ fn by_extent(draft: &Draft, scales: &Scales, tally: Option<u32>, weighed: &mut W
     if !known.known && tally.is_none() {
         return;
     }
-    let (Some(pattern), or, _) = judge(&likely) else { return };
+    let (Some(pattern), or, sure) = judge(&likely) else { return };
     let like = at(&draft.likes, pattern) / most;
     let also = or.iter().map(|p| at(&draft.likes, *p) / most).fold(0.0, f64::max);
     if like >= 0.6 {
-        weighed.why.push(format!("It makes {}, and that is what was found.", pattern.name()));
+        let found = if sure { "and that is what was found" } else { "which goes with what was found" };
+        weighed.why.push(format!("It makes {}, {found}.", pattern.name()));
     } else if like < 0.15 && also < 0.6 {
         let (own, _, _) = judge(&draft.likes);
         let own = own.map_or("something else", Pattern::name);
-        weighed.against.push(format!("It makes {own}. What was found is {}.", pattern.name()));
+        let most_likely = if sure { "" } else { "most likely " };
+        weighed.against.push(format!("It makes {own}. What was found is {most_likely}{}.", pattern.name()));
+        // What it does not make is not reckoned from it.
+        weighed.counters = weighed.counters.or(Some([0, 0]));
     }
 }
 
