@@ -16,8 +16,9 @@
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
 //! | [`since`] | since when, how many, and where they are now: books by their counter numbers | `units`, `marks` |
 //! | [`trace`] | what went wrong with a whole book: evidence, the four questions, ranked causes | `units`, `fold`, `marks`, `gather`, `book`, `since` |
+//! | [`report`] | the report to hand in: lines, counts, hold list, a table | `units`, `marks`, `gather`, `since` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup` |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
@@ -31,6 +32,7 @@ pub mod gather;
 pub mod json;
 pub mod marks;
 pub mod paper;
+pub mod report;
 pub mod scene;
 pub mod setup;
 pub mod since;

@@ -493,6 +493,67 @@ fn a_gathered_book_is_explained() {
     refused(&explain(4, json!({"1": 1})), "found");
 }
 
+/// A run with a lift of 80 in the wrong station.
+fn run(change: Value) -> Value {
+    let mut evidence = json!({
+        "line": {"first": 1, "last": 2000}, "lift": 80,
+        "opened": [{"counter": 1420, "judged": "good"}, {"counter": 1421, "judged": "bad"}],
+        "left": [{"station": 5, "over": 80}, {"station": 9, "over": -80}],
+    });
+    evidence.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
+    evidence
+}
+
+fn of_run(name: &str, change: Value) -> Value {
+    let mut request = run(change);
+    request["ask"] = name.into();
+    ask(&request.to_string())
+}
+
+#[test]
+fn books_of_a_run_are_held_opened_and_reported() {
+    let held = of_run("hold_books", json!({}));
+    assert_eq!(held["ok"]["says"][0], "Hold books 1,421 to 1,500: 80 books.");
+    let moment = json!({"pattern": {"kind": "from_a_moment"}, "opened": []});
+    assert_eq!(of_run("next_opening", moment)["ok"]["open"], 1000);
+    let block = json!({"pattern": {"kind": "block"}, "opened": []});
+    assert_eq!(of_run("next_opening", block)["ok"]["halving"], false);
+    let report = json!({"ask": "write_report", "report": {"what": "wrong_section"}, "since": run(json!({}))});
+    let rows = ask(&report.to_string())["ok"]["rows"].clone();
+    let value = |label: &str| rows.as_array().unwrap().iter().find(|r| r["label"] == label).unwrap()["value"].clone();
+    assert_eq!((value("First bad"), value("Held")), (json!("book 1,421"), json!("580 books")));
+    assert!(value("Code").as_str().unwrap().starts_with("F-16"));
+}
+
+#[test]
+fn a_run_that_cannot_be_worked_with_is_refused_where_it_is_wrong() {
+    for name in ["next_opening", "hold_books"] {
+        refused(&of_run(name, json!({"line": {"first": 0, "last": 5}})), "line.first");
+        refused(&of_run(name, json!({"opened": [{"counter": 2001, "judged": "bad"}]})), "opened[0].counter");
+        refused(&of_run(name, json!({"opened": [{"counter": 1, "judged": "so"}]})), "opened[0].judged");
+        let jam = |station: u32| json!({"log": [{"counter": 1, "what": {"kind": "jam", "station": station}}]});
+        assert!(refused(&of_run(name, jam(0)), "log[0].what.station").contains("400"));
+        refused(
+            &of_run(name, json!({"left": [{"station": 5, "over": 1}, {"station": 5, "over": 2}]})),
+            "left[1].station",
+        );
+        refused(&of_run(name, json!({"lift": 0})), "lift");
+        refused(&of_run(name, json!({"station": 401})), "station");
+        refused(&of_run(name, json!({"pattern": {"kind": "every_nth", "every": 1}})), "pattern.every");
+        refused(&of_run(name, json!({"guard": 1_000_001})), "guard");
+        let many = vec![json!({"counter": 5, "judged": "good"}); 10_001];
+        assert!(refused(&of_run(name, json!({"opened": many})), "opened").contains("10000"));
+    }
+    let report = |report: Value, since: Value| {
+        ask(&json!({"ask": "write_report", "report": report, "since": since}).to_string())
+    };
+    assert!(refused(&report(json!({"title": "x".repeat(2001)}), run(json!({}))), "report.title").contains("2000"));
+    refused(&report(json!({"action": vec!["x"; 201]}), run(json!({}))), "report.action");
+    refused(&report(json!({"hold": [{"books": {"from": 5, "to": 4}}]}), run(json!({}))), "report.hold[0].books");
+    refused(&report(json!({}), run(json!({"lift": 0}))), "since.lift");
+    refused(&report(json!({"colour": 1}), run(json!({}))), "report.colour");
+}
+
 /// What the document shows as JSON is JSON, and the requests in it are answered.
 #[test]
 fn the_document_of_the_protocol_shows_what_works() {
@@ -509,7 +570,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 11);
+    assert_eq!(requests, 14);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -37,7 +37,7 @@ fn paths(scene: &Scene) -> Vec<(Rect, Option<Ink>, Option<Line>)> {
             match item {
                 Item::Path { path, fill, line } => found.push(((place * path).bounding_box(), *fill, *line)),
                 Item::Group(Group { place: own, items, .. }) => walk(items, place * *own, found),
-                Item::Figure { .. } => {}
+                Item::Figure { .. } | Item::Words { .. } => {}
             }
         }
     }

@@ -79,7 +79,7 @@ fn all_points(items: &[Item], out: &mut Vec<Rect>) {
     for item in items {
         match item {
             Item::Path { path, .. } => out.push(path.bounding_box()),
-            Item::Figure { .. } => {}
+            Item::Figure { .. } | Item::Words { .. } => {}
             Item::Group(g) => {
                 let mut inner = Vec::new();
                 all_points(&g.items, &mut inner);

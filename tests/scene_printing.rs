@@ -15,7 +15,7 @@ const CORNER: Face = Face { side: Side::A, row: 1, column: 0 };
 
 fn texts(items: &[Item]) -> Vec<String> {
     let text = |item: &Item| match item {
-        Item::Figure { text, .. } => vec![text.clone()],
+        Item::Figure { text, .. } | Item::Words { text, .. } => vec![text.clone()],
         Item::Group(Group { items, .. }) => texts(items),
         Item::Path { .. } => Vec::new(),
     };
@@ -115,7 +115,7 @@ fn a_differing_page_has_a_frame_of_ink() {
                         assert!((16.0..=w - 16.0).contains(&p.x) && (16.0..=h - 16.0).contains(&p.y), "{page}: {p:?}");
                     }
                 }
-                Item::Figure { .. } => panic!("a figure has a place of its own"),
+                Item::Figure { .. } | Item::Words { .. } => panic!("a figure has a place of its own"),
             }
         }
     }

@@ -4,8 +4,10 @@ mod act_out;
 mod error;
 mod explain_book;
 mod explain_section;
+mod hold_books;
 mod landing;
 mod look_alikes;
+mod next_opening;
 mod pieces;
 mod read_spine;
 mod request;
@@ -13,6 +15,7 @@ mod tell_book;
 mod tell_section;
 mod trace_book;
 mod work_back;
+mod write_report;
 
 use error::Refusal;
 use serde::Serialize;
@@ -21,7 +24,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 11] = [
+const SERVED: [&str; 14] = [
     "landing",
     "pieces",
     "work_back",
@@ -33,6 +36,9 @@ const SERVED: [&str; 11] = [
     "explain_book",
     "tell_book",
     "trace_book",
+    "next_opening",
+    "hold_books",
+    "write_report",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -53,6 +59,9 @@ pub fn answer(line: &str) -> String {
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             "trace_book" => reply(request::read(rest).and_then(|r| trace_book::answer(&r))),
+            "next_opening" => reply(request::read(rest).and_then(|r| next_opening::answer(&r))),
+            "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
+            "write_report" => reply(request::read(rest).and_then(write_report::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

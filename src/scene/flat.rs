@@ -48,6 +48,7 @@ pub fn measured_side(printing: &Printing, side: Side, through: bool, overlay: &O
         match item {
             Item::Path { path, .. } => path.apply_affine(moved),
             Item::Figure { baseline, .. } => *baseline = moved * *baseline,
+            Item::Words { start, .. } => *start = moved * *start,
             Item::Group(group) => group.place = moved * group.place,
         }
     }

@@ -95,6 +95,15 @@ pub enum Item {
         /// Width of the clear halo around it, cut into the hatch; 0 for none.
         halo: f64,
     },
+    /// Words on one line, which begin at a point.
+    Words {
+        /// What they say.
+        text: String,
+        /// The left end of the baseline.
+        start: Point,
+        /// Size in units of the group.
+        size: f64,
+    },
     /// Items with a place of their own.
     Group(Group),
 }

@@ -3,6 +3,7 @@
 use super::item::{Ground, Group, Ink, Item, Line, Scene, Tag};
 use crate::fold::Side;
 use crate::units::short as number;
+use std::borrow::Cow;
 use std::fmt::Write;
 
 /// Attributes and a name for a group that can be picked.
@@ -45,13 +46,18 @@ fn write_item(out: &mut String, item: &Item, ground: Option<Ground>, picked: &dy
         Item::Figure { text, baseline, size, halo } => {
             let _ = write!(
                 out,
-                r#"<text x="{}" y="{}" font-size="{}" class="figure{}" stroke-width="{}">{text}</text>"#,
+                r#"<text x="{}" y="{}" font-size="{}" class="figure{}" stroke-width="{}">{}</text>"#,
                 number(baseline.x),
                 number(baseline.y),
                 number(*size),
                 ground.map_or_else(String::new, |g| format!(" halo-{}", name(Ink::Paper(g), None))),
                 number(2.0 * halo),
+                escaped(text),
             );
+        }
+        Item::Words { text, start, size } => {
+            let (x, y, size) = (number(start.x), number(start.y), number(*size));
+            let _ = write!(out, r#"<text x="{x}" y="{y}" font-size="{size}" class="written">{}</text>"#, escaped(text));
         }
         Item::Group(group) => write_group(out, group, ground, picked),
     }
@@ -82,6 +88,14 @@ fn write_group(out: &mut String, g: &Group, outer: Option<Ground>, picked: &dyn 
         let _ = write!(out, r#"<rect x="6" y="6" width="{w}" height="{h}" class="frame"/>"#);
     }
     out.push_str("</g>");
+}
+
+/// A text that a person may have typed, as text of a document.
+fn escaped(text: &str) -> Cow<'_, str> {
+    if !text.contains(['&', '<', '>']) {
+        return Cow::Borrowed(text);
+    }
+    Cow::Owned(text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;"))
 }
 
 /// The class name of an ink.
@@ -122,4 +136,22 @@ pub fn path_data(path: &kurbo::BezPath) -> String {
         }
     }
     d
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_person_typed_stays_text() {
+        let start = kurbo::Point::ZERO;
+        let typed = || "<b>1 & 2</b>".to_owned();
+        let items = vec![
+            Item::Words { text: typed(), start, size: 4.0 },
+            Item::Figure { text: typed(), baseline: start, size: 4.0, halo: 0.0 },
+        ];
+        let painted = paint(&Scene { size: (1.0, 1.0), items }, "x", &|_| None);
+        assert_eq!(painted.matches("&lt;b&gt;1 &amp; 2&lt;/b&gt;").count(), 2);
+        assert!(!painted.contains("<b>"));
+    }
 }

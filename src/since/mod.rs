@@ -10,15 +10,45 @@
 //!
 //! | file | what it does |
 //! | --- | --- |
+//! | `books` | books from one number to another, lists of them, numbers as text |
 //! | `line` | the run: its counter numbers, the books between each station and the counter, the speed |
 //! | `opened` | the opened books |
 //! | `log` | stops, jams and reloads; leftovers |
+//! | `bracket` | between which opened books the fault lies |
+//! | `halve` | which book parts the cases best |
+//! | `lifts` | into which books the sections of a lift went |
+//! | `pattern` | how the fault is spread: one book, a block, from a moment on … |
+//! | `evidence` | all that is known, as one value |
+//! | `plan` | which book to open next |
+//! | `hold` | which books to hold, and which to release |
+//! | `sample` | samples, and what they prove |
+//! | `left` | what leftovers say, and what each kind of fault would leave |
 
+mod books;
+mod bracket;
+mod evidence;
+mod halve;
+mod hold;
+mod left;
+mod lifts;
 mod line;
 mod log;
 mod opened;
+mod pattern;
+mod plan;
+mod sample;
 
 pub use crate::marks::Refusal;
+pub use books::{Books, count, grouped, how_many, joined, list_says, without};
+pub use bracket::{Bracket, Brackets, brackets, in_order};
+pub use evidence::{Evidence, GUARD};
+pub use halve::{bound, open_next, parts};
+pub use hold::{Held, Hold, hold};
+pub use left::{Reckoned, Reconciled, Takes, agrees, leaves, reconcile};
+pub use lifts::{Lift, Lifts, UNKNOWN_AHEAD, counter_after, lifts, made_before};
 pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
 pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
 pub use opened::{Judged, MOST_OPENED, Opened, check_opened};
+pub use pattern::{Pattern, Patterns, Reading, Sure, patterns};
+pub use plan::{MOST_PLANNED, Plan, next_opening};
+pub use sample::{draw, most_bad, proves, sample_size};

@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 10] = [
+pub const KINDS: [(&str, Make); 13] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -25,6 +25,9 @@ pub const KINDS: [(&str, Make); 10] = [
     ("read_spine", read_spine),
     ("explain_book", explain_book),
     ("tell_book", tell_book),
+    ("next_opening", next_opening),
+    ("hold_books", hold_books),
+    ("write_report", write_report),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -489,5 +492,86 @@ pub fn explain_book(dice: &mut Dice, _: &Scheme) -> Value {
 pub fn tell_book(dice: &mut Dice, scheme: &Scheme) -> Value {
     let mut request = if dice.once_in(2) { read_spine(dice, scheme) } else { explain_book(dice, scheme) };
     request["ask"] = "tell_book".into();
+    request
+}
+
+/// A run of books of which some were opened, with a log and leftovers.
+pub fn next_opening(dice: &mut Dice, _: &Scheme) -> Value {
+    let mut request = run(dice);
+    request["ask"] = "next_opening".into();
+    request
+}
+
+/// The same, to be held.
+pub fn hold_books(dice: &mut Dice, _: &Scheme) -> Value {
+    let mut request = run(dice);
+    request["ask"] = "hold_books".into();
+    request
+}
+
+/// A report on such a run, or on nothing.
+pub fn write_report(dice: &mut Dice, _: &Scheme) -> Value {
+    let what = ["missing_section", "wrong_section", "out_of_order", "blank_pages"];
+    let mut report = json!({"title": "Tides, \"and\" Winds", "cause": "=1+1", "what": dice.pick(&what)});
+    if dice.once_in(2) {
+        report["station"] = (1 + dice.below(40)).into();
+        report["action"] = vec!["Exchange it."; dice.below(20) as usize].into();
+        report["counts"] = json!({"scrapped": dice.below(9)});
+    }
+    let mut request = json!({"ask": "write_report", "report": report});
+    if !dice.once_in(4) {
+        request["since"] = run(dice);
+    }
+    request
+}
+
+/// A run with a fault of a random kind; seldom the books are judged by no rule.
+fn run(dice: &mut Dice) -> Value {
+    let books = if dice.once_in(4) { 1 + dice.below(9_000_000) } else { 1 + dice.below(5_000) };
+    let first = 1 + dice.below(2_000);
+    let last = first + books - 1;
+    let (from, size, kind) = (first + dice.below(books), 1 + dice.below(100), dice.below(5));
+    let bad = |n: u32, dice: &mut Dice| match kind {
+        0 => n >= from,
+        1 => (from..from + size).contains(&n),
+        2 => n % (1 + size % 12) == 0,
+        3 => n == from,
+        _ => dice.once_in(2),
+    };
+    let mut opened = Vec::new();
+    for _ in 0..dice.below(if dice.once_in(20) { 2_000 } else { 20 }) {
+        let n = if dice.once_in(2) { (from + dice.below(2 * size)).min(last) } else { first + dice.below(books) };
+        opened.push(json!({"counter": n, "judged": if bad(n, dice) { "bad" } else { "good" }}));
+    }
+    let mut log = Vec::new();
+    for _ in 0..dice.below(8) {
+        let station = 1 + dice.below(12);
+        let what = match dice.below(4) {
+            0 => json!({"kind": "stop"}),
+            1 => json!({"kind": "jam", "station": station}),
+            _ => json!({"kind": "reload", "station": station, "lift": size, "left": dice.below(90),
+                        "fed": dice.pick(&["bottom", "top"])}),
+        };
+        log.push(json!({"counter": first - 1 + dice.below(books + 1), "what": what}));
+    }
+    let mut request = json!({"line": {"first": first, "last": last}, "opened": opened, "log": log});
+    if dice.once_in(2) {
+        request["line"]["ahead"] = (0..12).rev().collect::<Vec<u32>>().into();
+        request["left"] =
+            json!([{"station": 5, "over": size}, {"station": 9, "over": -i64::from(size - dice.below(2))}]);
+    }
+    if dice.once_in(2) {
+        request["lift"] = size.into();
+    }
+    if dice.once_in(3) {
+        request["station"] = 5.into();
+    }
+    if dice.once_in(3) {
+        let word = dice.pick(&["one_book", "block", "from_a_moment", "scattered", "whole_run", "every_nth"]);
+        request["pattern"] = json!({"kind": word});
+        if word == "every_nth" {
+            request["pattern"]["every"] = (2 + dice.below(30)).into();
+        }
+    }
     request
 }

@@ -131,6 +131,14 @@ impl Canvas {
                 c.set_fill_style_str(self.colours.get("ink"));
                 let _ = c.fill_text(text, baseline.x, baseline.y);
             }
+            Item::Words { text, start, size } => {
+                self.transform(place);
+                let c = &self.context;
+                c.set_font(&format!("{}px Georgia, serif", number(*size)));
+                c.set_text_align("left");
+                c.set_fill_style_str(self.colours.get("ink"));
+                let _ = c.fill_text(text, start.x, start.y);
+            }
             Item::Group(group) => {
                 let place = place * group.place;
                 if place.determinant().abs() < 1e-6 {
