@@ -5,6 +5,8 @@
 //!       ├─ folio, say   page position -> what is printed there, in words
 //!       ├─ positions_of folio -> page positions; find says how many
 //!       └─ section_of   page position -> section and page in it
+//! Signing ── signature, section   the letter of a section, and the section of a letter
+//! Job ── plan                      the ways of making it up in sections, ranked
 //! ```
 //!
 //! **Page positions** count the pages of all sections from 1, front to back, whether a number is printed on them or not. A
@@ -14,7 +16,16 @@
 mod extent;
 mod folio;
 mod places;
+mod plan;
+mod signatures;
+mod told;
 
 pub use extent::{Added, Book, Folios, MOST_FOLIO, MOST_PAGES, MOST_SECTION, Run};
 pub use folio::{read_roman, roman};
 pub use places::Folio;
+pub use plan::{
+    CRITERIA, GATHERING_SPOILS, Job, Joined, MOST_COPIES, MOST_EXTENT, Part, Plan, Planned, Plans, PressSheet,
+    RUNNING_SPOILS, SECTION_AIM, SET_UP_SHEETS, plan,
+};
+pub use signatures::{Alphabet, Doubling, Signed, Signing, Start, signatures};
+pub use told::Finding;
