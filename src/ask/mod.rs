@@ -9,8 +9,11 @@ mod look_alikes;
 mod pieces;
 mod read_spine;
 mod request;
+mod sampling;
+mod simulate;
 mod tell_book;
 mod tell_section;
+mod weigh_book;
 mod work_back;
 
 use error::Refusal;
@@ -20,7 +23,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 10] = [
+const SERVED: [&str; 13] = [
     "landing",
     "pieces",
     "work_back",
@@ -31,6 +34,9 @@ const SERVED: [&str; 10] = [
     "read_spine",
     "explain_book",
     "tell_book",
+    "weigh_book",
+    "sampling",
+    "simulate",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -50,6 +56,9 @@ pub fn answer(line: &str) -> String {
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
+            "weigh_book" => reply(request::read(rest).and_then(|r| weigh_book::answer(&r))),
+            "sampling" => reply(request::read(rest).and_then(|r| sampling::answer(&r))),
+            "simulate" => reply(request::read(rest).and_then(|r| simulate::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

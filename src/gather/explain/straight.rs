@@ -8,7 +8,7 @@ use crate::gather::fault::Fault;
 use crate::marks::Found;
 
 /// The most faults the table tells apart.
-const MOST: usize = 3;
+pub(super) const MOST: usize = 3;
 /// More than [`MOST`].
 const TOO_MANY: usize = MOST + 1;
 /// The width of the table about the diagonal.
