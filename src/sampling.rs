@@ -41,7 +41,10 @@ impl Plan {
             return Err(Refusal::new("lot", format!("A lot has 1 to {MOST_LOT} books.")));
         }
         if self.sample > self.lot {
-            return Err(Refusal::new("sample", format!("No more than the {} books of the lot can be opened.", self.lot)));
+            return Err(Refusal::new(
+                "sample",
+                format!("No more than the {} books of the lot can be opened.", self.lot),
+            ));
         }
         if self.accept > self.lot {
             return Err(Refusal::new("accept", format!("There are only {} books in the lot.", self.lot)));

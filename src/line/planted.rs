@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::run::{MOST_LIFT, Run};
 use super::Refusal;
+use super::run::{MOST_LIFT, Run};
 use crate::marks::Lies;
 
 /// A planted fault. `counter` is what the counter shows when it happens; see [`super`] for when it is seen.
@@ -123,7 +123,11 @@ impl Planted {
             Self::Exchanged { stations: [a, b] } => {
                 station("stations[0]", a)?;
                 station("stations[1]", b)?;
-                if a == b { Err(Refusal::new("stations", "Two stations are exchanged, not one with itself.")) } else { Ok(()) }
+                if a == b {
+                    Err(Refusal::new("stations", "Two stations are exchanged, not one with itself."))
+                } else {
+                    Ok(())
+                }
             }
             Self::HandFilled { station: at, counter, books, section } => {
                 station("station", at)?;

@@ -1,7 +1,7 @@
 //! The books, one by one.
 
-use super::digest::Digest;
 use super::dice::Dice;
+use super::digest::Digest;
 use super::planted::Planted;
 use super::played::{Happened, Left, Line, Logged, Played, Stopped, WrongBook};
 use super::run::Run;

@@ -177,7 +177,13 @@ impl<'a> Ranked<'a> {
 
     /// The factors as words: `a station that misses a feed (30)`.
     fn says(&self) -> String {
-        say::list(&self.factors.iter().map(|(figure, says)| format!("{says} ({})", figure_short(*figure))).collect::<Vec<_>>())
+        say::list(
+            &self
+                .factors
+                .iter()
+                .map(|(figure, says)| format!("{says} ({})", figure_short(*figure)))
+                .collect::<Vec<_>>(),
+        )
     }
 }
 
@@ -189,8 +195,11 @@ fn shifted(one: &Explanation, index: usize) -> bool {
 
 fn why(one: &Ranked, place: usize, explained: &Explained, alike: usize) -> String {
     let all = explained.explanations.len();
-    let fewest = format!("{} explain{} the book, and nothing explains it with fewer.", say::capital(&counted(one.faults.len())),
-        if one.faults.len() == 1 { "s" } else { "" });
+    let fewest = format!(
+        "{} explain{} the book, and nothing explains it with fewer.",
+        say::capital(&counted(one.faults.len())),
+        if one.faults.len() == 1 { "s" } else { "" }
+    );
     let rank = if all == 1 && explained.complete {
         "Nothing else explains it with as few.".to_owned()
     } else {
@@ -214,7 +223,9 @@ fn why(one: &Ranked, place: usize, explained: &Explained, alike: usize) -> Strin
 fn less_likely(first: &Ranked, one: &Ranked) -> String {
     let seen = besides(&first.seen_if, &one.seen_if);
     if one.as_likely_as(first) {
-        return format!("It takes as many faults as the first and is as likely; the order here is that of the stations.{seen}");
+        return format!(
+            "It takes as many faults as the first and is as likely; the order here is that of the stations.{seen}"
+        );
     }
     format!(
         "It takes as many faults as the first, but is {} times less likely: {} instead of {}.{seen}",

@@ -144,8 +144,10 @@ fn explain_bounded(
     if stories.is_empty() {
         return Ok(nothing(work.cut));
     }
-    let mut weighed =
-        stories.into_iter().map(|story| (odds::weight(odds, &story), told(sections, &story, &lying))).collect::<Vec<_>>();
+    let mut weighed = stories
+        .into_iter()
+        .map(|story| (odds::weight(odds, &story), told(sections, &story, &lying)))
+        .collect::<Vec<_>>();
     // Equal weights keep the order of the faults, so the list is the same on every machine.
     weighed
         .sort_by(|(weight, told), (other, also)| other.total_cmp(weight).then_with(|| told.faults.cmp(&also.faults)));

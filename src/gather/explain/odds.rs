@@ -113,13 +113,8 @@ impl Odds {
     #[must_use]
     pub fn figures(&self) -> Vec<Figure> {
         let at_hand = Self::default();
-        let figure = |&(name, says, source, of): &Field| Figure {
-            name,
-            says,
-            source,
-            value: of(self),
-            at_hand: of(&at_hand),
-        };
+        let figure =
+            |&(name, says, source, of): &Field| Figure { name, says, source, value: of(self), at_hand: of(&at_hand) };
         FIELDS.iter().map(figure).collect()
     }
 

@@ -33,16 +33,16 @@ fn trace(fault: &Fault, shifted: bool) -> String {
         Fault::Missing { section } => format!(
             "A copy of section {section} lies over at its station, and the books on either side are likely right."
         ),
-        Fault::Double { section } => format!(
-            "The pile of section {section} comes out one short, and the books on either side are likely right."
-        ),
+        Fault::Double { section } => {
+            format!("The pile of section {section} comes out one short, and the books on either side are likely right.")
+        }
         Fault::WrongSection { at, section } => format!(
             "Section {at} lies over at its station and section {section} comes out short, as many as books were \
              spoiled; other books of the same lift hold section {section} there too."
         ),
-        Fault::Exchanged { sections: [a, b] } => format!(
-            "Nothing lies over or short; the books on either side have sections {a} and {b} exchanged too."
-        ),
+        Fault::Exchanged { sections: [a, b] } => {
+            format!("Nothing lies over or short; the books on either side have sections {a} and {b} exchanged too.")
+        }
         Fault::Lies { section, lies } => {
             format!("More of section {section} may lie {} in the lift it came in.", say::lies(lies))
         }
@@ -50,9 +50,9 @@ fn trace(fault: &Fault, shifted: bool) -> String {
             "Section {at} lies over at its station, as many as books were spoiled, and more of the other job lies in \
              that pile."
         ),
-        Fault::NoMark { at } => format!(
-            "The section at station {at} is the right one when it is opened; nothing lies over or short."
-        ),
+        Fault::NoMark { at } => {
+            format!("The section at station {at} is the right one when it is opened; nothing lies over or short.")
+        }
         Fault::Moved { .. } if shifted => {
             "Nothing lies over or short; the books on either side begin and end with the same sections as this one."
                 .to_owned()
@@ -80,9 +80,9 @@ fn mend(fault: &Fault, shifted: bool) -> String {
             "Hold the books since station {at} was last loaded; in those with section {section} there, draw it out and \
              put section {at} in. Clear the pile before the line runs on."
         ),
-        Fault::Exchanged { sections: [a, b] } => format!(
-            "Change the piles at stations {a} and {b} back, and change the two sections in every book made so."
-        ),
+        Fault::Exchanged { sections: [a, b] } => {
+            format!("Change the piles at stations {a} and {b} back, and change the two sections in every book made so.")
+        }
         Fault::Lies { section, lies } => match lies {
             Lies::HeadToTail => format!("Turn section {section} so that its heads lie with the others."),
             Lies::Right | Lies::TurnedInPlane | Lies::SideToSide => {
@@ -101,13 +101,18 @@ fn mend(fault: &Fault, shifted: bool) -> String {
              books were divided wrong, cut them and gather them anew."
             .to_owned(),
         Fault::Moved { sections, after: 0 } => {
-            format!("Lay {} back from the front to its place; sewn, the book is cut and sewn again.", say::block(sections))
+            format!(
+                "Lay {} back from the front to its place; sewn, the book is cut and sewn again.",
+                say::block(sections)
+            )
         }
         Fault::Moved { sections, after } => format!(
             "Lay {} back from behind section {after} to its place; sewn, the book is cut and sewn again.",
             say::block(sections)
         ),
-        Fault::Reversed => "Lay the piles anew from the other end, and turn the order of every book made so.".to_owned(),
+        Fault::Reversed => {
+            "Lay the piles anew from the other end, and turn the order of every book made so.".to_owned()
+        }
         Fault::DividedWrong { after } => format!(
             "Cut the books behind section {after} and join the parts that belong together; what is left over is \
              gathered anew."
