@@ -349,6 +349,7 @@ proptest! {
         left in proptest::collection::btree_map(1..16u32, -90..90i32, 0..4),
         good_bulk_mm in proptest::option::of(0.1..40.0f64),
         (first, last) in (1..200u32, 4000..6000u32),
+        signed in any::<bool>(),
     ) {
         let case = Case {
             good_bulk_mm,
@@ -356,6 +357,7 @@ proptest! {
             log,
             left: left.into_iter().map(|(station, over)| Left { station, over }).collect(),
             line: Line::of(first, last),
+            signing: signed.then(backmark::book::Signing::default),
         };
         match trace(&sixteens(12), Some(&Design::default()), &[], &case, &Odds::default()) {
             Ok(traced) => {

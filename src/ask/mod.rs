@@ -12,13 +12,13 @@ mod pieces;
 mod plan_book;
 mod read_spine;
 mod request;
-mod signatures;
 mod sampling;
+mod signatures;
 mod simulate;
 mod tell_book;
 mod tell_section;
-mod weigh_book;
 mod trace_book;
+mod weigh_book;
 mod work_back;
 mod write_report;
 

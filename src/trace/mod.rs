@@ -23,7 +23,7 @@
 //! | file | what it does |
 //! | --- | --- |
 //! | `case` | the evidence, and its bounds |
-//! | `opening`, `inside`, `read` | one book: openings, pages inside a section, all of it as one row |
+//! | `letters`, `opening`, `inside`, `read` | one book: signatures, openings, pages inside a section, all of it as one row |
 //! | `pieces`, `story` | pieces of evidence, and the faults that give them |
 //! | `plates` | plates and wraps |
 //! | `extent` | which books: the patterns, and how likely each is |
@@ -39,6 +39,7 @@ mod causes;
 mod contradict;
 mod extent;
 mod inside;
+mod letters;
 mod odds;
 mod opening;
 mod pieces;

@@ -2,11 +2,12 @@
 
 use super::case::{Case, SeenBook, Spine};
 use super::inside::{self, Opened};
+use super::letters::read_run;
 use super::opening::{self, Edge, Opening, Says};
 use super::words::{self, capital, counter};
 use crate::book::Book;
 use crate::fold::Scheme;
-use crate::gather::run::{parse_run, print_run};
+use crate::gather::run::print_run;
 use crate::marks::{Design, Doubt, Found, Lies, Refusal, read_spine};
 use crate::units::mm;
 
@@ -112,7 +113,7 @@ pub(super) fn read<'a>(
     let (spine, doubts) = match &seen.spine {
         Spine::Unseen => (None, Vec::new()),
         Spine::Run(run) => {
-            let found = parse_run(run).map_err(|why| Refusal::new("spine.run", why.to_string()))?;
+            let found = read_run(run, case.signing.as_ref(), sections)?;
             in_the_book(sections, &found)?;
             ((!found.is_empty()).then_some(found), Vec::new())
         }

@@ -10,13 +10,23 @@ use super::pieces::{Piece, acted, bulk, opened, pieces};
 use super::read::{Read, sections as of_sections, spine_words};
 use super::words::{capital, many};
 use crate::book::Book;
-use crate::gather::{Fault, explain};
+use crate::gather::explain::{MOST_FAULTS, explain_bounded};
+use crate::gather::{self, Fault};
 use crate::marks::{Found, Lies, Refusal};
+use std::collections::BTreeMap;
 
 /// The most sections that are tried where the spine was not seen. A bound of this program.
 const MOST_TOUCHED: usize = 14;
 /// The most single faults of which two are tried together. A bound of this program.
 const MOST_PAIRED: usize = 120;
+/// The most pairs of faults that are acted out in a whole case. A bound of this program.
+const MOST_PAIRS: usize = 40_000;
+/// The most pieces of evidence that are held against each other, two and two. A bound of this program.
+const MOST_HELD: usize = 16;
+/// Steps of the search for all books together, as many as for one book that is asked for alone.
+const STEPS: u64 = 40_000_000;
+/// Steps for one book of many.
+const FEWEST_STEPS: u64 = 300_000;
 /// The most stories kept of one book. A bound of this program.
 const MOST_STORIES: usize = 40;
 
@@ -44,17 +54,22 @@ pub(super) struct Stories {
     pub only_counted: i32,
 }
 
-/// The weights of single faults against each other, as the search of gathered books has them (from memory).
-fn weight(fault: &Fault) -> f64 {
+/// The weights of single faults against each other, as the search of gathered books has them.
+fn weight(odds: &gather::Odds, fault: &Fault) -> f64 {
     match *fault {
-        Fault::Missing { .. } | Fault::Double { .. } => 30.0,
-        Fault::WrongSection { at, section } if at.abs_diff(section) == 1 => 30.0,
-        Fault::WrongSection { .. } => 20.0,
-        Fault::Exchanged { sections: [a, b] } if b.abs_diff(a) == 1 => 12.0,
-        Fault::Foreign { .. } | Fault::NoMark { .. } | Fault::Lies { .. } => 10.0,
-        Fault::DividedWrong { .. } => 6.0,
-        Fault::Exchanged { .. } => 5.0,
-        Fault::Moved { .. } | Fault::Reversed => 3.0,
+        Fault::Missing { .. } => odds.missing,
+        Fault::Double { .. } => odds.double,
+        Fault::WrongSection { at, section } if at.abs_diff(section) == 1 => odds.wrong_load_beside,
+        Fault::WrongSection { .. } => odds.wrong_load,
+        Fault::Exchanged { sections: [a, b] } if b.abs_diff(a) == 1 => odds.exchanged_beside,
+        Fault::Exchanged { .. } => odds.exchanged,
+        Fault::Foreign { .. } => odds.foreign,
+        Fault::NoMark { .. } => odds.no_mark,
+        Fault::Lies { .. } => odds.lies,
+        Fault::DividedWrong { .. } => odds.shifted,
+        Fault::Moved { sections: [a, b], .. } if a == b => odds.moved_one,
+        Fault::Moved { .. } => odds.moved,
+        Fault::Reversed => odds.reversed,
     }
 }
 
@@ -62,17 +77,41 @@ fn weight(fault: &Fault) -> f64 {
 ///
 /// # Errors
 /// Where the row can't be one of this book.
-pub(super) fn stories(book: &Book, case: &Case, read: &mut Read) -> Result<Stories, Refusal> {
+pub(super) fn stories(
+    book: &Book,
+    case: &Case,
+    odds: &gather::Odds,
+    known: &mut Rows,
+    read: &mut Read,
+) -> Result<Stories, Refusal> {
     let sections = book.sections.len() as u32;
-    let found = match read.row.clone() {
-        Some(row) => {
-            lengths(book, read, &row);
-            held(read, &row, sections);
-            by_row(sections, &row)?
-        }
-        None => by_pieces(book, case, read),
-    };
-    Ok(found)
+    let Some(row) = read.row.clone() else { return Ok(by_pieces(book, case, odds, &mut known.pairs, read)) };
+    lengths(book, read, &row);
+    held(read, &row, sections);
+    if let Some(stories) = known.rows.get(&row) {
+        return Ok(stories.clone());
+    }
+    let stories = by_row(odds, sections, &row, known.steps)?;
+    known.rows.insert(row, stories.clone());
+    Ok(stories)
+}
+
+/// Rows that were searched already, and what is left of the bounds on a case.
+#[derive(Debug)]
+pub(super) struct Rows {
+    rows: BTreeMap<Vec<Found>, Stories>,
+    /// Steps for each part of the search of one row.
+    steps: u64,
+    /// How many pairs of faults may still be acted out.
+    pairs: usize,
+}
+
+impl Rows {
+    /// For a case of so many books.
+    pub fn of(books: usize) -> Self {
+        let steps = STEPS / (books.max(1) as u64);
+        Self { rows: BTreeMap::new(), steps: steps.max(FEWEST_STEPS), pairs: MOST_PAIRS }
+    }
 }
 
 /// Says where the spine, the count and the bulk do not agree about the number of sections.
@@ -121,13 +160,13 @@ fn held(read: &mut Read, row: &[Found], sections: u32) {
 }
 
 /// From a whole row.
-fn by_row(sections: u32, row: &[Found]) -> Result<Stories, Refusal> {
-    let explained = explain(sections, row)?;
+fn by_row(odds: &gather::Odds, sections: u32, row: &[Found], steps: u64) -> Result<Stories, Refusal> {
+    let explained = explain_bounded(odds, sections, row, MOST_FAULTS, steps, MOST_STORIES)?;
     if explained.right() {
         return Ok(Stories { right: true, ..Stories::default() });
     }
     let mut all = Vec::new();
-    for explanation in explained.explanations.into_iter().take(MOST_STORIES) {
+    for explanation in explained.explanations {
         let share = explanation.odds;
         let names = 1.0 + explanation.same_order_as.len() as f64;
         for faults in std::iter::once(explanation.faults).chain(explanation.same_order_as) {
@@ -156,9 +195,11 @@ fn half_book(sections: u32, row: &[Found]) -> Option<u32> {
 }
 
 /// From what was seen where nobody looked at the spine.
-fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
+fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, tries: &mut usize, read: &mut Read) -> Stories {
     let sections = book.sections.len() as u32;
-    let pieces = pieces(book, read);
+    let mut pieces = pieces(book, read);
+    // What a right book does not show refuses most faults, so it is asked first.
+    pieces.sort_by_key(|piece| piece.is_right(sections));
     let wrong = pieces.iter().any(|piece| !piece.is_right(sections));
     if !wrong {
         // Nothing that was seen is out of order; what is left over may still tell.
@@ -166,7 +207,7 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
         let judged_bad = read.seen.judged == Some(crate::since::Judged::Bad);
         let elsewhere = read.inside.as_ref().is_some_and(|inside| !inside.right) || !read.broken().is_empty();
         if judged_bad && !elsewhere && read.seen.plates.is_none() && read.seen.wraps.is_none() {
-            let all = shared(by_leftovers(case, sections, &pieces));
+            let all = shared(odds, by_leftovers(case, sections, &pieces));
             if !all.is_empty() {
                 return Stories { all, ..Stories::default() };
             }
@@ -184,7 +225,9 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
         pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)) && !piece.is_right(sections));
     if fits.is_empty() && jumps {
         two_neighbours(read);
-        fits = pairs(&singles).into_iter().filter(|faults| fit(faults)).collect();
+        let pairs = pairs(&singles).into_iter().take(*tries).collect::<Vec<_>>();
+        *tries -= pairs.len();
+        fits = pairs.into_iter().filter(|faults| fit(faults)).collect();
         fits.extend(blocks_missing(&touched).into_iter().filter(|faults| fit(faults)));
     }
     if fits.is_empty() {
@@ -199,7 +242,7 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
     // A single fault is always likelier than another beside it.
     let fewest = fits.iter().map(Vec::len).min().unwrap_or(0);
     fits.retain(|faults| faults.len() == fewest);
-    Stories { all: distinct(sections, shared(fits)), ..Stories::default() }
+    Stories { all: distinct(sections, shared(odds, fits)), ..Stories::default() }
 }
 
 /// One story for each row, the likeliest; a book divided wrong is another story than a block moved, with another cause.
@@ -257,9 +300,11 @@ fn counted(pieces: &[Piece], sections: u32) -> i32 {
 }
 
 /// Stories with their shares, the likeliest first.
-fn shared(fits: Vec<Vec<Fault>>) -> Vec<Story> {
-    let mut weighed =
-        fits.into_iter().map(|faults| (faults.iter().map(weight).product::<f64>(), faults)).collect::<Vec<_>>();
+fn shared(odds: &gather::Odds, fits: Vec<Vec<Fault>>) -> Vec<Story> {
+    let mut weighed = fits
+        .into_iter()
+        .map(|faults| (faults.iter().map(|fault| weight(odds, fault)).product::<f64>(), faults))
+        .collect::<Vec<_>>();
     weighed.sort_by(|(one, a), (other, b)| other.total_cmp(one).then_with(|| a.cmp(b)));
     weighed.dedup_by(|(_, a), (_, b)| a == b);
     weighed.truncate(MOST_STORIES);
@@ -408,8 +453,9 @@ fn disagree(read: &mut Read, pieces: &[Piece], sections: u32, singles: &[Fault])
         .chain(singles.iter().map(|fault| acted(sections, &[*fault])))
         .collect::<Vec<_>>();
     let name = capital(&read.name);
-    for (i, one) in pieces.iter().enumerate() {
-        for other in pieces.iter().skip(i + 1) {
+    let tried = pieces.get(..MOST_HELD).unwrap_or(pieces);
+    for (i, one) in tried.iter().enumerate() {
+        for other in tried.iter().skip(i + 1) {
             let both = |row: &Vec<Found>| one.agrees(row, sections) && other.agrees(row, sections);
             let counts = matches!((one, other), (Piece::Count(_), Piece::Bulk(..)));
             // Counting and measuring say a number; any number of sections can be made, but not two at once.

@@ -48,13 +48,14 @@ pub fn trace(
     let mut reads = Vec::with_capacity(case.books.len());
     let mut all_stories = Vec::with_capacity(case.books.len());
     let mut all_plates = Vec::with_capacity(case.books.len());
+    let mut rows = story::Rows::of(case.books.len());
     for (at, seen) in case.books.iter().enumerate() {
         let here = |why: Refusal| match why.at.split('.').next() {
             Some("marks") => why,
             _ => under(&format!("case.books[{at}]"), why),
         };
         let mut read = read::read(book, marks, schemes, case, at, seen).map_err(here)?;
-        all_stories.push(story::stories(book, case, &mut read).map_err(here)?);
+        all_stories.push(story::stories(book, case, &odds.gather, &mut rows, &mut read).map_err(here)?);
         all_plates.push(plates::read(book, seen).map_err(here)?);
         reads.push(read);
     }

@@ -130,6 +130,6 @@ mod tests {
         assert_eq!(numbers(&[1, 3, 4, 5, 9]), "1, 3 to 5 and 9");
         assert_eq!((many(1, "book"), many(80, "book")), ("1 book".to_owned(), "80 books".to_owned()));
         assert_eq!(list(&[]), "");
-        assert_eq!(list(&["a".to_owned(); 8]), "a, a, a, a, a, a and 2 more");
+        assert_eq!(list(&vec!["a".to_owned(); 8]), "a, a, a, a, a, a and 2 more");
     }
 }

@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 15] = [
+pub const KINDS: [(&str, Make); 16] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -25,6 +25,7 @@ pub const KINDS: [(&str, Make); 15] = [
     ("read_spine", read_spine),
     ("explain_book", explain_book),
     ("tell_book", tell_book),
+    ("trace_book", trace_book),
     ("signatures", signatures),
     ("plan_book", plan_book),
     ("next_opening", next_opening),
@@ -541,7 +542,8 @@ fn run(dice: &mut Dice) -> Value {
         _ => dice.once_in(2),
     };
     let mut opened = Vec::new();
-    for _ in 0..dice.below(if dice.once_in(20) { 2_000 } else { 20 }) {
+    let most = if dice.once_in(20) { 2_000 } else { 20 };
+    for _ in 0..dice.below(most) {
         let n = if dice.once_in(2) { (from + dice.below(2 * size)).min(last) } else { first + dice.below(books) };
         opened.push(json!({"counter": n, "judged": if bad(n, dice) { "bad" } else { "good" }}));
     }
@@ -602,6 +604,65 @@ pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
     }
     if dice.once_in(3) {
         request["trims"] = json!({"head_mm": dice.below(6), "foot_mm": 3, "fore_edge_mm": 3.5});
+    }
+    request
+}
+
+/// A wrong book or several, with evidence in any mix; some of it can't be read.
+pub fn trace_book(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let most = if dice.once_in(10) { 120 } else { 24 };
+    let sections = 1 + dice.below(most);
+    let pages = 16 * sections;
+    let mut books = Vec::new();
+    for _ in 0..dice.below(5) {
+        let mut book = json!({});
+        if dice.once_in(2) {
+            book["counter"] = (1 + dice.below(5_000)).into();
+            book["judged"] = dice.pick(&["good", "bad"]).into();
+        }
+        if !dice.once_in(4) {
+            let mut run = (1..=sections).map(|n| n.to_string()).collect::<Vec<_>>();
+            for _ in 0..dice.below(3) {
+                let at = dice.below(run.len() as u32) as usize;
+                match dice.below(5) {
+                    0 if run.len() > 1 => drop(run.remove(at)),
+                    1 => run.insert(at, (1 + dice.below(sections)).to_string()),
+                    2 => run[at] = dice.pick(&["_", "?", "x", "1d"]).to_owned(),
+                    _ => run[at] = (1 + dice.below(sections)).to_string(),
+                }
+            }
+            book["spine"] = json!({"run": run.join(" ")});
+        }
+        if dice.once_in(2) {
+            let mut openings = Vec::new();
+            for _ in 0..dice.below(5) {
+                let left = 16 * (1 + dice.below(sections));
+                let right = if dice.once_in(2) { left + 1 } else { 16 * dice.below(sections) + 1 };
+                openings.push(format!("{left} {}", right.min(pages)));
+            }
+            book["openings"] = openings.join(" | ").into();
+        }
+        if dice.once_in(3) {
+            let typed = dice.pick(&["3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14", "16-1v", "1-16", "1 6 7 4 5 2 3 8"]);
+            book["inside"] = json!({"section": 1 + dice.below(sections), "pages": typed, "fore_edge": dice.once_in(4)});
+        }
+        if dice.once_in(3) {
+            book["count"] = (sections + dice.below(3)).into();
+            book["bulk_mm"] = (2 * sections - dice.below(3)).into();
+        }
+        books.push(book);
+    }
+    let mut request = json!({
+        "ask": "trace_book",
+        "book": {"runs": [{"pages": pages, "folios": {"kind": "arabic", "first": 1}}], "sections": vec![16; sections as usize]},
+        "case": {"books": books, "good_bulk_mm": 2 * sections},
+    });
+    if dice.once_in(2) {
+        request["schemes"] = json!([scheme]);
+    }
+    if dice.once_in(3) {
+        request["case"]["left"] = json!([{"station": 1, "over": dice.below(90)}]);
+        request["odds"] = json!({"wrong_pile": dice.below(50)});
     }
     request
 }

@@ -117,7 +117,8 @@ pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps:
     explain_bounded(&Odds::default(), sections, found, most, steps, MOST_SHOWN)
 }
 
-fn explain_bounded(
+/// As [`explain_shown()`], with at most `most` faults and so many steps for each part of the search.
+pub(crate) fn explain_bounded(
     odds: &Odds,
     sections: u32,
     found: &[Found],
