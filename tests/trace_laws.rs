@@ -374,3 +374,30 @@ proptest! {
         }
     }
 }
+
+/// The largest cases, with the time they take: `cargo test --test trace_laws -- --ignored --nocapture`.
+#[test]
+#[ignore = "prints times; run by hand"]
+fn the_largest_cases() {
+    let sections = 400;
+    let many = |book: SeenBook, n: usize| Case { books: vec![book; n], ..Case::default() };
+    let row = (1..=sections).map(|n| if n % 133 == 0 { 7 } else { n }).map(Found::right).collect::<Vec<_>>();
+    let openings =
+        (1..400u32).map(|n| format!("{} {}", 16 * n, 16 * ((n * 7) % 400) + 1)).collect::<Vec<_>>().join(" | ");
+    let jumps = SeenBook { openings, count: Some(400), ..SeenBook::default() };
+    let few = SeenBook { openings: "64 81 | 160 177 | 800 33".into(), ..SeenBook::default() };
+    let spine = SeenBook { spine: Spine::Run(print_run(&row)), ..SeenBook::default() };
+    let inside = Inside { section: 5, pages: "3 4 1 2 7 8 5 6 11 12 9 10 15 16 14 13".into(), fore_edge: false };
+    let opened = SeenBook { inside: Some(inside), ..SeenBook::default() };
+    for (name, book, n) in [
+        ("jumps", jumps, 120),
+        ("few jumps", few, 200),
+        ("spine", spine.clone(), 1),
+        ("spines", spine, 200),
+        ("opened", opened, 200),
+    ] {
+        let started = std::time::Instant::now();
+        let traced = traced(sections, &many(book, n));
+        println!("{name}: {n} books in {:?}, {} causes", started.elapsed(), traced.causes.len());
+    }
+}

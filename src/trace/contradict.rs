@@ -1,9 +1,9 @@
 //! Evidence that contradicts itself, said in sentences that name both pieces.
 
 use super::case::Case;
-use super::extent;
 use super::read::Read;
 use super::story::Stories;
+use super::tally;
 use super::told::{Cause, Contradiction};
 use super::words::{capital, counter};
 use crate::book::Book;
@@ -126,7 +126,7 @@ fn leftovers(case: &Case, book: &Book, causes: &[Cause]) -> Vec<String> {
         .map(|left| format!("Leftovers are given for station {}, but the book has {sections} sections.", left.station))
         .collect::<Vec<_>>();
     if let Some(first) = causes.iter().find(|cause| cause.fits && !cause.faults.is_empty())
-        && let Err(says) = extent::tally(case, &first.faults)
+        && let Err(says) = tally::tally(case, &first.faults)
         && says.contains("one number")
     {
         said.push(format!("The leftovers do not agree with each other. {says}"));

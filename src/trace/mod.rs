@@ -24,9 +24,9 @@
 //! | --- | --- |
 //! | `case` | the evidence, and its bounds |
 //! | `letters`, `opening`, `inside`, `read` | one book: signatures, openings, pages inside a section, all of it as one row |
-//! | `pieces`, `story` | pieces of evidence, and the faults that give them |
+//! | `pieces`, `story`, `tried` | pieces of evidence, and the faults that give them |
 //! | `plates` | plates and wraps |
-//! | `extent` | which books: the patterns, and how likely each is |
+//! | `extent`, `tally` | which books: the patterns, and how likely each is; what leftovers say |
 //! | `causes` | drafts of causes, weighed and ranked |
 //! | `questions`, `contradict` | the four questions, and evidence that contradicts itself |
 //! | `trace` | all of it in order |
@@ -47,9 +47,11 @@ mod plates;
 mod questions;
 mod read;
 mod story;
+mod tally;
 mod told;
 #[allow(clippy::module_inception, reason = "the folder is named after what this file does")]
 mod trace;
+mod tried;
 mod words;
 
 pub use case::{Case, Inside, LONGEST, MOST_BOOKS, SeenBook, Spine, Stopped, Stopper};

@@ -9,6 +9,7 @@ use super::plates::{self, Plates};
 use super::questions::{Asked, questions};
 use super::read::{self, Read, finds};
 use super::story::{self, Stories};
+use super::tally;
 use super::told::{BookRead, Cause, Traced};
 use super::words::{capital, faults, list, small};
 use crate::book::Book;
@@ -123,9 +124,9 @@ fn known(case: &Case, reads: &[Read], bad: &[Option<bool>]) -> Known {
 /// The extent in the light of the likeliest cause: how many books by the leftovers, and which.
 fn settle_extent(case: &Case, known: &mut Known, causes: &[Cause]) {
     let Some(first) = causes.iter().find(|cause| cause.fits) else { return };
-    let tally = extent::tally(case, &first.faults).ok().flatten();
+    let tally = tally::tally(case, &first.faults).ok().flatten();
     let stations = first.station.into_iter().collect::<Vec<_>>();
-    let likely = extent::with_tally(case, &known.likely, tally, &stations);
+    let likely = tally::with_tally(case, &known.likely, tally, &stations);
     let (pattern, or, sure) = extent::judge(&likely);
     known.extent.tally = tally;
     if known.known || tally.is_some() {

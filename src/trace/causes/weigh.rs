@@ -4,9 +4,10 @@ use super::draft::{Draft, Wish};
 use crate::gather::Fault;
 use crate::since::{Fed, Happened, Line};
 use crate::trace::case::{Case, Stopper};
-use crate::trace::extent::{self, Known, Likely, expected, judge, span};
+use crate::trace::extent::{Known, Likely, judge, span};
 use crate::trace::odds::Odds;
 use crate::trace::read::{Read, stopper};
+use crate::trace::tally::{self, expected};
 use crate::trace::told::Pattern;
 use crate::trace::words::{counter, many};
 
@@ -88,7 +89,7 @@ fn by_leftovers(draft: &Draft, scales: &Scales, weighed: &mut Weighed) -> Option
         ));
         return None;
     }
-    match extent::tally(case, &draft.faults) {
+    match tally::tally(case, &draft.faults) {
         Ok(Some(tally)) => {
             weighed.weight *= scales.odds.agrees;
             let each = wanted
@@ -109,7 +110,7 @@ fn by_leftovers(draft: &Draft, scales: &Scales, weighed: &mut Weighed) -> Option
 
 fn by_extent(draft: &Draft, scales: &Scales, tally: Option<u32>, weighed: &mut Weighed) {
     let known = scales.known;
-    let likely = extent::with_tally(scales.case, &known.likely, tally, &stations(draft));
+    let likely = tally::with_tally(scales.case, &known.likely, tally, &stations(draft));
     let most = draft.likes.iter().copied().fold(0.0, f64::max).max(1e-9);
     let all = likely.iter().sum::<f64>();
     if all <= 0.0 {
@@ -249,7 +250,7 @@ fn by_stop(scales: &Scales, weighed: &mut Weighed) {
     let reach = case.line.longest().saturating_add(NEAR_STOP);
     let near = |book: u32| {
         case.log.iter().find(|logged| {
-            let stop = matches!(logged.what, Happened::Stop {} | Happened::Jam { .. });
+            let stop = !matches!(logged.what, Happened::Reload { .. });
             stop && logged.counter.saturating_sub(2) <= book && book <= logged.counter.saturating_add(reach)
         })
     };
