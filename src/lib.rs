@@ -11,6 +11,8 @@
 //! | [`fold`] | a flat sheet folded into a section; which page lands where | `units`, `paper` |
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
+//! | [`line`] | a gathering line played from a seed, with planted faults | `units`, `marks`, `gather` |
+//! | [`sampling`] | how likely a lot is accepted by a sample, exactly | `marks` |
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
 //! | [`book`] | what the book is: extent and folios, sections, signatures, formula, block and case | `units`, `paper`, `fold`, `marks`, `finish` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
@@ -30,9 +32,11 @@ pub mod finish;
 pub mod fold;
 pub mod gather;
 pub mod json;
+pub mod line;
 pub mod marks;
 pub mod paper;
 pub mod report;
+pub mod sampling;
 pub mod scene;
 pub mod setup;
 pub mod since;

@@ -571,6 +571,7 @@ fn the_document_of_the_protocol_shows_what_works() {
         }
     }
     assert_eq!(requests, 16);
+    assert_eq!(requests, 17);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

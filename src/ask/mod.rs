@@ -9,12 +9,16 @@ mod landing;
 mod look_alikes;
 mod next_opening;
 mod pieces;
+mod plan_book;
 mod read_spine;
 mod request;
+mod sampling;
 mod signatures;
+mod simulate;
 mod tell_book;
 mod tell_section;
 mod trace_book;
+mod weigh_book;
 mod work_back;
 mod write_report;
 
@@ -26,6 +30,7 @@ pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
 const SERVED: [&str; 15] = [
+const SERVED: [&str; 19] = [
     "landing",
     "pieces",
     "work_back",
@@ -34,6 +39,11 @@ const SERVED: [&str; 15] = [
     "look_alikes",
     "tell_section",
     "read_spine",
+    "weigh_book",
+    "sampling",
+    "simulate",
+    "signatures",
+    "plan_book",
     "explain_book",
     "tell_book",
     "trace_book",
@@ -52,8 +62,13 @@ pub fn answer(line: &str) -> String {
         Ok((ask, rest)) => match ask.as_str() {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
             "pieces" => reply(request::read(rest).and_then(pieces::answer)),
+            "weigh_book" => reply(request::read(rest).and_then(|r| weigh_book::answer(&r))),
+            "sampling" => reply(request::read(rest).and_then(|r| sampling::answer(&r))),
+            "simulate" => reply(request::read(rest).and_then(|r| simulate::answer(&r))),
             "work_back" => reply(request::read(rest).and_then(|r| work_back::answer(&r))),
             "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
+            "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
+            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
             "act_out" => reply(request::read(rest).and_then(|r| act_out::answer(&r))),
             "look_alikes" => reply(request::read(rest).and_then(|r| look_alikes::answer(&r))),
             "tell_section" => reply(request::read(rest).and_then(tell_section::answer)),

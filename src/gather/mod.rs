@@ -27,8 +27,10 @@ mod tell;
 mod verdict;
 
 pub use crate::marks::{Found, Lies, Refusal};
-pub use explain::{Explained, Explanation, explain};
+pub use explain::{Account, Explained, Explanation, Odds, explain, explain_with};
 pub use fault::Fault;
 pub use places::retold;
 pub use stack::Stack;
-pub use verdict::{Checked, Line, Told, Verdict, check, check_backs, check_found, verdict};
+pub use verdict::{
+    Checked, Line, Told, Verdict, check, check_backs, check_backs_with, check_found, check_found_with, verdict,
+};

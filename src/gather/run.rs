@@ -60,7 +60,7 @@ pub fn print_run(found: &[Found]) -> String {
         let mut best = (usize::MAX, 1);
         for taken in 1..=together(&found[start..]) {
             let space = usize::from(start + taken < found.len());
-            let length = word(&found[start..start + taken]).len() + space + shortest[start + taken].0;
+            let length = length(&found[start..start + taken]) + space + shortest[start + taken].0;
             best = best.min((length, taken));
         }
         shortest[start] = best;
@@ -150,6 +150,19 @@ fn word(found: &[Found]) -> String {
             format!("{first}-{last}{}", letter(lies))
         }
         _ => String::new(),
+    }
+}
+
+/// How many characters [`word`] has.
+fn length(found: &[Found]) -> usize {
+    let number = |section: u32| section.checked_ilog10().unwrap_or(0) as usize + 1;
+    match *found {
+        [Found::NoMark | Found::Foreign | Found::Unread, ..] => 1,
+        [Found::Section { section, lies }] => number(section) + letter(lies).len(),
+        [Found::Section { section: first, lies }, .., Found::Section { section: last, .. }] => {
+            number(first) + 1 + number(last) + letter(lies).len()
+        }
+        _ => 0,
     }
 }
 

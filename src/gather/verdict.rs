@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use super::blind;
-use super::explain::{CAUTION, Explained, explain, explain_within};
+use super::explain::{CAUTION, Explained, Odds, explain_with, explain_within};
 use super::fault::Fault;
 use super::say;
 use super::tell::Tell;
@@ -94,18 +94,41 @@ pub fn check(sections: u32, design: &Design, seen: &[Seen]) -> Result<Checked, R
 /// # Errors
 /// As [`check`].
 pub fn check_backs(sections: u32, marks: &BackMarks, seen: &[SeenBack]) -> Result<Checked, Refusal> {
+    check_backs_with(&Odds::default(), sections, marks, seen)
+}
+
+/// As [`check_backs`], the explanations ranked by other odds.
+///
+/// # Errors
+/// As [`check`].
+pub fn check_backs_with(
+    odds: &Odds,
+    sections: u32,
+    marks: &BackMarks,
+    seen: &[SeenBack],
+) -> Result<Checked, Refusal> {
     let reading = read_backs(sections, marks, seen)?;
-    checked(sections, Some((marks, seen)), reading)
+    checked(odds, sections, Some((marks, seen)), reading)
 }
 
 /// Explains and tells a book whose sections were found some other way, as in a typed run.
 pub fn check_found(sections: u32, found: &[Found]) -> Result<Checked, Refusal> {
-    let reading = Reading { found: found.to_vec(), doubts: Vec::new() };
-    checked(sections, None, reading)
+    check_found_with(&Odds::default(), sections, found)
 }
 
-fn checked(sections: u32, marks: Option<(&BackMarks, &[SeenBack])>, reading: Reading) -> Result<Checked, Refusal> {
-    let explained = explain(sections, &reading.found)?;
+/// As [`check_found`], the explanations ranked by other odds.
+pub fn check_found_with(odds: &Odds, sections: u32, found: &[Found]) -> Result<Checked, Refusal> {
+    let reading = Reading { found: found.to_vec(), doubts: Vec::new() };
+    checked(odds, sections, None, reading)
+}
+
+fn checked(
+    odds: &Odds,
+    sections: u32,
+    marks: Option<(&BackMarks, &[SeenBack])>,
+    reading: Reading,
+) -> Result<Checked, Refusal> {
+    let explained = explain_with(odds, sections, &reading.found)?;
     let verdict = verdict(sections, marks, &reading, &explained);
     Ok(Checked { reading, explained, verdict })
 }

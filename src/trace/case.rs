@@ -1,5 +1,6 @@
 //! What a checker has: one or several books that are out of order, and what else was noted.
 
+use crate::book::Signing;
 use crate::fold::misfold::{FoundPage, parse_pages};
 use crate::marks::{MOST_SECTIONS, Refusal, Seen};
 use crate::since::{Judged, Left, Line, Logged, MOST_COUNTER, check_left, check_log};
@@ -53,7 +54,8 @@ pub enum Spine {
     /// Nobody looked.
     #[default]
     Unseen,
-    /// Typed as a run of sections, `1-6 8-11 12d`, as [`crate::gather::run`] reads it.
+    /// Typed as a run of sections, `1-6 8-11 12d`, as [`crate::gather::run`] reads it; or of signatures, `B-G I-M Nd`, where
+    /// [`Case::signing`] says how the book is signed.
     Run(String),
     /// The marks on each back, from front to back.
     Marks(Vec<Seen>),
@@ -101,12 +103,14 @@ pub struct Case {
     pub left: Vec<Left>,
     /// The run; [`Case::unknown_line`] where nobody said.
     pub line: Line,
+    /// How the sections are signed, where a spine may be typed as signatures: `B-E G-N`.
+    pub signing: Option<Signing>,
 }
 
 impl Default for Case {
     fn default() -> Self {
         let line = Self::unknown_line();
-        Self { good_bulk_mm: None, books: Vec::new(), log: Vec::new(), left: Vec::new(), line }
+        Self { good_bulk_mm: None, books: Vec::new(), log: Vec::new(), left: Vec::new(), line, signing: None }
     }
 }
 

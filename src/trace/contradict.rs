@@ -1,9 +1,9 @@
 //! Evidence that contradicts itself, said in sentences that name both pieces.
 
 use super::case::Case;
-use super::extent;
 use super::read::Read;
 use super::story::Stories;
+use super::tally;
 use super::told::{Cause, Contradiction};
 use super::words::{capital, counter};
 use crate::book::Book;
@@ -42,7 +42,7 @@ fn mark_and_inside(read: &Read) -> Option<String> {
     let there = row.iter().any(|found| matches!(found, Found::Section { section: s, .. } if *s == section));
     let blank = row.contains(&Found::NoMark);
     let name = capital(&read.name);
-    if opened.right && blank && !there {
+    if marks == [Mark::Shows] && opened.right && blank && !there {
         return Some(format!(
             "{name}: section {section} reads right with its fold at the back, so its mark should show; the spine has no such \
              mark, but a blank back."
@@ -62,7 +62,7 @@ fn mark_and_inside(read: &Read) -> Option<String> {
 
 /// A section that jumps by an opening and is in order when it is read.
 fn openings_and_inside(read: &Read) -> Option<String> {
-    let opened = read.inside.as_ref().filter(|opened| opened.right)?;
+    let opened = read.inside.as_ref().filter(|opened| opened.right && opened.instead.is_none())?;
     read.broken().contains(&opened.section).then(|| {
         format!(
             "{}: an opening shows section {} out of order inside, but read from front to back it is in order.",
@@ -126,7 +126,7 @@ fn leftovers(case: &Case, book: &Book, causes: &[Cause]) -> Vec<String> {
         .map(|left| format!("Leftovers are given for station {}, but the book has {sections} sections.", left.station))
         .collect::<Vec<_>>();
     if let Some(first) = causes.iter().find(|cause| cause.fits && !cause.faults.is_empty())
-        && let Err(says) = extent::tally(case, &first.faults)
+        && let Err(says) = tally::tally(case, &first.faults)
         && says.contains("one number")
     {
         said.push(format!("The leftovers do not agree with each other. {says}"));

@@ -7,14 +7,12 @@
 use super::case::Case;
 use super::told::{Extent, Pattern};
 use super::words::{capital, counter, many, numbers};
-use crate::gather::Fault;
-use crate::since::Happened;
 
 /// A likelihood for each pattern, in the order of [`Pattern::ALL`].
 pub(super) type Likely = [f64; 7];
 
 /// Books so close together are one burst (from memory: a restart spoils a handful).
-const BURST: u32 = 12;
+pub(super) const BURST: u32 = 12;
 /// A pattern below this part of the likeliest one is out of the question.
 const NONE: f64 = 0.3;
 
@@ -63,7 +61,7 @@ pub(super) fn extent(case: &Case, counted: &[Counted], uncounted: u32) -> Known 
     let likely = [
         seen.one(),
         seen.burst(bad.len()),
-        seen.block(),
+        seen.block(case),
         seen.from(case),
         seen.every(bad.len(), every),
         seen.whole(case),
@@ -142,13 +140,20 @@ impl Seen {
         }
     }
 
-    fn block(&self) -> f64 {
+    fn block(&self, case: &Case) -> f64 {
         match (self.several, self.sides()) {
             _ if self.between => 0.0,
             (false, 2) if self.tight() => 0.0,
             (false, sides) => [0.5, 0.6, 0.6][sides],
-            (true, sides) => [0.4, 0.7, 1.0][sides],
+            // No lift is as long as half a run.
+            (true, 0) if self.most_of(case) => 0.05,
+            (true, sides) => [0.4, 0.6, 1.0][sides],
         }
+    }
+
+    /// Whether the bad books lie over half of the run or more.
+    fn most_of(&self, case: &Case) -> bool {
+        case.line_known() && (self.last - self.first) >= case.line.books() / 2
     }
 
     fn from(&self, case: &Case) -> f64 {
@@ -158,6 +163,7 @@ impl Seen {
             (None, false, Some(_)) if to_the_end => 1.0,
             (None, false, Some(_)) if self.several => 0.8,
             (None, false, Some(_)) => 0.5,
+            (None, false, None) if case.line_known() && self.first.saturating_sub(case.line.first) <= BURST => 0.1,
             (None, false, None) => 0.3,
         }
     }
@@ -177,9 +183,8 @@ impl Seen {
         if self.sides() > 0 || self.between {
             return 0.0;
         }
-        let run = case.line.books();
         match self.several {
-            true if case.line_known() && (self.last - self.first) >= run / 2 => 1.0,
+            true if self.most_of(case) => 1.0,
             true => 0.6,
             false => 0.4,
         }
@@ -208,85 +213,6 @@ fn every(bad: &[u32], good: &[u32]) -> Option<u32> {
 
 fn gcd(a: u32, b: u32) -> u32 {
     if b == 0 { a } else { gcd(b, a % b) }
-}
-
-/// How many books are wrong by the leftovers, if a fault made them; `Err` says why they do not agree.
-pub(super) fn tally(case: &Case, faults: &[Fault]) -> Result<Option<u32>, String> {
-    let over = |station: u32| case.left.iter().find(|left| left.station == station).map(|left| left.over);
-    let wanted = expected(faults);
-    if case.left.is_empty() || wanted.is_empty() {
-        return Ok(None);
-    }
-    let mut counts = Vec::new();
-    for (station, sign) in wanted {
-        match over(station) {
-            Some(n) if n.signum() == sign => counts.push((station, n.unsigned_abs(), sign)),
-            Some(0) | None => return Err(format!("At station {station} nothing is {}.", word(sign))),
-            Some(n) => {
-                let found = word(n.signum());
-                return Err(format!(
-                    "Station {station} should have sections {}, and has {} {found}.",
-                    word(sign),
-                    counter(n.unsigned_abs())
-                ));
-            }
-        }
-    }
-    match counts.as_slice() {
-        [(_, n, _)] => Ok(Some(*n)),
-        [(a, n, s), (b, m, t)] if n == m || a == b => {
-            let _ = (s, t);
-            Ok(Some(*n))
-        }
-        [(a, n, s), (b, m, t), ..] => Err(format!(
-            "Station {a} has {} {}, but station {b} {} {}: the two should be one number.",
-            counter(*n),
-            word(*s),
-            counter(*m),
-            word(*t)
-        )),
-        [] => Ok(None),
-    }
-}
-
-const fn word(sign: i32) -> &'static str {
-    if sign < 0 { "short" } else { "over" }
-}
-
-/// At which stations a fault leaves sections over (1) or short (-1).
-pub(super) fn expected(faults: &[Fault]) -> Vec<(u32, i32)> {
-    let each = faults.iter().flat_map(|fault| match *fault {
-        Fault::Missing { section } => vec![(section, 1)],
-        Fault::Double { section } => vec![(section, -1)],
-        Fault::WrongSection { at, section } => vec![(at, 1), (section, -1)],
-        Fault::Foreign { at } => vec![(at, 1)],
-        _ => Vec::new(),
-    });
-    each.collect()
-}
-
-/// The likelihoods when it is known how many books are wrong.
-pub(super) fn with_tally(case: &Case, likely: &Likely, tally: Option<u32>, stations: &[u32]) -> Likely {
-    let Some(tally) = tally else { return *likely };
-    let lift = case.log.iter().any(|logged| match logged.what {
-        Happened::Reload { station, lift, .. } => stations.contains(&station) && lift == tally,
-        _ => false,
-    });
-    let whole = case.line_known() && tally >= case.line.books();
-    let mut likely = *likely;
-    for (pattern, likely) in Pattern::ALL.iter().zip(&mut likely) {
-        *likely *= match pattern {
-            Pattern::OneBook if tally > 1 => 0.01,
-            Pattern::Burst if tally > BURST => 0.05,
-            Pattern::Block | Pattern::FromAMoment if tally == 1 => 0.05,
-            Pattern::Block if lift => 3.0,
-            Pattern::Scattered | Pattern::EveryMth if tally == 1 => 0.1,
-            Pattern::WholeRun if whole => 3.0,
-            Pattern::WholeRun if case.line_known() => 0.05,
-            _ => 1.0,
-        };
-    }
-    likely
 }
 
 /// The working in sentences.
@@ -344,6 +270,17 @@ pub(super) fn span(first: u32, last: u32) -> String {
 pub(super) fn look(extent: &Extent) -> Option<String> {
     let (first, last) = (extent.first_bad?, extent.last_bad?);
     let near = |n: u32| numbers(&[n]);
+    if let Some([_, end]) = extent.books
+        && last < end
+        && extent.good_again.is_none_or(|good| good > end + 1)
+        && extent.tally.is_some()
+    {
+        return Some(format!(
+            "Open books {} and {}: the first of the two should be wrong, the other good.",
+            near(end),
+            near(end.saturating_add(1))
+        ));
+    }
     let mut look = Vec::new();
     match extent.last_good {
         None if first > 1 => look.push(format!("open a book well before book {}", near(first))),
@@ -365,7 +302,6 @@ pub(super) fn look(extent: &Extent) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::since::Left;
 
     fn of(bad: &[u32], good: &[u32]) -> Extent {
         let judged =
@@ -388,20 +324,5 @@ mod tests {
         assert_eq!((every.pattern, every.every), (Some(Pattern::EveryMth), Some(6)));
         assert_eq!(of(&[10, 22, 28, 40], &[11, 16]).pattern, Some(Pattern::Scattered));
         assert_eq!(of(&[], &[5]).pattern, None);
-    }
-
-    #[test]
-    fn leftovers_count_the_books() {
-        let wrong = [Fault::WrongSection { at: 5, section: 9 }];
-        let case = |five, nine| Case {
-            left: vec![Left { station: 5, over: five }, Left { station: 9, over: nine }],
-            ..Case::default()
-        };
-        assert_eq!(tally(&case(80, -80), &wrong), Ok(Some(80)));
-        assert!(tally(&case(80, -75), &wrong).unwrap_err().contains("should be one number"));
-        assert!(tally(&case(-80, 80), &wrong).unwrap_err().contains("should have sections over, and has 80 short"));
-        assert_eq!(tally(&Case::default(), &wrong), Ok(None));
-        assert_eq!(tally(&case(80, -80), &[Fault::Missing { section: 5 }]), Ok(Some(80)));
-        assert!(tally(&case(80, -80), &[Fault::Missing { section: 4 }]).is_err());
     }
 }

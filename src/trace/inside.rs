@@ -1,11 +1,10 @@
 //! The pages inside one section: whether its leaves carry their own two pages, and what gives the order found.
 
 use super::case::Inside;
-use super::words::list;
 use crate::book::{Book, Folios};
 use crate::fold::misfold::{FoldAt, FoundPage, Given, Happened, Mark, Question, Told, acts_out_all, tell};
 use crate::fold::{Direction, Scheme, library};
-use crate::marks::Refusal;
+use crate::marks::{Lies, Refusal};
 
 /// A leaf that does not carry its own two pages.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -33,8 +32,12 @@ pub(super) struct Opened {
     pub scheme: Option<Scheme>,
     /// What the engine tells of it; nothing where no scheme gives a section of so many pages.
     pub told: Option<Told>,
-    /// Whether its pages are as they should be.
+    /// Whether its pages follow each other as they should, whatever section it is and however it lies.
     pub right: bool,
+    /// It is another section, in order.
+    pub instead: Option<u32>,
+    /// How it lies, where its pages are in order.
+    pub lies: Lies,
     /// Pages more (or less) than it should have.
     pub more_pages: i64,
 }
@@ -54,7 +57,7 @@ impl Opened {
     /// What the back can show, by everything that gives these pages; nothing where that is not known.
     pub fn marks(&self) -> Vec<Mark> {
         if self.right {
-            return vec![Mark::Shows];
+            return if self.lies == Lies::Right && self.instead.is_none() { vec![Mark::Shows] } else { Vec::new() };
         }
         let Some(told) = &self.told else { return Vec::new() };
         let causes = told.causes.iter().flat_map(|card| card.cause.iter().chain(card.alike.iter().map(|a| &a.cause)));
@@ -71,12 +74,13 @@ impl Opened {
 
     /// The leaves that are torn, in words: `leaf 1 carries 1 and 6`.
     pub fn torn_words(&self) -> String {
-        let said = self.torn.iter().take(3).map(|torn| format!("leaf {} carries {}", torn.leaf, torn.carries));
-        let mut said = said.collect::<Vec<_>>();
-        if self.torn.len() > 3 {
-            said.push(format!("{} more leaves are as wrong", self.torn.len() - 3));
+        let said = self.torn.iter().take(2).map(|torn| format!("leaf {} carries {}", torn.leaf, torn.carries));
+        let said = said.collect::<Vec<_>>().join(", ");
+        match self.torn.len().saturating_sub(2) {
+            0 => said,
+            1 => format!("{said}, and one more leaf is as wrong"),
+            more => format!("{said}, and {more} more leaves are as wrong"),
         }
-        list(&said)
     }
 }
 
@@ -114,13 +118,52 @@ pub(super) fn read(book: &Book, schemes: &[Scheme], inside: &Inside) -> Result<O
         found.len() == due as usize
             && (first_page..).zip(found).all(|(n, page)| page.page == Some(n) && page.head != Some(Direction::Down))
     };
+    let lies =
+        if fold_at == FoldAt::ForeEdge { lies(first_page, due, &pages) } else { turned(first_page, due, &pages) };
+    let instead = another(book, section, first_page, &pages).filter(|_| !inside.fore_edge);
     let right = match &told {
         Some(told) => told.right,
         None => in_order(&pages) && !inside.fore_edge,
     };
+    let (right, lies) = (right || lies.is_some() || instead.is_some(), lies.unwrap_or(Lies::Right));
     let torn = torn(first_page, &pages);
     let more_pages = pages.len() as i64 - i64::from(due);
-    Ok(Some(Opened { section, first_page, pages, fold_at, torn, scheme, told, right, more_pages }))
+    Ok(Some(Opened { section, first_page, pages, fold_at, torn, scheme, told, right, instead, lies, more_pages }))
+}
+
+/// How a section lies whose pages are in order but read from the other end, or head down.
+fn lies(first_page: u32, due: u32, pages: &[FoundPage]) -> Option<Lies> {
+    let forward = (first_page..first_page.saturating_add(due)).map(Some).collect::<Vec<_>>();
+    let backward = forward.iter().rev().copied().collect::<Vec<_>>();
+    let numbers = pages.iter().map(|page| page.page).collect::<Vec<_>>();
+    let all = |head: Direction| pages.iter().all(|page| page.head == Some(head));
+    if numbers == forward && all(Direction::Down) {
+        Some(Lies::TurnedInPlane)
+    } else if numbers == backward && all(Direction::Up) {
+        Some(Lies::SideToSide)
+    } else {
+        None
+    }
+}
+
+/// The same where its fold is at the back, or nobody looked for it.
+fn turned(first_page: u32, due: u32, pages: &[FoundPage]) -> Option<Lies> {
+    let backward = (first_page..first_page.saturating_add(due)).rev().map(Some);
+    let head_down = pages.iter().all(|page| page.head == Some(Direction::Down));
+    if head_down && pages.iter().map(|page| page.page).eq(backward) {
+        return Some(Lies::HeadToTail);
+    }
+    lies(first_page, due, pages)
+}
+
+/// The other section of the book that these pages are, in order.
+fn another(book: &Book, section: u32, first_page: u32, pages: &[FoundPage]) -> Option<u32> {
+    let begins = i64::from(pages.first()?.page?) - i64::from(first_page) + i64::from(book.first_of(section));
+    let (other, 1) = book.section_of(u32::try_from(begins).ok()?)? else { return None };
+    let due = *book.sections.get(other as usize - 1)? as usize;
+    let from = pages.first()?.page?;
+    let in_order = (from..).zip(pages).all(|(n, page)| page.page == Some(n) && page.head != Some(Direction::Down));
+    (other != section && pages.len() == due && in_order).then_some(other)
 }
 
 /// The number of the section's first page in the way in which these pages are numbered: as printed, by the place in the

@@ -23,10 +23,10 @@
 //! | file | what it does |
 //! | --- | --- |
 //! | `case` | the evidence, and its bounds |
-//! | `opening`, `inside`, `read` | one book: openings, pages inside a section, all of it as one row |
-//! | `pieces`, `story` | pieces of evidence, and the faults that give them |
+//! | `letters`, `opening`, `inside`, `read` | one book: signatures, openings, pages inside a section, all of it as one row |
+//! | `pieces`, `story`, `tried` | pieces of evidence, and the faults that give them |
 //! | `plates` | plates and wraps |
-//! | `extent` | which books: the patterns, and how likely each is |
+//! | `extent`, `tally` | which books: the patterns, and how likely each is; what leftovers say |
 //! | `causes` | drafts of causes, weighed and ranked |
 //! | `questions`, `contradict` | the four questions, and evidence that contradicts itself |
 //! | `trace` | all of it in order |
@@ -39,6 +39,7 @@ mod causes;
 mod contradict;
 mod extent;
 mod inside;
+mod letters;
 mod odds;
 mod opening;
 mod pieces;
@@ -46,9 +47,11 @@ mod plates;
 mod questions;
 mod read;
 mod story;
+mod tally;
 mod told;
 #[allow(clippy::module_inception, reason = "the folder is named after what this file does")]
 mod trace;
+mod tried;
 mod words;
 
 pub use case::{Case, Inside, LONGEST, MOST_BOOKS, SeenBook, Spine, Stopped, Stopper};

@@ -4,6 +4,7 @@
 //! is common practice, no source: a feed that misses or doubles is daily work, a wrong load is rarer, a wrong set-up is
 //! rarer still and is mostly seen at once.
 
+use super::words::capital;
 use crate::marks::Refusal;
 use serde::{Deserialize, Serialize};
 
@@ -30,11 +31,13 @@ macro_rules! odds {
         #[serde(default, deny_unknown_fields)]
         pub struct Odds {
             $(#[doc = $says] #[doc = ""] #[doc = $source] pub $key: f64,)*
+            /// The weights of faults in a row of sections, as the search of gathered books has them.
+            pub gather: crate::gather::Odds,
         }
 
         impl Default for Odds {
             fn default() -> Self {
-                Self { $($key: $value,)* }
+                Self { $($key: $value,)* gather: crate::gather::Odds::default() }
             }
         }
 
@@ -45,7 +48,13 @@ macro_rules! odds {
                 let figure = |key: &str, says: &str, value, source: &str| {
                     Figure { key: key.to_owned(), says: says.to_owned(), value, source: source.to_owned() }
                 };
-                vec![$(figure(stringify!($key), $says, self.$key, $source),)*]
+                let mut all = vec![$(figure(stringify!($key), $says, self.$key, $source),)*];
+                let of_rows = self.gather.figures().into_iter().map(|row| {
+                    let says = format!("{}, in a row of sections.", capital(row.says));
+                    figure(&format!("gather.{}", row.name), &says, row.value, &format!("{}.", capital(row.source)))
+                });
+                all.extend(of_rows);
+                all
             }
 
             /// The number of a kind; 1 for one that is not in the list.
@@ -107,6 +116,7 @@ impl Odds {
     /// # Errors
     /// The first that can't.
     pub fn check(&self) -> Result<(), Refusal> {
+        self.gather.check().map_err(|why| Refusal::new(format!("gather.{}", why.at), why.says))?;
         let bad = self.figures().into_iter().find(|f| !(f.value.is_finite() && (0.0..=MOST).contains(&f.value)));
         match bad {
             Some(figure) => Err(Refusal::new(figure.key, "A weight is a number from 0 to 1000000.")),
@@ -126,7 +136,9 @@ mod tests {
         assert!(figures.len() > 30);
         for figure in &figures {
             assert!(figure.says.ends_with('.') && figure.source.ends_with('.'), "{figure:?}");
-            assert_eq!(odds.of(&figure.key).to_bits(), figure.value.to_bits());
+            if !figure.key.starts_with("gather.") {
+                assert_eq!(odds.of(&figure.key).to_bits(), figure.value.to_bits());
+            }
         }
         assert_eq!(odds.of("luck").to_bits(), 1.0f64.to_bits());
     }
@@ -139,5 +151,7 @@ mod tests {
         assert_eq!(Odds { agrees: f64::NAN, ..Odds::default() }.check().unwrap_err().at, "agrees");
         assert_eq!(Odds { two_fed: -1.0, ..Odds::default() }.check().unwrap_err().at, "two_fed");
         assert_eq!(odds.check(), Ok(()));
+        let odds: Odds = serde_json::from_str(r#"{"gather": {"missing": 0}}"#).unwrap();
+        assert_eq!(odds.check().unwrap_err().at, "gather.missing");
     }
 }

@@ -1,8 +1,9 @@
 //! The pieces of evidence that a row of sections can be held against, each alone.
 
+use super::inside::Opened;
 use super::opening::{Edge, Says};
 use super::read::{Read, bulk_words};
-use super::words::many;
+use super::words::{self, found, many};
 use crate::book::Book;
 use crate::gather::{Fault, retold};
 use crate::marks::{Found, Lies};
@@ -16,6 +17,10 @@ const NO_SECTION: f64 = 0.5;
 pub(super) enum Piece {
     /// An opening: its text, and what it says.
     Opening(String, Says),
+    /// Where the first of these should stand, the second was found when it was opened.
+    Holds(u32, u32),
+    /// This section was opened, and lies so.
+    Turned(u32, Lies),
     /// So many sections were counted.
     Count(u32),
     /// The bulk, in mm more than a good book, and how thick a section is: the thinnest, the mean, the thickest.
@@ -28,7 +33,7 @@ impl Piece {
         match self {
             Self::Opening(text, says) => match says {
                 Says::Join(left, right) if left.lies.is_some() && right.lies.is_some() => {
-                    format!("the opening {text} shows section {} followed by section {}", left.section, right.section)
+                    format!("the opening {text} shows {} followed by {}", found(left.found()), found(right.found()))
                 }
                 Says::Join(left, right) => {
                     let broken = if left.lies.is_none() { left } else { right };
@@ -43,6 +48,9 @@ impl Piece {
                 Says::Strange(_) => format!("the opening {text} shows a page that this book has not"),
                 Says::Nothing => format!("the opening {text} can't be read"),
             },
+            Self::Holds(at, section) => format!("section {section} was found where section {at} should be"),
+            Self::Turned(section, Lies::Right) => format!("section {section}, opened, is in order"),
+            Self::Turned(section, lies) => format!("section {section}, opened, lies {}", words::lies(*lies)),
             Self::Count(count) => format!("{} were counted", many(*count, "section")),
             Self::Bulk(_, _, words) => format!("the bulk is {words}"),
         }
@@ -52,6 +60,8 @@ impl Piece {
     pub fn agrees(&self, row: &[Found], sections: u32) -> bool {
         match self {
             Self::Opening(_, says) => shows(row, *says),
+            Self::Holds(at, section) => holds(row, sections, *at, *section),
+            Self::Turned(section, lies) => row.contains(&Found::Section { section: *section, lies: *lies }),
             Self::Count(count) => row.len() as u32 == *count,
             Self::Bulk(more, thick, _) => bulk_allows(*more, *thick, row.len() as i64 - i64::from(sections)),
         }
@@ -62,6 +72,19 @@ impl Piece {
         let right = (1..=sections).map(Found::right).collect::<Vec<_>>();
         self.agrees(&right, sections)
     }
+}
+
+/// Whether one section stands where another should: beside a neighbour of that one.
+fn holds(row: &[Found], sections: u32, at: u32, section: u32) -> bool {
+    let here = |place: usize| {
+        let before = match place.checked_sub(1).and_then(|before| row.get(before)) {
+            Some(found) => at > 1 && *found == Found::right(at - 1),
+            None => at == 1,
+        };
+        let behind = row.get(place + 1).map_or(at == sections, |found| *found == Found::right(at + 1));
+        before || behind
+    };
+    (0..row.len()).any(|place| row.get(place) == Some(&Found::right(section)) && here(place))
 }
 
 /// Whether so many sections more or less go with a difference of bulk.
@@ -92,9 +115,19 @@ fn shows(row: &[Found], says: Says) -> bool {
 pub(super) fn pieces(book: &Book, read: &Read) -> Vec<Piece> {
     let said = read.openings.iter().filter(|o| o.says != Says::Nothing);
     let mut pieces = said.map(|o| Piece::Opening(o.text.clone(), o.says)).collect::<Vec<_>>();
+    pieces.extend(read.inside.as_ref().and_then(opened));
     pieces.extend(read.seen.count.map(Piece::Count));
     pieces.extend(bulk(book, read));
     pieces
+}
+
+/// What a section that was opened says about the row.
+pub(super) fn opened(opened: &Opened) -> Option<Piece> {
+    match (opened.right, opened.instead, opened.lies) {
+        (false, ..) => None,
+        (true, Some(section), _) => Some(Piece::Holds(opened.section, section)),
+        (true, None, lies) => Some(Piece::Turned(opened.section, lies)),
+    }
 }
 
 /// The bulk as a piece; what a section that was opened has more or less is taken off.

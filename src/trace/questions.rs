@@ -186,6 +186,10 @@ impl Asked<'_> {
         let sections = self.book.sections.len() as i32;
         let mut more = Vec::new();
         for (read, stories) in self.reads.iter().zip(self.stories) {
+            // A half-book has half of its sections in the next one.
+            if stories.half.is_some() {
+                continue;
+            }
             if stories.right && read.seen.judged != Some(Judged::Bad) && read.inside.as_ref().is_none_or(|i| i.right) {
                 continue;
             }

@@ -2,11 +2,12 @@
 
 use super::case::{Case, SeenBook, Spine};
 use super::inside::{self, Opened};
+use super::letters::read_run;
 use super::opening::{self, Edge, Opening, Says};
 use super::words::{self, capital, counter};
 use crate::book::Book;
 use crate::fold::Scheme;
-use crate::gather::run::{parse_run, print_run};
+use crate::gather::run::print_run;
 use crate::marks::{Design, Doubt, Found, Lies, Refusal, read_spine};
 use crate::units::mm;
 
@@ -71,7 +72,8 @@ impl Read<'_> {
 
     /// Whether anything says in which order the sections stand.
     pub fn orders(&self) -> bool {
-        self.row.is_some() || self.openings.iter().any(|opening| opening.says != Says::Nothing)
+        let opened = self.inside.as_ref().is_some_and(|inside| inside.instead.is_some() || inside.lies != Lies::Right);
+        self.row.is_some() || opened || self.openings.iter().any(|opening| opening.says != Says::Nothing)
     }
 
     /// Whether anything at all was seen of it but its counter and a judgement.
@@ -111,7 +113,7 @@ pub(super) fn read<'a>(
     let (spine, doubts) = match &seen.spine {
         Spine::Unseen => (None, Vec::new()),
         Spine::Run(run) => {
-            let found = parse_run(run).map_err(|why| Refusal::new("spine.run", why.to_string()))?;
+            let found = read_run(run, case.signing.as_ref(), sections)?;
             in_the_book(sections, &found)?;
             ((!found.is_empty()).then_some(found), Vec::new())
         }
@@ -178,7 +180,7 @@ fn lay_openings(read: &mut Read) {
     let openings = std::mem::take(&mut read.openings);
     for opening in &openings {
         match opening.says {
-            Says::Join(left, right) => match meet(&row, &read.doubts, left, right) {
+            Says::Join(left, right) => match meet(&row, &open_doubts(read, &row), left, right) {
                 Some(at) => {
                     for (place, edge) in [(at, left), (at + 1, right)] {
                         settle(&mut row, &mut read.named, place, edge);
@@ -194,7 +196,8 @@ fn lay_openings(read: &mut Read) {
                 let backs = (1u32..).zip(&row).collect::<Vec<_>>();
                 // Inside a misfolded section some pages follow each other all the same.
                 let there = backs.iter().find(|(_, back)| edge.fits(**back).is_some() || **back == Found::NoMark);
-                let doubted = |place: u32| could_be(&read.doubts, place, edge);
+                let open = open_doubts(read, &row);
+                let doubted = |place: u32| could_be(&open, place, edge);
                 match there {
                     Some(_) => {}
                     None => match backs.iter().find(|(place, _)| doubted(*place)) {
@@ -211,6 +214,16 @@ fn lay_openings(read: &mut Read) {
     }
     read.openings = openings;
     read.row = Some(row);
+}
+
+/// The doubts of backs that no opening has settled yet.
+fn open_doubts(read: &Read, row: &[Found]) -> Vec<Doubt> {
+    let spine = read.spine.as_deref().unwrap_or_default();
+    let open = |doubt: &&Doubt| {
+        let place = doubt.at as usize - 1;
+        spine.get(place) == row.get(place)
+    };
+    read.doubts.iter().filter(open).cloned().collect()
 }
 
 /// Whether the marks at a place (from 1) leave it open that this stands there.

@@ -6,17 +6,24 @@
 
 use super::case::Case;
 use super::opening::Says;
-use super::pieces::{Piece, acted, bulk, pieces};
-use super::read::{Read, sections as of_sections};
+use super::pieces::{Piece, acted, bulk, opened, pieces};
+use super::read::{Read, sections as of_sections, spine_words};
+use super::tried::{blocks_missing, by_leftovers, pairs, singles, touched};
 use super::words::{capital, many};
 use crate::book::Book;
-use crate::gather::{Fault, explain};
+use crate::gather::explain::{MOST_FAULTS, explain_bounded};
+use crate::gather::{self, Fault};
 use crate::marks::{Found, Lies, Refusal};
+use std::collections::BTreeMap;
 
-/// The most sections that are tried where the spine was not seen. A bound of this program.
-const MOST_TOUCHED: usize = 14;
-/// The most single faults of which two are tried together. A bound of this program.
-const MOST_PAIRED: usize = 120;
+/// The most pairs of faults that are acted out in a whole case. A bound of this program.
+const MOST_PAIRS: usize = 40_000;
+/// The most pieces of evidence that are held against each other, two and two. A bound of this program.
+const MOST_HELD: usize = 16;
+/// Steps of the search for all books together, as many as for one book that is asked for alone.
+const STEPS: u64 = 40_000_000;
+/// Steps for one book of many.
+const FEWEST_STEPS: u64 = 300_000;
 /// The most stories kept of one book. A bound of this program.
 const MOST_STORIES: usize = 40;
 
@@ -44,17 +51,22 @@ pub(super) struct Stories {
     pub only_counted: i32,
 }
 
-/// The weights of single faults against each other, as the search of gathered books has them (from memory).
-fn weight(fault: &Fault) -> f64 {
+/// The weights of single faults against each other, as the search of gathered books has them.
+fn weight(odds: &gather::Odds, fault: &Fault) -> f64 {
     match *fault {
-        Fault::Missing { .. } | Fault::Double { .. } => 30.0,
-        Fault::WrongSection { at, section } if at.abs_diff(section) == 1 => 30.0,
-        Fault::WrongSection { .. } => 20.0,
-        Fault::Exchanged { sections: [a, b] } if b.abs_diff(a) == 1 => 12.0,
-        Fault::Foreign { .. } | Fault::NoMark { .. } | Fault::Lies { .. } => 10.0,
-        Fault::DividedWrong { .. } => 6.0,
-        Fault::Exchanged { .. } => 5.0,
-        Fault::Moved { .. } | Fault::Reversed => 3.0,
+        Fault::Missing { .. } => odds.missing,
+        Fault::Double { .. } => odds.double,
+        Fault::WrongSection { at, section } if at.abs_diff(section) == 1 => odds.wrong_load_beside,
+        Fault::WrongSection { .. } => odds.wrong_load,
+        Fault::Exchanged { sections: [a, b] } if b.abs_diff(a) == 1 => odds.exchanged_beside,
+        Fault::Exchanged { .. } => odds.exchanged,
+        Fault::Foreign { .. } => odds.foreign,
+        Fault::NoMark { .. } => odds.no_mark,
+        Fault::Lies { .. } => odds.lies,
+        Fault::DividedWrong { .. } => odds.shifted,
+        Fault::Moved { sections: [a, b], .. } if a == b => odds.moved_one,
+        Fault::Moved { .. } => odds.moved,
+        Fault::Reversed => odds.reversed,
     }
 }
 
@@ -62,16 +74,41 @@ fn weight(fault: &Fault) -> f64 {
 ///
 /// # Errors
 /// Where the row can't be one of this book.
-pub(super) fn stories(book: &Book, case: &Case, read: &mut Read) -> Result<Stories, Refusal> {
+pub(super) fn stories(
+    book: &Book,
+    case: &Case,
+    odds: &gather::Odds,
+    known: &mut Rows,
+    read: &mut Read,
+) -> Result<Stories, Refusal> {
     let sections = book.sections.len() as u32;
-    let found = match read.row.clone() {
-        Some(row) => {
-            lengths(book, read, &row);
-            by_row(sections, &row)?
-        }
-        None => by_pieces(book, case, read),
-    };
-    Ok(found)
+    let Some(row) = read.row.clone() else { return Ok(by_pieces(book, case, odds, &mut known.pairs, read)) };
+    lengths(book, read, &row);
+    held(read, &row, sections);
+    if let Some(stories) = known.rows.get(&row) {
+        return Ok(stories.clone());
+    }
+    let stories = by_row(odds, sections, &row, known.steps)?;
+    known.rows.insert(row, stories.clone());
+    Ok(stories)
+}
+
+/// Rows that were searched already, and what is left of the bounds on a case.
+#[derive(Debug)]
+pub(super) struct Rows {
+    rows: BTreeMap<Vec<Found>, Stories>,
+    /// Steps for each part of the search of one row.
+    steps: u64,
+    /// How many pairs of faults may still be acted out.
+    pairs: usize,
+}
+
+impl Rows {
+    /// For a case of so many books.
+    pub fn of(books: usize) -> Self {
+        let steps = STEPS / (books.max(1) as u64);
+        Self { rows: BTreeMap::new(), steps: steps.max(FEWEST_STEPS), pairs: MOST_PAIRS }
+    }
 }
 
 /// Says where the spine, the count and the bulk do not agree about the number of sections.
@@ -104,14 +141,29 @@ fn lengths(book: &Book, read: &mut Read, row: &[Found]) {
     }
 }
 
+/// Says where a section that was opened can't stand so in the row.
+fn held(read: &mut Read, row: &[Found], sections: u32) {
+    let Some(piece) = read.inside.as_ref().and_then(opened) else { return };
+    let hidden = matches!(piece, Piece::Turned(..)) && (row.contains(&Found::NoMark) || row.contains(&Found::Unread));
+    if hidden || piece.agrees(row, sections) {
+        return;
+    }
+    read.contradictions.push(format!(
+        "{}: {}, but the spine reads {}.",
+        capital(&read.name),
+        piece.says(),
+        spine_words(row)
+    ));
+}
+
 /// From a whole row.
-fn by_row(sections: u32, row: &[Found]) -> Result<Stories, Refusal> {
-    let explained = explain(sections, row)?;
+fn by_row(odds: &gather::Odds, sections: u32, row: &[Found], steps: u64) -> Result<Stories, Refusal> {
+    let explained = explain_bounded(odds, sections, row, MOST_FAULTS, steps, MOST_STORIES)?;
     if explained.right() {
         return Ok(Stories { right: true, ..Stories::default() });
     }
     let mut all = Vec::new();
-    for explanation in explained.explanations.into_iter().take(MOST_STORIES) {
+    for explanation in explained.explanations {
         let share = explanation.odds;
         let names = 1.0 + explanation.same_order_as.len() as f64;
         for faults in std::iter::once(explanation.faults).chain(explanation.same_order_as) {
@@ -140,17 +192,19 @@ fn half_book(sections: u32, row: &[Found]) -> Option<u32> {
 }
 
 /// From what was seen where nobody looked at the spine.
-fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
+fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, tries: &mut usize, read: &mut Read) -> Stories {
     let sections = book.sections.len() as u32;
-    let pieces = pieces(book, read);
+    let mut pieces = pieces(book, read);
+    // What a right book does not show refuses most faults, so it is asked first.
+    pieces.sort_by_key(|piece| piece.is_right(sections));
     let wrong = pieces.iter().any(|piece| !piece.is_right(sections));
     if !wrong {
         // Nothing that was seen is out of order; what is left over may still tell.
-        let seen_right = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)));
+        let seen_right = pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)));
         let judged_bad = read.seen.judged == Some(crate::since::Judged::Bad);
         let elsewhere = read.inside.as_ref().is_some_and(|inside| !inside.right) || !read.broken().is_empty();
         if judged_bad && !elsewhere && read.seen.plates.is_none() && read.seen.wraps.is_none() {
-            let all = shared(by_leftovers(case, sections, &pieces));
+            let all = shared(odds, by_leftovers(case, sections, &pieces));
             if !all.is_empty() {
                 return Stories { all, ..Stories::default() };
             }
@@ -164,9 +218,13 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
         pieces.iter().all(|piece| piece.agrees(&row, sections))
     };
     let mut fits = singles.iter().map(|fault| vec![*fault]).filter(|faults| fit(faults)).collect::<Vec<_>>();
-    let jumps = pieces.iter().any(|piece| matches!(piece, Piece::Opening(..)) && !piece.is_right(sections));
+    let jumps =
+        pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)) && !piece.is_right(sections));
     if fits.is_empty() && jumps {
-        fits = pairs(&singles).into_iter().filter(|faults| fit(faults)).collect();
+        two_neighbours(read);
+        let pairs = pairs(&singles).into_iter().take(*tries).collect::<Vec<_>>();
+        *tries -= pairs.len();
+        fits = pairs.into_iter().filter(|faults| fit(faults)).collect();
         fits.extend(blocks_missing(&touched).into_iter().filter(|faults| fit(faults)));
     }
     if fits.is_empty() {
@@ -181,7 +239,51 @@ fn by_pieces(book: &Book, case: &Case, read: &mut Read) -> Stories {
     // A single fault is always likelier than another beside it.
     let fewest = fits.iter().map(Vec::len).min().unwrap_or(0);
     fits.retain(|faults| faults.len() == fewest);
-    Stories { all: shared(fits), ..Stories::default() }
+    Stories { all: distinct(sections, shared(odds, fits)), ..Stories::default() }
+}
+
+/// One story for each row, the likeliest; a book divided wrong is another story than a block moved, with another cause.
+fn distinct(sections: u32, all: Vec<Story>) -> Vec<Story> {
+    let mut rows: Vec<(Vec<Found>, bool)> = Vec::new();
+    let mut kept: Vec<Story> = Vec::new();
+    for story in all {
+        let divided = story.faults.iter().any(|fault| matches!(fault, Fault::DividedWrong { .. }));
+        let row = (acted(sections, &story.faults), divided);
+        if !rows.contains(&row) {
+            rows.push(row);
+            kept.push(story);
+        }
+    }
+    let sum = kept.iter().map(|story| story.share).sum::<f64>();
+    kept.iter_mut().for_each(|story| story.share /= sum);
+    kept
+}
+
+/// Says where a section is followed by two others, by two openings, and no single fault does that.
+fn two_neighbours(read: &mut Read) {
+    let joins = read.openings.iter().filter_map(|opening| match opening.says {
+        Says::Join(left, right) if left.lies.is_some() && right.lies.is_some() => Some((&opening.text, left, right)),
+        _ => None,
+    });
+    let joins = joins.collect::<Vec<_>>();
+    let mut said = Vec::new();
+    for (i, (one, left, right)) in joins.iter().enumerate() {
+        for (other, also_left, also_right) in joins.iter().skip(i + 1) {
+            let apart = left != right && also_left != also_right;
+            if apart && ((left == also_left) != (right == also_right)) {
+                said.push(format!(
+                    "{}: the opening {one} shows section {} followed by section {}, but the opening {other} shows section {} \
+                     followed by section {}.",
+                    capital(&read.name),
+                    left.section,
+                    right.section,
+                    also_left.section,
+                    also_right.section
+                ));
+            }
+        }
+    }
+    read.contradictions.extend(said.into_iter().take(1));
 }
 
 /// Sections more or less, by count or bulk.
@@ -189,140 +291,22 @@ fn counted(pieces: &[Piece], sections: u32) -> i32 {
     let counts = pieces.iter().filter_map(|piece| match piece {
         Piece::Count(count) => Some(*count as i32 - sections as i32),
         Piece::Bulk(more, [_, mean, _], _) => Some((more / mean).round() as i32),
-        Piece::Opening(..) => None,
+        _ => None,
     });
     counts.into_iter().find(|more| *more != 0).unwrap_or(0)
 }
 
 /// Stories with their shares, the likeliest first.
-fn shared(fits: Vec<Vec<Fault>>) -> Vec<Story> {
-    let mut weighed =
-        fits.into_iter().map(|faults| (faults.iter().map(weight).product::<f64>(), faults)).collect::<Vec<_>>();
+fn shared(odds: &gather::Odds, fits: Vec<Vec<Fault>>) -> Vec<Story> {
+    let mut weighed = fits
+        .into_iter()
+        .map(|faults| (faults.iter().map(|fault| weight(odds, fault)).product::<f64>(), faults))
+        .collect::<Vec<_>>();
     weighed.sort_by(|(one, a), (other, b)| other.total_cmp(one).then_with(|| a.cmp(b)));
     weighed.dedup_by(|(_, a), (_, b)| a == b);
     weighed.truncate(MOST_STORIES);
     let sum = weighed.iter().map(|(weight, _)| weight).sum::<f64>();
     weighed.into_iter().map(|(weight, faults)| Story { faults, share: weight / sum }).collect()
-}
-
-/// The sections that what was seen is about, with their neighbours, ascending.
-fn touched(case: &Case, read: &Read, sections: u32) -> Vec<u32> {
-    let mut near = Vec::new();
-    let mut far = Vec::new();
-    for opening in read.openings.iter().filter(|opening| opening.jumps()) {
-        match opening.says {
-            Says::Join(left, right) => {
-                near.extend([left.section, right.section]);
-                far.extend([left.section + 1, right.section.saturating_sub(1)]);
-                far.extend([left.section.saturating_sub(1), right.section + 1]);
-            }
-            Says::Inside(section, _) => near.push(section),
-            _ => {}
-        }
-    }
-    for opening in &read.openings {
-        match opening.says {
-            Says::Strange(Some(section)) => near.extend([section, section + 1, section.saturating_sub(1)]),
-            // What is there in its order is tried, too: another section may have taken its place.
-            Says::Inside(section, Lies::Right) => far.push(section),
-            Says::Join(left, right) if !opening.jumps() => far.extend([left.section, right.section]),
-            _ => {}
-        }
-    }
-    near.extend(read.seen.stopped.map(|stopped| stopped.station));
-    near.extend(case.left.iter().filter(|left| left.over != 0).map(|left| left.station));
-    let mut touched = Vec::new();
-    for section in near.into_iter().chain(far) {
-        if (1..=sections).contains(&section) && !touched.contains(&section) && touched.len() < MOST_TOUCHED {
-            touched.push(section);
-        }
-    }
-    touched.sort_unstable();
-    touched
-}
-
-/// Every single fault of these sections.
-fn singles(read: &Read, sections: u32, touched: &[u32]) -> Vec<Fault> {
-    let strange = read.openings.iter().any(|opening| matches!(opening.says, Says::Strange(_)));
-    let mut all = Vec::new();
-    for &section in touched {
-        all.push(Fault::Missing { section });
-        all.push(Fault::Double { section });
-        for lies in [Lies::HeadToTail, Lies::TurnedInPlane, Lies::SideToSide] {
-            all.push(Fault::Lies { section, lies });
-        }
-        if strange {
-            all.push(Fault::Foreign { at: section });
-        }
-    }
-    for &at in touched {
-        for &section in touched.iter().filter(|section| **section != at) {
-            all.push(Fault::WrongSection { at, section });
-            if at < section {
-                all.push(Fault::Exchanged { sections: [at, section] });
-            }
-        }
-    }
-    all.push(Fault::Reversed);
-    all.extend(touched.iter().filter(|after| **after < sections).map(|&after| Fault::DividedWrong { after }));
-    for (i, &first) in touched.iter().enumerate() {
-        for &last in touched.iter().skip(i) {
-            for after in std::iter::once(0).chain(touched.iter().copied()) {
-                if after > last || after + 1 < first {
-                    all.push(Fault::Moved { sections: [first, last], after });
-                }
-            }
-        }
-    }
-    all
-}
-
-/// Two faults of single stations at once.
-fn pairs(singles: &[Fault]) -> Vec<Vec<Fault>> {
-    let stations = singles
-        .iter()
-        .filter(|fault| {
-            matches!(
-                fault,
-                Fault::Missing { .. } | Fault::Double { .. } | Fault::Lies { .. } | Fault::WrongSection { .. }
-            )
-        })
-        .take(MOST_PAIRED)
-        .collect::<Vec<_>>();
-    let mut all = Vec::new();
-    for (i, one) in stations.iter().enumerate() {
-        for other in stations.iter().skip(i + 1) {
-            all.push(vec![**one, **other]);
-        }
-    }
-    all
-}
-
-/// Two or three sections in a row missing.
-fn blocks_missing(touched: &[u32]) -> Vec<Vec<Fault>> {
-    let blocks = touched.iter().flat_map(|&first| [2, 3].map(|n| (first..first + n).collect::<Vec<_>>()));
-    blocks.map(|block| block.into_iter().map(|section| Fault::Missing { section }).collect()).collect()
-}
-
-/// What leftovers alone say was done, for books that are bad and in which nobody looked for what it is.
-fn by_leftovers(case: &Case, sections: u32, pieces: &[Piece]) -> Vec<Vec<Fault>> {
-    let there = case.left.iter().filter(|left| left.over != 0 && left.station <= sections);
-    let there = there.collect::<Vec<_>>();
-    let mut all = Vec::new();
-    for left in &there {
-        if left.over > 0 {
-            let short = there.iter().filter(|other| other.over < 0);
-            all.extend(short.map(|other| vec![Fault::WrongSection { at: left.station, section: other.station }]));
-            all.push(vec![Fault::Missing { section: left.station }]);
-        } else {
-            all.push(vec![Fault::Double { section: left.station }]);
-        }
-    }
-    all.retain(|faults| {
-        let row = acted(sections, faults);
-        pieces.iter().all(|piece| piece.agrees(&row, sections))
-    });
-    all
 }
 
 /// Says which two pieces of evidence no single fault can have left behind.
@@ -331,8 +315,9 @@ fn disagree(read: &mut Read, pieces: &[Piece], sections: u32, singles: &[Fault])
         .chain(singles.iter().map(|fault| acted(sections, &[*fault])))
         .collect::<Vec<_>>();
     let name = capital(&read.name);
-    for (i, one) in pieces.iter().enumerate() {
-        for other in pieces.iter().skip(i + 1) {
+    let tried = pieces.get(..MOST_HELD).unwrap_or(pieces);
+    for (i, one) in tried.iter().enumerate() {
+        for other in tried.iter().skip(i + 1) {
             let both = |row: &Vec<Found>| one.agrees(row, sections) && other.agrees(row, sections);
             let counts = matches!((one, other), (Piece::Count(_), Piece::Bulk(..)));
             // Counting and measuring say a number; any number of sections can be made, but not two at once.

@@ -9,8 +9,9 @@ use super::plates::{self, Plates};
 use super::questions::{Asked, questions};
 use super::read::{self, Read, finds};
 use super::story::{self, Stories};
+use super::tally;
 use super::told::{BookRead, Cause, Traced};
-use super::words::{capital, faults, list, many, small};
+use super::words::{capital, faults, list, small};
 use crate::book::Book;
 use crate::fold::Scheme;
 use crate::gather::run::print_run;
@@ -48,13 +49,14 @@ pub fn trace(
     let mut reads = Vec::with_capacity(case.books.len());
     let mut all_stories = Vec::with_capacity(case.books.len());
     let mut all_plates = Vec::with_capacity(case.books.len());
+    let mut rows = story::Rows::of(case.books.len());
     for (at, seen) in case.books.iter().enumerate() {
         let here = |why: Refusal| match why.at.split('.').next() {
             Some("marks") => why,
             _ => under(&format!("case.books[{at}]"), why),
         };
         let mut read = read::read(book, marks, schemes, case, at, seen).map_err(here)?;
-        all_stories.push(story::stories(book, case, &mut read).map_err(here)?);
+        all_stories.push(story::stories(book, case, &odds.gather, &mut rows, &mut read).map_err(here)?);
         all_plates.push(plates::read(book, seen).map_err(here)?);
         reads.push(read);
     }
@@ -85,7 +87,7 @@ pub fn trace(
 /// Whether a book is bad; nothing where neither evidence nor judgement says.
 fn bad(reads: &[Read], stories: &[Stories], plates: &[Plates], at: usize) -> Option<bool> {
     let (read, stories, plates) = (reads.get(at)?, stories.get(at)?, plates.get(at)?);
-    let seen_wrong = !stories.all.is_empty() && read.orders()
+    let seen_wrong = (!stories.all.is_empty() && read.orders())
         || stories.beyond
         || stories.half.is_some()
         || stories.only_counted != 0
@@ -122,9 +124,9 @@ fn known(case: &Case, reads: &[Read], bad: &[Option<bool>]) -> Known {
 /// The extent in the light of the likeliest cause: how many books by the leftovers, and which.
 fn settle_extent(case: &Case, known: &mut Known, causes: &[Cause]) {
     let Some(first) = causes.iter().find(|cause| cause.fits) else { return };
-    let tally = extent::tally(case, &first.faults).ok().flatten();
+    let tally = tally::tally(case, &first.faults).ok().flatten();
     let stations = first.station.into_iter().collect::<Vec<_>>();
-    let likely = extent::with_tally(case, &known.likely, tally, &stations);
+    let likely = tally::with_tally(case, &known.likely, tally, &stations);
     let (pattern, or, sure) = extent::judge(&likely);
     known.extent.tally = tally;
     if known.known || tally.is_some() {
@@ -164,7 +166,11 @@ fn says(book: &Book, read: &Read, stories: &Stories, plates: &Plates) -> String 
     let mut said = Vec::new();
     if let Some(first) = stories.all.first() {
         let others = stories.all.len() - 1;
-        let or = if others > 0 { format!(", or one of {}", many(others as u32, "other way")) } else { String::new() };
+        let or = match others {
+            0 => String::new(),
+            1 => ", or made in another way".to_owned(),
+            n => format!(", or made in one of {n} other ways"),
+        };
         said.push(format!("{}{or}", faults(&first.faults)));
     }
     if stories.beyond {
@@ -210,6 +216,9 @@ fn cannot_tell(reads: &[Read], stories: &[Stories], causes: &[Cause]) -> Vec<Str
             small(first.title.trim_end_matches('.')),
             small(second.title.trim_end_matches('.'))
         ));
+    }
+    for told in reads.iter().filter_map(|read| read.inside.as_ref().filter(|inside| !inside.right)?.told.as_ref()) {
+        said.extend(told.cannot_tell.iter().map(|says| says.replace("the one beside it", "the next one")));
     }
     if !reads.is_empty() && reads.iter().all(|read| read.inside.is_none()) {
         said.push("Press faults: nobody read the pages inside a section, and marks stay right under them.".to_owned());

@@ -15,6 +15,7 @@ pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
 pub const KINDS: [(&str, Make); 14] = [
+pub const KINDS: [(&str, Make); 16] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -26,6 +27,8 @@ pub const KINDS: [(&str, Make); 14] = [
     ("explain_book", explain_book),
     ("tell_book", tell_book),
     ("signatures", signatures),
+    ("trace_book", trace_book),
+    ("plan_book", plan_book),
     ("next_opening", next_opening),
     ("hold_books", hold_books),
     ("write_report", write_report),
@@ -581,6 +584,93 @@ fn run(dice: &mut Dice) -> Value {
         if word == "every_nth" {
             request["pattern"]["every"] = (2 + dice.below(30)).into();
         }
+    }
+    request
+}
+
+/// The signatures of a book.
+pub fn signatures(dice: &mut Dice, _: &Scheme) -> Value {
+    let alphabet = dice.pick(&["latin23", "american25", "figures"]);
+    let (start, doubling) = (dice.pick(&["A", "B"]), dice.pick(&["figure", "letters"]));
+    json!({"ask": "signatures", "sections": number_of_sections(dice), "alphabet": alphabet, "start": start, "doubling": doubling})
+}
+
+/// A book that is to be made up, on sheets and papers that do and that do not suit it.
+pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let most = dice.pick(&[40, 400, 12_800]);
+    let mut request = json!({
+        "ask": "plan_book",
+        "extent": 1 + dice.below(most),
+        "page": {"width_mm": 80 + dice.below(150), "height_mm": 80 + dice.below(250)},
+        "sheet": {"width_mm": 300 + dice.below(1300), "height_mm": 300 + dice.below(1300)},
+        "paper": {"grammage": 40 + dice.below(160), "bulk": dice.pick(&[0.8, 1.25, 2.0]), "grain": dice.pick(&["upright", "level"])},
+        "copies": dice.pick(&[1, 500, 10_000_000]),
+    });
+    if dice.once_in(2) {
+        let made_up: Vec<u32> = (0..=dice.below(30)).map(|_| 4 * (1 + dice.below(12))).collect();
+        request["made_up"] = json!(made_up);
+    }
+    if dice.once_in(3) {
+        request["trims"] = json!({"head_mm": dice.below(6), "foot_mm": 3, "fore_edge_mm": 3.5});
+    }
+    request
+}
+
+/// A wrong book or several, with evidence in any mix; some of it can't be read.
+pub fn trace_book(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let most = if dice.once_in(10) { 120 } else { 24 };
+    let sections = 1 + dice.below(most);
+    let pages = 16 * sections;
+    let mut books = Vec::new();
+    for _ in 0..dice.below(5) {
+        let mut book = json!({});
+        if dice.once_in(2) {
+            book["counter"] = (1 + dice.below(5_000)).into();
+            book["judged"] = dice.pick(&["good", "bad"]).into();
+        }
+        if !dice.once_in(4) {
+            let mut run = (1..=sections).map(|n| n.to_string()).collect::<Vec<_>>();
+            for _ in 0..dice.below(3) {
+                let at = dice.below(run.len() as u32) as usize;
+                match dice.below(5) {
+                    0 if run.len() > 1 => drop(run.remove(at)),
+                    1 => run.insert(at, (1 + dice.below(sections)).to_string()),
+                    2 => run[at] = dice.pick(&["_", "?", "x", "1d"]).to_owned(),
+                    _ => run[at] = (1 + dice.below(sections)).to_string(),
+                }
+            }
+            book["spine"] = json!({"run": run.join(" ")});
+        }
+        if dice.once_in(2) {
+            let mut openings = Vec::new();
+            for _ in 0..dice.below(5) {
+                let left = 16 * (1 + dice.below(sections));
+                let right = if dice.once_in(2) { left + 1 } else { 16 * dice.below(sections) + 1 };
+                openings.push(format!("{left} {}", right.min(pages)));
+            }
+            book["openings"] = openings.join(" | ").into();
+        }
+        if dice.once_in(3) {
+            let typed = dice.pick(&["3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14", "16-1v", "1-16", "1 6 7 4 5 2 3 8"]);
+            book["inside"] = json!({"section": 1 + dice.below(sections), "pages": typed, "fore_edge": dice.once_in(4)});
+        }
+        if dice.once_in(3) {
+            book["count"] = (sections + dice.below(3)).into();
+            book["bulk_mm"] = (2 * sections - dice.below(3)).into();
+        }
+        books.push(book);
+    }
+    let mut request = json!({
+        "ask": "trace_book",
+        "book": {"runs": [{"pages": pages, "folios": {"kind": "arabic", "first": 1}}], "sections": vec![16; sections as usize]},
+        "case": {"books": books, "good_bulk_mm": 2 * sections},
+    });
+    if dice.once_in(2) {
+        request["schemes"] = json!([scheme]);
+    }
+    if dice.once_in(3) {
+        request["case"]["left"] = json!([{"station": 1, "over": dice.below(90)}]);
+        request["odds"] = json!({"wrong_pile": dice.below(50)});
     }
     request
 }

@@ -39,11 +39,54 @@ struct Kinds {
     wrong: usize,
 }
 
+/// What is known of the row of places up to some back.
+#[derive(Clone, Copy)]
+struct Front {
+    /// How many places there are.
+    places: usize,
+    /// The last known station, and its place; station 0 stands at place 0, before the row.
+    last: (usize, usize),
+    /// The breaks that can't be filled away.
+    breaks: usize,
+    /// Behind the last back that shows a known station of the front once more.
+    again: usize,
+}
+
+impl Front {
+    /// Goes on to a known station.
+    fn to(&mut self, place: usize, station: usize) {
+        self.breaks += usize::from(is_break(self.last, (place, station)));
+        self.last = (place, station);
+    }
+}
+
+/// Lies a break between two known stations, whatever fills the places between? Unless they count up to each other.
+const fn is_break((place, station): (usize, usize), next: (usize, usize)) -> bool {
+    station + next.0 != next.1 + place
+}
+
+/// What is known of the backs from one on, when no fault lies on them.
+#[derive(Clone, Copy)]
+struct Behind {
+    /// The first known station, as an index into the backs.
+    first: Option<(usize, usize)>,
+    /// The breaks between known stations that can't be filled away.
+    breaks: usize,
+}
+
 /// One search.
 pub(super) struct Fill<'a> {
     stations: usize,
     found: &'a [Found],
     most_breaks: usize,
+    /// Behind the last back that shows each station.
+    last_seen: Vec<usize>,
+    /// For each back, what is known from there on.
+    behind: Vec<Behind>,
+    /// From this back on no station shows twice.
+    once_from: usize,
+    /// Is the station known in the front?
+    known: Vec<bool>,
     events: Vec<(usize, Event)>,
     row: Vec<Place>,
     /// The breaks that can't be filled away from a place on, whatever the open places hold.
@@ -60,10 +103,20 @@ impl<'a> Fill<'a> {
         most_breaks: usize,
         work: &mut Work,
     ) -> Vec<(Row, Vec<Fault>)> {
+        let mut last_seen = vec![0; stations + 1];
+        let mut once_from = 0;
+        for (index, station) in numbers(found) {
+            once_from = once_from.max(last_seen[station]);
+            last_seen[station] = index + 1;
+        }
         let mut fill = Self {
             stations,
             found,
             most_breaks,
+            last_seen,
+            behind: behind(found),
+            once_from,
+            known: vec![false; stations + 1],
             events: Vec::new(),
             row: Vec::new(),
             ahead: Vec::new(),
@@ -79,45 +132,101 @@ impl<'a> Fill<'a> {
             let wrong = double.and_then(|double| free.checked_sub(missing + double));
             if let (Some(double), Some(wrong)) = (double, wrong) {
                 let kinds = Kinds { missing, double, wrong };
-                fill.lay(0, kinds, work);
+                fill.lay(0, Front { places: 0, last: (0, 0), breaks: 0, again: 0 }, kinds, work);
             }
         }
         fill.rows
     }
 
-    /// Lays the faults left on the backs from `from` on.
-    fn lay(&mut self, from: usize, kinds: Kinds, work: &mut Work) {
+    /// Lays the faults left on the backs from `from` on, before which the row is `front`.
+    fn lay(&mut self, from: usize, mut front: Front, kinds: Kinds, work: &mut Work) {
         if kinds.missing + kinds.double + kinds.wrong == 0 {
-            if self.build(work) {
+            if self.may_come_out(from, front) && self.build(work) {
                 self.open(work);
             }
             return;
         }
-        for back in from..=self.found.len() {
-            if !work.spend(1) {
-                return;
-            }
+        // What shows twice is doubled, or one of the two is wrong.
+        if kinds.double + kinds.wrong == 0 && (from < self.once_from || from < front.again) {
+            return;
+        }
+        let only = kinds.missing + kinds.double + kinds.wrong == 1;
+        let mut back = from;
+        while work.spend(1) {
             let here = self.found.get(back).copied();
             let next = self.found.get(back + 1).copied();
+            let places = front.places + 1;
             if kinds.missing > 0 {
                 let missing = kinds.missing - 1;
-                self.with(back, Event::Missing, back, Kinds { missing, ..kinds }, work);
+                self.with(back, Event::Missing, back, Front { places, ..front }, Kinds { missing, ..kinds }, work);
             }
             if kinds.double > 0 && same(here, next) {
                 let double = kinds.double - 1;
-                self.with(back, Event::Double, back + 2, Kinds { double, ..kinds }, work);
+                let mut doubled = Front { places, ..front };
+                let known = number(here).or(number(next)).map(|station| station as usize);
+                if known.is_none_or(|station| self.learn(&mut doubled, station)) {
+                    self.with(back, Event::Double, back + 2, doubled, Kinds { double, ..kinds }, work);
+                    known.into_iter().for_each(|station| self.known[station] = false);
+                }
             }
-            if kinds.wrong > 0 && matches!(here, Some(Found::Section { .. })) {
+            // The last fault has to leave nothing that shows twice.
+            let leaves = !only || (back + 1 >= self.once_from && back + 1 >= front.again);
+            if kinds.wrong > 0 && leaves && matches!(here, Some(Found::Section { .. })) {
                 let wrong = kinds.wrong - 1;
-                self.with(back, Event::Wrong, back + 1, Kinds { wrong, ..kinds }, work);
+                self.with(back, Event::Wrong, back + 1, Front { places, ..front }, Kinds { wrong, ..kinds }, work);
             }
+            // No fault lies on this back.
+            if here.is_none() {
+                break;
+            }
+            front.places = places;
+            if let Some(station) = number(here)
+                && !self.learn(&mut front, station as usize)
+            {
+                break;
+            }
+            back += 1;
+        }
+        for (_, station) in numbers(&self.found[from..back]) {
+            self.known[station] = false;
         }
     }
 
-    fn with(&mut self, back: usize, event: Event, from: usize, kinds: Kinds, work: &mut Work) {
+    fn with(&mut self, back: usize, event: Event, from: usize, front: Front, kinds: Kinds, work: &mut Work) {
         self.events.push((back, event));
-        self.lay(from, kinds, work);
+        self.lay(from, front, kinds, work);
         self.events.pop();
+    }
+
+    /// Puts a known station at the last place of the front; false, and nothing is learnt, if it can't stand there.
+    fn learn(&mut self, front: &mut Front, station: usize) -> bool {
+        let mut with = *front;
+        with.to(with.places, station);
+        with.again = with.again.max(self.last_seen[station]);
+        let may = !self.known[station] && with.breaks <= self.most_breaks;
+        if may {
+            self.known[station] = true;
+            *front = with;
+        }
+        may
+    }
+
+    /// Can the row come out when no more faults lie on the backs from `from` on?
+    fn may_come_out(&self, from: usize, mut front: Front) -> bool {
+        // The last back that shows a known station once more lies in the front.
+        if from < self.once_from || from < front.again {
+            return false;
+        }
+        let Behind { first, breaks } = self.behind[from];
+        if let Some((index, station)) = first {
+            front.to(front.places + index - from + 1, station);
+        }
+        let last = numbers(&self.found[from..]).next_back();
+        if let Some((index, station)) = last {
+            front.last = (front.places + index + 1, station);
+        }
+        front.to(self.stations + 1, self.stations + 1);
+        front.breaks + breaks <= self.most_breaks
     }
 
     /// Makes the row of places; false when it can't come out.
@@ -227,6 +336,26 @@ impl<'a> Fill<'a> {
         }
         stations.truncate(start);
     }
+}
+
+/// The backs that show a station, by their index.
+fn numbers(found: &[Found]) -> impl DoubleEndedIterator<Item = (usize, usize)> {
+    found.iter().enumerate().filter_map(|(index, &back)| Some((index, number(Some(back))? as usize)))
+}
+
+/// What is known from each back on, and behind the last one.
+fn behind(found: &[Found]) -> Vec<Behind> {
+    let mut behind = vec![Behind { first: None, breaks: 0 }; found.len() + 1];
+    for (index, &back) in found.iter().enumerate().rev() {
+        let mut here = behind[index + 1];
+        if let Some(station) = number(Some(back)) {
+            let this = (index, station as usize);
+            here.breaks += usize::from(here.first.is_some_and(|next| is_break(this, next)));
+            here.first = Some(this);
+        }
+        behind[index] = here;
+    }
+    behind
 }
 
 /// The number on a back.

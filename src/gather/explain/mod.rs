@@ -15,13 +15,17 @@
 //! | `row`, `order` | rows, and every way to rearrange a right one into a given one |
 //! | `search` | shares the faults out, fewest first |
 //! | `odds`, `words` | ranking, and what to look at next |
+//! | `account`, `remedy` | why one ranks before another, what would be seen if it were so, and how the book is mended |
 //! | `work` | the bound on the work |
 //!
-//! A test applies every list of up to three faults to small books and compares everything.
+//! A test applies every list of up to three faults to small books and compares everything; `tests/explain_oracle.rs`
+//! does so once more by a search of its own.
 
+mod account;
 mod fill;
 mod odds;
 mod order;
+mod remedy;
 mod row;
 mod search;
 mod straight;
@@ -38,6 +42,8 @@ use self::work::Work;
 use super::fault::Fault;
 use crate::marks::{Found, Lies, MOST_SECTIONS, Refusal};
 
+pub use account::{Account, Also, Farther, accounts, farther};
+pub use odds::{Figure, LEAST_ODDS, MOST_ODDS, Odds};
 pub(crate) use words::CAUTION;
 
 /// The most faults an explanation has.
@@ -85,11 +91,41 @@ impl Explained {
 
 /// Explains what was found in a book of `sections` sections, from front to back.
 pub fn explain(sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
-    explain_within(sections, found, MOST_FAULTS, STEPS)
+    explain_with(&Odds::default(), sections, found)
+}
+
+/// As [`explain()`], ranked by other odds. They change nothing but the order and the shares.
+///
+/// # Errors
+/// As [`explain()`], and where a figure of the odds is out of bounds (`odds.missing`).
+pub fn explain_with(odds: &Odds, sections: u32, found: &[Found]) -> Result<Explained, Refusal> {
+    odds.check().map_err(|why| Refusal::new(format!("odds.{}", why.at), why.says))?;
+    explain_bounded(odds, sections, found, MOST_FAULTS, STEPS, MOST_SHOWN)
+}
+
+/// As [`explain_with()`], and the list is cut at `shown` explanations in place of [`MOST_SHOWN`].
+///
+/// # Errors
+/// As [`explain_with()`].
+pub fn explain_shown(odds: &Odds, sections: u32, found: &[Found], shown: usize) -> Result<Explained, Refusal> {
+    odds.check().map_err(|why| Refusal::new(format!("odds.{}", why.at), why.says))?;
+    explain_bounded(odds, sections, found, MOST_FAULTS, STEPS, shown)
 }
 
 /// As [`explain()`], with at most `most` faults and so many steps for each part of the search.
 pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps: u64) -> Result<Explained, Refusal> {
+    explain_bounded(&Odds::default(), sections, found, most, steps, MOST_SHOWN)
+}
+
+/// As [`explain_shown()`], with at most `most` faults and so many steps for each part of the search.
+pub(crate) fn explain_bounded(
+    odds: &Odds,
+    sections: u32,
+    found: &[Found],
+    most: usize,
+    steps: u64,
+    shown: usize,
+) -> Result<Explained, Refusal> {
     check(sections, found)?;
     let lying = found.iter().filter_map(|found| match *found {
         Found::Section { section, lies } if lies != Lies::Right => Some(Fault::Lies { section, lies }),
@@ -109,13 +145,15 @@ pub(crate) fn explain_within(sections: u32, found: &[Found], most: usize, steps:
     if stories.is_empty() {
         return Ok(nothing(work.cut));
     }
-    let mut weighed =
-        stories.into_iter().map(|story| (odds::weight(&story), told(sections, &story, &lying))).collect::<Vec<_>>();
+    let mut weighed = stories
+        .into_iter()
+        .map(|story| (odds::weight(odds, &story), told(sections, &story, &lying)))
+        .collect::<Vec<_>>();
     // Equal weights keep the order of the faults, so the list is the same on every machine.
     weighed
         .sort_by(|(weight, told), (other, also)| other.total_cmp(weight).then_with(|| told.faults.cmp(&also.faults)));
-    let complete = !work.cut && weighed.len() <= MOST_SHOWN;
-    weighed.truncate(MOST_SHOWN);
+    let complete = !work.cut && weighed.len() <= shown;
+    weighed.truncate(shown);
     let sum = weighed.iter().map(|(weight, _)| weight).sum::<f64>();
     let explanations = weighed.into_iter().map(|(weight, told)| Explanation { odds: weight / sum, ..told });
     Ok(Explained { explanations: explanations.collect(), complete, cut: work.cut })

@@ -8,7 +8,7 @@ use crate::gather::fault::Fault;
 use crate::marks::Found;
 
 /// The most faults the table tells apart.
-const MOST: usize = 3;
+pub(super) const MOST: usize = 3;
 /// More than [`MOST`].
 const TOO_MANY: usize = MOST + 1;
 /// The width of the table about the diagonal.
@@ -49,22 +49,34 @@ impl<'a> Straight<'a> {
     pub(super) fn new(stations: usize, found: &'a [Found]) -> Self {
         let mut table = Self { stations, found, fewest: vec![[TOO_MANY; BAND]; stations + 1] };
         for done in (0..=stations).rev() {
+            let mut any = false;
             for column in 0..BAND {
                 let Some(backs) = (done + column).checked_sub(MOST).filter(|&backs| backs <= found.len()) else {
                     continue;
                 };
-                table.fewest[done][column] = if done == stations {
+                let fewest = if done == stations {
                     if backs == found.len() { 0 } else { TOO_MANY }
                 } else {
-                    steps(done as u32 + 1, &found[backs..])
-                        .map(|(taken, fault)| table.left(done + 1, backs + taken) + usize::from(fault.is_some()))
-                        .min()
-                        .unwrap_or(TOO_MANY)
-                        .min(TOO_MANY)
+                    table.fewest_from(done, backs)
                 };
+                any |= fewest < TOO_MANY;
+                table.fewest[done][column] = fewest;
+            }
+            // What has no way on from here has none from further up either.
+            if !any {
+                break;
             }
         }
         table
+    }
+
+    /// The fewest faults in what is left, by the steps from there.
+    fn fewest_from(&self, done: usize, backs: usize) -> usize {
+        let mut fewest = TOO_MANY;
+        for (taken, fault) in steps(done as u32 + 1, &self.found[backs..]) {
+            fewest = fewest.min(self.left(done + 1, backs + taken) + usize::from(fault.is_some()));
+        }
+        fewest
     }
 
     /// The fewest faults in what is left after so many stations and backs; [`TOO_MANY`] beyond the table.

@@ -127,7 +127,7 @@ pub(in crate::trace) mod likes {
     /// A lift that was loaded wrongly; its end may not have been seen yet.
     pub const LIFT: Likely = [0.2, 0.3, 1.0, 0.6, 0.02, 0.08, 0.05];
     /// A pallet or a bundle.
-    pub const PALLET: Likely = [0.03, 0.05, 0.7, 0.6, 0.02, 0.5, 0.05];
+    pub const PALLET: Likely = [0.03, 0.05, 0.8, 0.6, 0.02, 0.2, 0.05];
     /// A set-up: the whole run, or since the machine was set again.
     pub const SET_UP: Likely = [0.06, 0.03, 0.1, 0.6, 0.01, 1.0, 0.01];
     /// A set-up of the line that is seen soon.

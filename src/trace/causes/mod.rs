@@ -94,8 +94,12 @@ pub(super) fn causes(evidence: &Evidence) -> Vec<Cause> {
             .then_with(|| other.weight.total_cmp(&one.weight))
             .then_with(|| one.draft.title.cmp(&other.draft.title))
     });
-    let best = ranked.first().map_or(0.0, |first| first.weight);
-    ranked.retain(|one| !one.draft.refused.is_empty() || one.weight >= TOO_FAINT * best);
+    let best = ranked.first().filter(|first| first.draft.refused.is_empty()).map_or(0.0, |first| first.weight);
+    // Two things at once that are refused are no help to anybody.
+    ranked.retain(|one| match one.draft.refused.is_empty() {
+        true => one.weight >= TOO_FAINT * best,
+        false => one.draft.weight >= 1.0,
+    });
     ranked.truncate(MOST_CAUSES);
     let sum = ranked.iter().filter(|r| r.draft.refused.is_empty()).map(|r| r.weight).sum::<f64>();
     let mut causes = ranked.iter().map(|one| told(evidence, one, sum, best)).collect::<Vec<_>>();
@@ -300,8 +304,8 @@ fn told(evidence: &Evidence, one: &Ranked, sum: f64, best: f64) -> Cause {
     let mut why = Vec::new();
     if !row.is_empty() && fits {
         let faults = super::words::faults(&draft.faults);
-        let alone = if draft.faults.len() == 1 { "one fault" } else { "as few faults as can be" };
-        why.push(format!("With {faults} a right book reads {}: {alone}.", spine_words(&row)));
+        let alone = if draft.faults.len() == 1 { "One fault" } else { "As few faults as can be" };
+        why.push(format!("{alone}, {faults}, and a right book reads {}.", spine_words(&row)));
     }
     if books.len() > 1 {
         let named =
@@ -310,10 +314,8 @@ fn told(evidence: &Evidence, one: &Ranked, sum: f64, best: f64) -> Cause {
     }
     why.extend(weighed.why.iter().cloned());
     why.extend(draft.notes.iter().cloned());
-    why.push(format!(
-        "Its stated weight is {} against other things that happen.",
-        crate::units::short(evidence.odds.of(draft.kind))
-    ));
+    let stated = crate::units::short(evidence.odds.of(draft.kind));
+    why.push(format!("Its stated weight is {stated}, against other things that happen."));
     let mut against = draft.refused.clone();
     against.extend(weighed.against.iter().cloned());
     if fits && against.is_empty() && *weight < 0.999 * best {

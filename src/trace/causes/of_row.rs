@@ -198,7 +198,12 @@ fn turned(fault: &Fault, s: u32, lies: Lies) -> Vec<Draft> {
         Lies::HeadToTail => format!("Look at the heads in the pile at station {s}"),
         _ => format!("Look along the fore-edge for folds, in the book and in the pile at station {s}"),
     };
-    let gathering = |kind, title| Draft::new(kind, Stage::Gathering, &[*fault], title).at(s).of(s).remedy(TURN);
+    let trace = match lies {
+        Lies::HeadToTail => "Its mark stands as far from the tail as it should from the head.",
+        _ => "Its fold lies at the fore-edge, so its back is blank.",
+    };
+    let gathering =
+        |kind, title| Draft::new(kind, Stage::Gathering, &[*fault], title).at(s).of(s).remedy(TURN).note(trace);
     vec![
         gathering("lift_turned", format!("A lift of section {s} was loaded {how}."))
             .likes(likes::LIFT)

@@ -78,7 +78,13 @@ fn beside(sections: u32, fault: &Fault) -> Vec<Fault> {
 fn refused(evidence: &Evidence, first: &Cause, rival: Fault) -> Option<String> {
     let sections = evidence.sections();
     let (row, _) = acted_row(sections, &[rival]);
-    let read = first.books.iter().find_map(|book| evidence.reads.get(*book as usize - 1))?;
+    // A book that shows the fault itself, and no half-book.
+    let shows = |book: &&u32| {
+        let stories = evidence.stories.get(**book as usize - 1);
+        stories.is_some_and(|s| s.all.iter().any(|story| story.faults == first.faults))
+    };
+    let book = first.books.iter().find(shows).or_else(|| first.books.first())?;
+    let read = evidence.reads.get(*book as usize - 1)?;
     if let Some(found) = &read.row {
         return difference(found, &row);
     }

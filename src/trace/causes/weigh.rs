@@ -4,9 +4,10 @@ use super::draft::{Draft, Wish};
 use crate::gather::Fault;
 use crate::since::{Fed, Happened, Line};
 use crate::trace::case::{Case, Stopper};
-use crate::trace::extent::{self, Known, Likely, expected, judge, span};
+use crate::trace::extent::{Known, Likely, judge, span};
 use crate::trace::odds::Odds;
 use crate::trace::read::{Read, stopper};
+use crate::trace::tally::{self, expected};
 use crate::trace::told::Pattern;
 use crate::trace::words::{counter, many};
 
@@ -45,9 +46,11 @@ pub(in crate::trace) fn weigh(draft: &Draft, scales: &Scales) -> Weighed {
     by_log(draft, scales, &mut weighed);
     by_stopper(draft, scales, &mut weighed);
     by_extent(draft, scales, tally, &mut weighed);
-    if weighed.counters.is_none() {
-        weighed.counters = reckoned(scales, tally);
-    }
+    weighed.counters = match weighed.counters {
+        Some([0, 0]) => None,
+        Some(counters) => Some(counters),
+        None => reckoned(scales, tally),
+    };
     weighed
 }
 
@@ -86,7 +89,7 @@ fn by_leftovers(draft: &Draft, scales: &Scales, weighed: &mut Weighed) -> Option
         ));
         return None;
     }
-    match extent::tally(case, &draft.faults) {
+    match tally::tally(case, &draft.faults) {
         Ok(Some(tally)) => {
             weighed.weight *= scales.odds.agrees;
             let each = wanted
@@ -107,7 +110,7 @@ fn by_leftovers(draft: &Draft, scales: &Scales, weighed: &mut Weighed) -> Option
 
 fn by_extent(draft: &Draft, scales: &Scales, tally: Option<u32>, weighed: &mut Weighed) {
     let known = scales.known;
-    let likely = extent::with_tally(scales.case, &known.likely, tally, &stations(draft));
+    let likely = tally::with_tally(scales.case, &known.likely, tally, &stations(draft));
     let most = draft.likes.iter().copied().fold(0.0, f64::max).max(1e-9);
     let all = likely.iter().sum::<f64>();
     if all <= 0.0 {
@@ -118,15 +121,19 @@ fn by_extent(draft: &Draft, scales: &Scales, tally: Option<u32>, weighed: &mut W
     if !known.known && tally.is_none() {
         return;
     }
-    let (Some(pattern), or, _) = judge(&likely) else { return };
+    let (Some(pattern), or, sure) = judge(&likely) else { return };
     let like = at(&draft.likes, pattern) / most;
     let also = or.iter().map(|p| at(&draft.likes, *p) / most).fold(0.0, f64::max);
     if like >= 0.6 {
-        weighed.why.push(format!("It makes {}, and that is what was found.", pattern.name()));
+        let found = if sure { "and that is what was found" } else { "which goes with what was found" };
+        weighed.why.push(format!("It makes {}, {found}.", pattern.name()));
     } else if like < 0.15 && also < 0.6 {
         let (own, _, _) = judge(&draft.likes);
         let own = own.map_or("something else", Pattern::name);
-        weighed.against.push(format!("It makes {own}. What was found is {}.", pattern.name()));
+        let most_likely = if sure { "" } else { "most likely " };
+        weighed.against.push(format!("It makes {own}. What was found is {most_likely}{}.", pattern.name()));
+        // What it does not make is not reckoned from it.
+        weighed.counters = weighed.counters.or(Some([0, 0]));
     }
 }
 
@@ -243,7 +250,7 @@ fn by_stop(scales: &Scales, weighed: &mut Weighed) {
     let reach = case.line.longest().saturating_add(NEAR_STOP);
     let near = |book: u32| {
         case.log.iter().find(|logged| {
-            let stop = matches!(logged.what, Happened::Stop {} | Happened::Jam { .. });
+            let stop = !matches!(logged.what, Happened::Reload { .. });
             stop && logged.counter.saturating_sub(2) <= book && book <= logged.counter.saturating_add(reach)
         })
     };

@@ -1,0 +1,63 @@
+//! `weigh_book`: a gathered book explained and told with the reasons: why each explanation ranks where it does, what
+//! speaks against the next ones, how the book is mended, and by which odds they were ranked.
+
+use super::error::Refusal;
+use crate::gather::explain::{Account, Farther, Figure, accounts, farther};
+use crate::gather::{Odds, Told, check_found_with, check_with};
+use crate::marks::{Design, Found, Seen};
+use serde::{Deserialize, Serialize};
+
+/// The most explanations that are accounted for.
+const MOST_SHOWN: usize = 100;
+/// Explanations with more faults than the fewest that are named.
+const FARTHER_SHOWN: usize = 3;
+
+/// The request: that of `tell_book`, the odds, and how many explanations to account for.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Ask {
+    sections: u32,
+    marks: Option<Design>,
+    seen: Option<Vec<Seen>>,
+    found: Option<Vec<Found>>,
+    #[serde(default)]
+    odds: Odds,
+    #[serde(default = "ten")]
+    shown: usize,
+}
+
+const fn ten() -> usize {
+    10
+}
+
+/// The answer: that of `tell_book`, and the reasons.
+#[derive(Serialize)]
+pub(super) struct Weighed {
+    #[serde(flatten)]
+    told: Told,
+    explanations: Vec<Account>,
+    farther: Vec<Farther>,
+    complete: bool,
+    cut: bool,
+    figures: Vec<Figure>,
+}
+
+pub(super) fn answer(ask: &Ask) -> Result<Weighed, Refusal> {
+    if !(1..=MOST_SHOWN).contains(&ask.shown) {
+        return Err(Refusal::new("shown", format!("from 1 to {MOST_SHOWN} explanations are shown")));
+    }
+    let checked = match (&ask.marks, &ask.seen, &ask.found) {
+        (Some(marks), Some(seen), None) => check_with(&ask.odds, ask.sections, marks, seen),
+        (None, None, Some(found)) => check_found_with(&ask.odds, ask.sections, found),
+        _ => return Err(Refusal::new("", "give either `marks` and `seen`, or `found`")),
+    }?;
+    let explained = &checked.explained;
+    Ok(Weighed {
+        explanations: accounts(&ask.odds, ask.sections, explained, ask.shown),
+        farther: farther(&ask.odds, ask.sections, &checked.reading.found, explained, FARTHER_SHOWN),
+        complete: explained.complete,
+        cut: explained.cut,
+        figures: ask.odds.figures(),
+        told: checked.into(),
+    })
+}

@@ -1,0 +1,138 @@
+//! What comes out of a run.
+
+use serde::{Deserialize, Serialize};
+
+/// The run by its counter numbers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Line {
+    /// The number of the first book.
+    pub first: u32,
+    /// The number of the last book.
+    pub last: u32,
+    /// For each station, from station 1, the books between it and the counter.
+    pub ahead: Vec<u32>,
+    /// Books an hour.
+    pub per_hour: Option<u32>,
+}
+
+/// From which end of the pile a hopper is fed to the line. Lifts are put on top of the pile either way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fed {
+    /// From the bottom: what lay there goes first, and a new lift after it.
+    Bottom,
+    /// From the top: a new lift goes first, and what lay there after it.
+    Top,
+}
+
+/// What happened.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Happened {
+    /// The line stopped.
+    Stop {},
+    /// A station jammed and was cleared.
+    Jam {
+        /// The station.
+        station: u32,
+    },
+    /// A station was reloaded.
+    Reload {
+        /// The station.
+        station: u32,
+        /// Sections put in at once.
+        lift: u32,
+        /// Sections that were still in the hopper.
+        left: u32,
+        /// From which end it is fed.
+        fed: Fed,
+    },
+}
+
+/// Something that happened, and what the counter showed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Logged {
+    /// What the counter showed: the number of the last book that had passed.
+    pub counter: u32,
+    /// What happened.
+    pub what: Happened,
+}
+
+/// What is left over at a station against as many sections as books were made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Left {
+    /// The station, which in a right book gives the section of the same number.
+    pub station: u32,
+    /// Sections over, or short where it is below 0.
+    pub over: i32,
+}
+
+/// What stopped the line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum By {
+    /// The feeler for thickness.
+    Caliper,
+    /// The camera.
+    Camera,
+}
+
+/// A stop with its reason.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Stopped {
+    /// What the counter showed.
+    pub counter: u32,
+    /// The book that was being filled, which was put right.
+    pub book: u32,
+    /// The station.
+    pub station: u32,
+    /// What stopped it.
+    pub by: By,
+}
+
+/// A book that is not as it should be.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct WrongBook {
+    /// Its number.
+    pub counter: u32,
+    /// What it holds, from front to back, as a typed run.
+    pub run: String,
+}
+
+/// A run that was played.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Played {
+    /// The run by its counter numbers.
+    pub line: Line,
+    /// Books made.
+    pub books: u32,
+    /// Wrong books among them.
+    pub wrong: u32,
+    /// The first of them, as many as were asked for.
+    pub wrong_books: Vec<WrongBook>,
+    /// The numbers of wrong books as spans that have no right book in them, first and last; the first thousand.
+    pub spans: Vec<[u32; 2]>,
+    /// How often the line stopped.
+    pub stops: u32,
+    /// How often a station jammed.
+    pub jams: u32,
+    /// How often a station was reloaded.
+    pub reloads: u32,
+    /// Stops, jams and reloads in the order of the counter; the first thousand.
+    pub log: Vec<Logged>,
+    /// Why the line stopped each time; the first thousand.
+    pub stopped: Vec<Stopped>,
+    /// The stations at which something is over or short.
+    pub left: Vec<Left>,
+    /// What remains behind the last book where books were divided wrong, as a typed run.
+    pub rest: String,
+    /// Were all wrong books, spans, stops, jams and reloads listed?
+    pub complete: bool,
+    /// A number from everything that was played, listed or not: the same run has the same on every machine.
+    pub digest: String,
+    /// The run in a few sentences.
+    pub says: Vec<String>,
+}
