@@ -147,6 +147,8 @@ fn jobs_that_are_none_are_refused() {
     let at = |job: Job| plan(&job, None).unwrap_err().at;
     assert_eq!(at(demy(0)), "extent");
     assert_eq!(at(demy(12_801)), "extent");
+    // In fours alone 1,604 pages are more sections than can be told.
+    assert_eq!(at(Job { sheet: size(300, 230), ..demy(1_604) }), "extent");
     assert_eq!(at(Job { copies: 0, ..demy(32) }), "copies");
     assert_eq!(at(Job { page: size(9, 216), ..demy(32) }), "page");
     assert_eq!(at(Job { sheet: size(200, 200), ..demy(32) }), "sheet");
