@@ -111,6 +111,14 @@ pub struct Plans {
     pub findings: Vec<Finding>,
 }
 
+impl Plan {
+    /// The pages of each section, front to back, as a [`crate::book::Book`] has them.
+    #[must_use]
+    pub fn pages_of_sections(&self) -> Vec<u32> {
+        self.sections.iter().map(|section| section.pages).collect()
+    }
+}
+
 impl Job {
     /// The leaf before the cut.
     #[must_use]
