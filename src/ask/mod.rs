@@ -1,6 +1,7 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod describe_book;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -31,6 +32,7 @@ pub const MAX_LINE: usize = 1 << 20;
 /// The requests that are served, as the field `ask` names them.
 const SERVED: [&str; 15] = [
 const SERVED: [&str; 19] = [
+const SERVED: [&str; 13] = [
     "landing",
     "pieces",
     "work_back",
@@ -51,6 +53,7 @@ const SERVED: [&str; 19] = [
     "next_opening",
     "hold_books",
     "write_report",
+    "describe_book",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -80,6 +83,8 @@ pub fn answer(line: &str) -> String {
             "next_opening" => reply(request::read(rest).and_then(|r| next_opening::answer(&r))),
             "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
             "write_report" => reply(request::read(rest).and_then(write_report::answer)),
+            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
+            "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),
