@@ -8,7 +8,7 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase, SectionEvidence,
+    Action, BookAct, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room, Saved, SectionCase, SectionEvidence,
     Spoil, State, Task, read_saved, update, write_saved,
 };
 use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
@@ -76,6 +76,7 @@ named! {
     "Book: Runs": Action::Book(BookAct::Runs(_)),
     "Book: Added": Action::Book(BookAct::Added(_)),
     "Book: Signing": Action::Book(BookAct::Signing(_)),
+    "Book: Planning": Action::Book(BookAct::Planning(_)),
     "Book: Sections": Action::Book(BookAct::Sections(_)),
     "Book: Otherwise": Action::Book(BookAct::Otherwise { .. }),
     "Book: MadeUp": Action::Book(BookAct::MadeUp { .. }),
@@ -375,6 +376,10 @@ fn book_act() -> impl Strategy<Value = BookAct> {
             alphabet: [Alphabet::Latin23, Alphabet::American25, Alphabet::Figures][alphabet],
             start: if b { Start::B } else { Start::A },
             doubling: if letters { Doubling::Letters } else { Doubling::Figure },
+        })),
+        (0..3_000i64, any::<u32>()).prop_map(|(side, copies)| BookAct::Planning(Planning {
+            sheet: (Length::from_whole_mm(side), Length::from_whole_mm(900)),
+            copies: copies >> 8,
         })),
         sections().prop_map(BookAct::Sections),
         (0..20u32, proptest::option::of(course()))

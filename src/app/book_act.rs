@@ -1,5 +1,6 @@
 //! What a person says of the book as a whole: its title, its pages, what it is made of and how it is marked.
 
+use super::job::Planning;
 use crate::book::{Added, Run, Signing};
 use crate::fold::Course;
 use crate::marks::BackMarks;
@@ -15,6 +16,8 @@ pub enum BookAct {
     Added(Vec<Added>),
     /// How its sections are signed.
     Signing(Signing),
+    /// What it is planned for.
+    Planning(Planning),
     /// How many sections it has.
     Sections(u32),
     /// A section is made from a sheet of its own, or from the usual one again.

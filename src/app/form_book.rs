@@ -1,6 +1,7 @@
 //! The book in the job file: its runs of pages, what is added, how it is signed, sections made otherwise.
 
-use super::form_sheet::{read_sheet_parts, sheet_json};
+use super::form_sheet::{length_json, read_length, read_sheet_parts, sheet_json};
+use super::job::Planning;
 use super::part::{Part, Refused, word_for};
 use super::sections::Otherwise;
 use crate::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
@@ -82,6 +83,21 @@ pub(super) fn read_added(part: &Part<'_>) -> Result<Added, Refused> {
             Ok(Added::Endpapers { pages })
         }
     }
+}
+
+pub(super) fn planning_json(planning: &Planning) -> Json {
+    let (width, height) = planning.sheet;
+    Json::object([
+        ("width", length_json(width)),
+        ("height", length_json(height)),
+        ("copies", planning.copies.into()),
+    ])
+}
+
+pub(super) fn read_planning(part: &Part<'_>) -> Result<Planning, Refused> {
+    part.only(&["width", "height", "copies"])?;
+    let length = |name| read_length(&part.member(name)?);
+    Ok(Planning { sheet: (length("width")?, length("height")?), copies: part.member("copies")?.whole_number()? })
 }
 
 const ALPHABETS: [(&str, Alphabet); 3] =

@@ -165,6 +165,44 @@ impl Paper {
     }
 }
 
+/// What the book is to be made from, as far as it is planned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Planning {
+    /// The press sheet as it lies, width and height.
+    pub sheet: (Length, Length),
+    /// Copies of the run.
+    pub copies: u32,
+}
+
+impl Default for Planning {
+    /// A sheet of thirty-two leaves of a demy octavo, and an invented run.
+    fn default() -> Self {
+        Self { sheet: (Length::from_whole_mm(1128), Length::from_whole_mm(888)), copies: 3_000 }
+    }
+}
+
+/// The most copies, as the planner has it.
+const MAX_COPIES: u32 = 10_000_000;
+/// The longest side of a press sheet, as for the sheet on the bench.
+const LONGEST: Length = Length::from_whole_mm(5_000);
+
+impl Planning {
+    /// Whether it can be.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn check(&self) -> Result<(), String> {
+        if self.copies == 0 || self.copies > MAX_COPIES {
+            return Err(format!("A run has 1 to {MAX_COPIES} copies."));
+        }
+        let (w, h) = self.sheet;
+        if [w, h].iter().any(|side| *side < Length::from_whole_mm(10) || *side > LONGEST) {
+            return Err("A press sheet has sides of 10 to 5000 mm.".into());
+        }
+        Ok(())
+    }
+}
+
 /// Folds as the hands make them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
@@ -193,6 +231,8 @@ pub struct Job {
     pub added: Vec<Added>,
     /// How sections are signed.
     pub signing: Signing,
+    /// What it is planned for.
+    pub planning: Planning,
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
@@ -220,6 +260,7 @@ impl Default for Job {
             runs: Vec::new(),
             added: Vec::new(),
             signing: Signing::default(),
+            planning: Planning::default(),
             paper: Paper::default(),
             design: BackMarks::default(),
             stack: Stack::good(18),

@@ -24,6 +24,7 @@ mod misfits;
 mod nest_told;
 mod on_bench;
 mod part;
+mod plan_asked;
 mod saved;
 mod section_asked;
 mod section_of;
@@ -44,12 +45,13 @@ pub use extent::MAX_RUNS;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
-pub use job::{Paper, Tried};
+pub use job::{Paper, Planning, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;
 pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;
+pub use plan_asked::{FindingTold, PlanTold, PlannedTold, PlansTold, make_up_text, read_make_up, read_plans};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,

@@ -32,6 +32,11 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             job.signing = signing;
             Ok(())
         }),
+        BookAct::Planning(planning) => change(state, |job| {
+            planning.check()?;
+            job.planning = planning;
+            Ok(())
+        }),
         BookAct::Marks(design) => change(state, |job| {
             design.check(job.sections).map_err(|why| why.to_string())?;
             // Marks that were tapped beyond the end of a shorter spine go with the rest of it.

@@ -13,7 +13,6 @@ mod picker;
 mod pieces;
 mod tables;
 mod trim;
-mod typed;
 
 use crate::app::{Action, Pane, State, Task};
 use crate::fold::{Crease, Face, Lay, fold_name, sixteen};

@@ -10,7 +10,6 @@
 //! - `teach`: a wrong section made by choice, and the table of faults that look alike
 
 mod acted;
-mod asked;
 mod causes;
 mod found;
 mod line;
@@ -31,13 +30,13 @@ use crate::fold::Reads;
 use crate::json::Json;
 use crate::scene::{Bench, Printing};
 use crate::ui::bench::OnBench;
+use crate::ui::asked::use_answer;
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use acted::{done_bench, ends_at, wrong_places};
-use asked::use_answer;
 use causes::{Chosen, Known, causes};
 use found::{Found, entered, opening_of};
 use line::use_line;
