@@ -7,6 +7,7 @@ mod explain_section;
 mod landing;
 mod look_alikes;
 mod pieces;
+mod plan_book;
 mod read_spine;
 mod request;
 mod signatures;
@@ -21,7 +22,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 11] = [
+const SERVED: [&str; 12] = [
     "landing",
     "pieces",
     "work_back",
@@ -33,6 +34,7 @@ const SERVED: [&str; 11] = [
     "explain_book",
     "tell_book",
     "signatures",
+    "plan_book",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -53,6 +55,7 @@ pub fn answer(line: &str) -> String {
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
+            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

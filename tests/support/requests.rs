@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 11] = [
+pub const KINDS: [(&str, Make); 12] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -26,6 +26,7 @@ pub const KINDS: [(&str, Make); 11] = [
     ("explain_book", explain_book),
     ("tell_book", tell_book),
     ("signatures", signatures),
+    ("plan_book", plan_book),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -498,4 +499,25 @@ pub fn signatures(dice: &mut Dice, _: &Scheme) -> Value {
     let alphabet = dice.pick(&["latin23", "american25", "figures"]);
     let (start, doubling) = (dice.pick(&["A", "B"]), dice.pick(&["figure", "letters"]));
     json!({"ask": "signatures", "sections": number_of_sections(dice), "alphabet": alphabet, "start": start, "doubling": doubling})
+}
+
+/// A book that is to be made up, on sheets and papers that do and that do not suit it.
+pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let most = dice.pick(&[40, 400, 12_800]);
+    let mut request = json!({
+        "ask": "plan_book",
+        "extent": 1 + dice.below(most),
+        "page": {"width_mm": 80 + dice.below(150), "height_mm": 80 + dice.below(250)},
+        "sheet": {"width_mm": 300 + dice.below(1300), "height_mm": 300 + dice.below(1300)},
+        "paper": {"grammage": 40 + dice.below(160), "bulk": dice.pick(&[0.8, 1.25, 2.0]), "grain": dice.pick(&["upright", "level"])},
+        "copies": dice.pick(&[1, 500, 10_000_000]),
+    });
+    if dice.once_in(2) {
+        let made_up: Vec<u32> = (0..=dice.below(30)).map(|_| 4 * (1 + dice.below(12))).collect();
+        request["made_up"] = json!(made_up);
+    }
+    if dice.once_in(3) {
+        request["trims"] = json!({"head_mm": dice.below(6), "foot_mm": 3, "fore_edge_mm": 3.5});
+    }
+    request
 }

@@ -28,7 +28,7 @@ pub const MOST_EXTENT: u32 = MOST_SECTIONS * 32;
 /// The most copies of a run. A bound of this program.
 pub const MOST_COPIES: u32 = 10_000_000;
 /// The most plans that are told.
-const MOST_PLANS: usize = 12;
+const MOST_PLANS: usize = 40;
 /// The longest side of a sheet or a page (a bound of this program).
 const LONGEST_MM: i64 = 5_000;
 
