@@ -341,7 +341,11 @@ fn book(title: String, sections: u32, stairs: Design) -> Action {
     // Every few books have more on their backs than a staircase.
     let design = match sections % 4 {
         0 => BackMarks { after_wrap: AfterWrap::Column { apart_mm: stairs.step_mm }, ..stairs.into() },
-        1 => BackMarks { runs: Runs::Up, ends_mm: Some(((stairs.length_mm + 1.5) * 100.0).round() / 100.0), ..stairs.into() },
+        1 => BackMarks {
+            runs: Runs::Up,
+            ends_mm: Some(((stairs.length_mm + 1.5) * 100.0).round() / 100.0),
+            ..stairs.into()
+        },
         2 => BackMarks { after_wrap: AfterWrap::Width { width_mm: 3.5 }, label: Some(label()), ..stairs.into() },
         _ => stairs.into(),
     };

@@ -22,9 +22,9 @@ pub(super) fn blind_spots(sections: u32, design: &BackMarks) -> Vec<String> {
             Warning::SharedLevel { sections } => groups.push(say::numbers(&sections)),
             Warning::MirrorsItself { section } => itself.push(section),
             Warning::MirrorsAnother { section, .. } => another.push(section),
-            Warning::SmallStep { step_mm } => says
+            Warning::SmallStep { step_mm, .. } => says
                 .push(format!("A step of {} mm is small: a fold a little out looks like the next level.", mm(step_mm))),
-            Warning::BarsOverlap { .. } | Warning::NearHead { .. } => {}
+            _ => {}
         }
     }
     if !groups.is_empty() {
