@@ -168,8 +168,16 @@ impl BackMarks {
     /// levels, turned sections, then sizes.
     #[must_use]
     pub fn warnings(&self, sections: u32, backs: &Backs) -> Vec<Warning> {
+        let mut warnings = looks(self, sections.min(MOST_SECTIONS));
+        warnings.extend(self.misfits(sections, backs));
+        warnings
+    }
+
+    /// What of these marks does not fit the backs of a book of `sections` sections, whatever it shows.
+    #[must_use]
+    pub fn misfits(&self, sections: u32, backs: &Backs) -> Vec<Warning> {
         let sections = sections.min(MOST_SECTIONS);
-        let mut warnings = looks(self, sections);
+        let mut warnings = Vec::new();
         let (step_mm, least_mm) = (self.step_mm(), backs.least_step_mm());
         if step_mm < least_mm {
             warnings.push(Warning::SmallStep { step_mm, least_mm });
