@@ -45,11 +45,11 @@ pub fn drawn(job: &Job) -> Html {
     let foot = BACK * f64::from(n);
     let steps = (spine / 50.0) as u32;
     let ticks = (0..=steps).map(|i| {
-        let x = s(NUMBERS + 50.0 * f64::from(i));
+        let (x, mm) = (s(NUMBERS + 50.0 * f64::from(i)), 50 * i);
         html! {
             <g key={i}>
                 <line class="tick" x1={x.clone()} x2={x.clone()} y1={s(foot)} y2={s(foot + 2.0)} />
-                <text class="n mid" {x} y={s(foot + 6.4)}>{ 50 * i }</text>
+                <text class="n mid" {x} y={s(foot + 6.4)}>{ mm }</text>
             </g>
         }
     });

@@ -1,0 +1,118 @@
+//! The rows as they are seen by one design: which look right, which look like each other, and why.
+
+use std::collections::BTreeMap;
+
+use super::acts::Books;
+use super::table::{Code, Table, Why, why};
+use crate::marks::{BackMarks, Inset};
+
+/// The faults that don't show, or not apart, for one reason. Numbers are those of the rows.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Tally {
+    /// Rows that look right.
+    pub(super) right: Vec<usize>,
+    /// Rows that look like an earlier one: that one, and the row.
+    pub(super) alike: Vec<(usize, usize)>,
+}
+
+impl Tally {
+    /// How many rows it has.
+    pub(super) const fn count(&self) -> usize {
+        self.right.len() + self.alike.len()
+    }
+
+    /// Some sets of rows that look alike, spread over all of them. What looks right stands alone in its set.
+    pub(super) fn examples(&self, most: usize) -> Vec<Vec<usize>> {
+        let spread = |count: usize| (0..most.min(count)).map(move |i| i * count / most.min(count).max(1));
+        let mut sets =
+            spread(self.right.len()).filter_map(|i| self.right.get(i)).map(|&at| vec![at]).collect::<Vec<_>>();
+        let mut groups = BTreeMap::<usize, Vec<usize>>::new();
+        for &(first, other) in &self.alike {
+            groups.entry(first).or_insert_with(|| vec![first]).push(other);
+        }
+        let groups = groups.into_values().collect::<Vec<_>>();
+        sets.extend(spread(groups.len()).filter_map(|i| groups.get(i)).cloned());
+        sets.truncate(most);
+        sets
+    }
+}
+
+/// What is blind about a design, by reasons.
+pub(super) struct Sight {
+    pub(super) by_why: BTreeMap<Why, Tally>,
+    /// Rows that look like no other, from the first.
+    pub(super) plain: Vec<usize>,
+}
+
+impl Sight {
+    /// Looks at all rows.
+    pub(super) fn of(books: &Books, table: &Table, marks: &BackMarks) -> Self {
+        let right = seen(books.row(0), table);
+        let shows_ends = shows_ends(marks);
+        let mut known = std::collections::BTreeSet::new();
+        let mut groups = BTreeMap::<u128, Vec<usize>>::new();
+        let mut by_why = BTreeMap::<Why, Tally>::new();
+        for at in 0..=books.len() {
+            let row = books.row(at);
+            // The same sections in the same order are the same book, whatever was done.
+            if !known.insert(print(row.iter().copied())) {
+                continue;
+            }
+            let looks = seen(row, table);
+            if at > 0
+                && !shows_ends
+                && !looks.is_empty()
+                && looks.len() < right.len()
+                && right.windows(looks.len()).any(|part| part == looks)
+            {
+                by_why.entry(Why::NoGap).or_default().right.push(at);
+                continue;
+            }
+            groups.entry(print(looks.into_iter())).or_default().push(at);
+        }
+        let mut plain = Vec::new();
+        for group in groups.into_values() {
+            let Some((&first, others)) = group.split_first() else { continue };
+            if others.is_empty() && first > 0 {
+                plain.push(first);
+            }
+            for &other in others {
+                let tally = by_why.entry(why_alike(books.row(first), books.row(other))).or_default();
+                match first {
+                    0 => tally.right.push(other),
+                    _ => tally.alike.push((first, other)),
+                }
+            }
+        }
+        plain.sort_unstable();
+        Self { by_why, plain }
+    }
+}
+
+/// Whether the first and the last back show that they are the ends of the book.
+pub(super) fn shows_ends(marks: &BackMarks) -> bool {
+    let numbered = marks.label.as_ref().is_some_and(|label| label.number);
+    !matches!(marks.inset, Inset::Through { .. }) && (marks.ends_mm.is_some() || numbered)
+}
+
+fn seen(row: &[Code], table: &Table) -> Vec<u16> {
+    row.iter().map(|&code| table.look(code)).collect()
+}
+
+/// Why two different rows look alike: by the first place where they differ.
+fn why_alike(one: &[Code], other: &[Code]) -> Why {
+    let differ = one.iter().zip(other).find(|(a, b)| a != b);
+    differ.map_or(Why::ReadOtherwise, |(&a, &b)| why(a, b))
+}
+
+/// A row as one number of 128 bits, so that rows compare at once: two ways of mixing (FNV-1a, and a rotation with the
+/// golden ratio). That two of some ten thousand rows share it by chance is out of question.
+fn print(row: impl Iterator<Item = u16>) -> u128 {
+    let (mut one, mut other, mut length) = (0xcbf2_9ce4_8422_2325_u64, 0x9e37_79b9_7f4a_7c15_u64, 0_u64);
+    for code in row {
+        one = (one ^ u64::from(code)).wrapping_mul(0x100_0000_01b3);
+        other = (other.rotate_left(23) ^ u64::from(code)).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        length += 1;
+    }
+    (u128::from(one ^ (length << 48)) << 64) | u128::from(other)
+}
