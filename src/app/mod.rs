@@ -9,6 +9,7 @@
 
 mod action;
 mod asked;
+mod blind_asked;
 mod book_act;
 mod compare;
 mod extent;
@@ -39,6 +40,7 @@ mod update;
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use blind_asked::{BlindTold, SpotTold, read_blind};
 pub use book_act::BookAct;
 pub use compare::Compared;
 pub use extent::MAX_RUNS;

@@ -135,6 +135,13 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             // A layout is written down with side A up.
             state.look.lay = crate::fold::Lay::default();
         }
+        Action::FollowPrinted(folio) => {
+            let found = state.job.book().find(&folio);
+            match found.positions.as_slice() {
+                [page] => follow_in_book(state, *page)?,
+                _ => return Err(found.says),
+            }
+        }
         Action::Undo => step_back_or_on(state, true, effects)?,
         Action::Redo => step_back_or_on(state, false, effects)?,
         Action::Export => {

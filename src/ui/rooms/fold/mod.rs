@@ -347,7 +347,8 @@ fn use_page_box(props: &PageBoxProps) -> Html {
             "" => act.emit(Action::Follow(None)),
             t => match t.parse::<u32>() {
                 Ok(page) => act.emit(Action::FollowInBook(page)),
-                Err(_) => act.emit(Action::Say("A page is a whole number.".into())),
+                // Roman, say: a folio.
+                Err(_) => act.emit(Action::FollowPrinted(t.to_owned())),
             },
         }
     };

@@ -2,9 +2,10 @@
 
 use super::fields::{Number, Text, choice};
 use super::pages::whole;
-use super::spine;
-use crate::app::{Action, BookAct, State};
+use super::{blind, spine};
+use crate::app::{Action, BookAct, State, read_blind};
 use crate::marks::{AfterWrap, BackMarks, Label, Runs};
+use crate::ui::asked::use_answer;
 use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
 use std::rc::Rc;
@@ -26,7 +27,9 @@ pub struct Props {
 /// The back marks.
 #[component]
 pub fn Marks(props: &Props) -> Html {
-    let Props { state, act, .. } = props;
+    let Props { state, act, checker, .. } = props;
+    let job = &state.job;
+    let heard = use_answer(checker, Some(job.blind_question()), read_blind);
     html! {
         <div class="job-columns marks">
             <section aria-label="How the backs are marked">
@@ -37,7 +40,10 @@ pub fn Marks(props: &Props) -> Html {
                 <h2>{ "Beside the bar" }</h2>
                 { beside(&state.job.design, &state.job.title, act) }
             </section>
-            { spine::figure(&state.job) }
+            <div>
+                { spine::figure(&state.job) }
+                { blind::spots(heard.as_ref().as_ref().map(|(_, told)| told), act) }
+            </div>
         </div>
     }
 }

@@ -5,11 +5,12 @@
 //! - `pages`, `added`: runs of pages with their folios; plates, wraps, endpapers
 //! - `make_up`, `plans`, `otherwise`: what the sections are made of, and the ways of making the book up
 //! - `signed`: signatures
-//! - `marks`, `spine`: the back marks, drawn at true size
+//! - `marks`, `spine`, `blind`: the back marks, drawn at true size, and what they can't show
 //! - `file`: saving, opening, starting over
 //! - `fields`: what is typed and chosen
 
 mod added;
+mod blind;
 mod fields;
 mod file;
 mod make_up;

@@ -236,7 +236,8 @@ fn TraceRoom(props: &Props) -> Html {
         _ => String::new(),
     };
     let last = found.due.last().copied().unwrap_or(first);
-    let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
+    let printed = state.job.printed_from(first, last).map(|says| format!(", {says}")).unwrap_or_default();
+    let about = format!("Section {}, pages {} to {}{printed}", state.section_on_bench(), first, last);
     html! {
         <main ref={room} class="room-trace">
             <h1 class="unseen" hidden={!props.narrow}>{ "Trace" }</h1>
