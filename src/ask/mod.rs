@@ -1,6 +1,7 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod blind_spots;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -20,7 +21,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 10] = [
+const SERVED: [&str; 11] = [
     "landing",
     "pieces",
     "work_back",
@@ -31,6 +32,7 @@ const SERVED: [&str; 10] = [
     "read_spine",
     "explain_book",
     "tell_book",
+    "blind_spots",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -50,6 +52,7 @@ pub fn answer(line: &str) -> String {
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
+            "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),
