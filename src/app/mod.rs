@@ -9,6 +9,7 @@
 
 mod action;
 mod asked;
+mod blind_asked;
 mod compare;
 mod form;
 mod form_marks;
@@ -34,6 +35,7 @@ mod update;
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use blind_asked::{BlindTold, SpotTold, read_blind};
 pub use compare::Compared;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
