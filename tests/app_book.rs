@@ -102,7 +102,7 @@ fn a_blind_spot_goes_with_the_change_that_is_proposed() {
         Action::Book(BookAct::Sections(25)),
         Action::Book(BookAct::Marks(marks)),
     ]);
-    let told = |state: &State| read_blind(&answer(&state.job.blind_question())).unwrap();
+    let told = |state: &State| read_blind(&answer(&state.job.blind_question(&state.job.design))).unwrap();
     let shared = |state: &State| told(state).spots.into_iter().find(|spot| spot.title.contains("share"));
     let change = shared(&state).unwrap().change.unwrap();
     let mended = run(&state, [Action::Book(BookAct::Marks(change))]);

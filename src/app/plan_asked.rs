@@ -1,5 +1,6 @@
 //! The ways of making the book up: the question to the worker (`plan_book`), and the answer.
 
+use super::asked::texts;
 use super::book_act::BookAct;
 use super::job::Job;
 use super::part::{Part, Refused};
@@ -198,10 +199,6 @@ pub(super) fn read_ok<T>(answer: &str, read: impl Fn(&Part<'_>) -> Result<T, Ref
     }
     let told = Part::whole(&answer).member("ok").and_then(|told| read(&told));
     told.map_err(|(at, says)| unreadable(format!("{at} {says}")))
-}
-
-pub(super) fn texts(part: &Part<'_>) -> Result<Vec<String>, Refused> {
-    part.list()?.iter().map(|p| p.text().map(str::to_owned)).collect()
 }
 
 pub(super) fn read_finding(part: &Part<'_>) -> Result<FindingTold, Refused> {

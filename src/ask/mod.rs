@@ -1,6 +1,7 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod blind_spots;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -22,7 +23,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 12] = [
+const SERVED: [&str; 13] = [
     "landing",
     "pieces",
     "work_back",
@@ -35,6 +36,7 @@ const SERVED: [&str; 12] = [
     "tell_book",
     "signatures",
     "plan_book",
+    "blind_spots",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -56,6 +58,7 @@ pub fn answer(line: &str) -> String {
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
             "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
             "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
+            "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

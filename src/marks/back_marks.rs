@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::back_label::Label;
 use super::design::within;
 use super::{Design, Lies, Refusal};
+use crate::fold::MarkSize;
 use crate::units::mm;
 
 /// The usual width of a bar across the back in mm: about 6 points (Roberts and Etherington, *Bookbinding and the
@@ -124,6 +125,13 @@ impl Bar {
     #[must_use]
     pub fn turned(self, spine_mm: f64) -> Self {
         Self { middle_mm: spine_mm - self.middle_mm, across_mm: 0.0 - self.across_mm, ..self }
+    }
+
+    /// The bar as it has to be printed on the flat sheet.
+    #[must_use]
+    pub fn size(&self) -> MarkSize {
+        let (from_mm, to_mm) = self.ends_mm();
+        MarkSize { from_mm, to_mm, width_mm: self.width_mm, across_mm: self.across_mm }
     }
 
     /// Where it begins and ends, in mm from the head.

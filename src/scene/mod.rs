@@ -22,6 +22,7 @@ mod pose;
 mod printing;
 mod section_cut;
 mod setup_sheet;
+mod spine;
 mod stack;
 
 pub mod svg;
@@ -46,6 +47,7 @@ pub use panels::Panels;
 pub use printing::{Figure, Printing};
 pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
 pub use setup_sheet::setup_sheet;
+pub use spine::{SpineLay, head_design, spine_design};
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use trim_plan::{trim_plan, trim_plan_says};

@@ -45,16 +45,22 @@ fn write_item(out: &mut String, item: &Item, ground: Option<Ground>, picked: &dy
         Item::Figure { text, baseline, size, halo } => {
             let _ = write!(
                 out,
-                r#"<text x="{}" y="{}" font-size="{}" class="figure{}" stroke-width="{}">{text}</text>"#,
+                r#"<text x="{}" y="{}" font-size="{}" class="figure{}" stroke-width="{}">{}</text>"#,
                 number(baseline.x),
                 number(baseline.y),
                 number(*size),
                 ground.map_or_else(String::new, |g| format!(" halo-{}", name(Ink::Paper(g), None))),
                 number(2.0 * halo),
+                escaped(text),
             );
         }
         Item::Group(group) => write_group(out, group, ground, picked),
     }
+}
+
+/// Text as it may stand between tags: a title may hold anything.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 fn write_group(out: &mut String, g: &Group, outer: Option<Ground>, picked: &dyn Fn(Tag) -> Option<Picked>) {

@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 12] = [
+pub const KINDS: [(&str, Make); 13] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -27,6 +27,7 @@ pub const KINDS: [(&str, Make); 12] = [
     ("tell_book", tell_book),
     ("signatures", signatures),
     ("plan_book", plan_book),
+    ("blind_spots", blind_spots),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -487,10 +488,34 @@ pub fn explain_book(dice: &mut Dice, _: &Scheme) -> Value {
     json!({"ask": "explain_book", "sections": sections, "found": found_sections(dice, sections)})
 }
 
+/// What else was seen on backs than heights.
+fn noted(dice: &mut Dice, back: &mut Value, sections: u32) {
+    let more = [
+        ("towards", json!(dice.pick(&["front", "back"]))),
+        ("width_mm", json!(dice.pick(&[1.0, 2.0, 4.0]))),
+        ("length_mm", json!(dice.pick(&[2.0, 6.0, 12.0]))),
+        ("number", json!(dice.below(sections + 2))),
+        ("title_ours", json!(!dice.once_in(9))),
+        ("upside_down", json!(dice.once_in(9))),
+    ];
+    for (field, value) in more {
+        if dice.once_in(4) {
+            back[field] = value;
+        }
+    }
+}
+
 /// A book with faults, as marks or as sections.
 pub fn tell_book(dice: &mut Dice, scheme: &Scheme) -> Value {
     let mut request = if dice.once_in(2) { read_spine(dice, scheme) } else { explain_book(dice, scheme) };
     request["ask"] = "tell_book".into();
+    if request["marks"].is_object() && dice.once_in(2) {
+        request["marks"] = back_marks(dice);
+        let sections = request["sections"].as_u64().unwrap_or(1) as u32;
+        for back in request["seen"].as_array_mut().into_iter().flatten() {
+            noted(dice, back, sections);
+        }
+    }
     request
 }
 
@@ -520,4 +545,44 @@ pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
         request["trims"] = json!({"head_mm": dice.below(6), "foot_mm": 3, "fore_edge_mm": 3.5});
     }
     request
+}
+
+/// Marks with all that can be printed on backs, for a book that they may not fit.
+pub fn blind_spots(dice: &mut Dice, _: &Scheme) -> Value {
+    let (sections, marks) = (1 + dice.below(30), back_marks(dice));
+    let mut request = json!({"ask": "blind_spots", "sections": sections, "marks": marks, "title": "Almanac"});
+    if dice.once_in(2) {
+        request["backs"] = json!({"thickness_mm": dice.pick(&[0.8, 1.5, 4.0]), "folds": dice.below(5),
+            "head_trim_mm": dice.pick(&[0.0, 3.0, 40.0]), "foot_trim_mm": 3.0});
+    }
+    request
+}
+
+fn back_marks(dice: &mut Dice) -> Value {
+    let mut marks = marks(dice);
+    let head = json!({"first_mm": 10.0, "step_mm": dice.pick(&[1.0, 5.0]), "length_mm": 3.0, "depth_mm": 3.0});
+    let more = [
+        ("width_mm", json!(dice.pick(&[1.0, 2.5]))),
+        ("runs", json!(dice.pick(&["up", "down"]))),
+        ("after_wrap", json!(dice.pick(&["column", "width"]))),
+        ("ends_mm", json!(dice.pick(&[2.0, 15.0]))),
+        (
+            "label",
+            json!({"number": dice.once_in(2), "title": "A", "from_mm": dice.pick(&[1.0, 120.0]), "size_mm": 2.5}),
+        ),
+        ("inset", json!(dice.pick(&["plain", "sheets", "through"]))),
+    ];
+    for (field, value) in more {
+        if dice.once_in(3) {
+            marks[field] = match value.as_str() {
+                Some("column") => json!({"column": {"apart_mm": 2.5}}),
+                Some("width") => json!({"width": {"width_mm": 4.0}}),
+                Some("sheets") if dice.once_in(2) => json!({"sheets": {"sheets": 2, "head": null}}),
+                Some("sheets") => json!({"sheets": {"sheets": 3, "head": head}}),
+                Some("through") => json!({"through": {"head": head}}),
+                _ => value,
+            };
+        }
+    }
+    marks
 }

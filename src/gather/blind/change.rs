@@ -3,16 +3,15 @@
 //! What counts as small is this program's own order: shifting costs least, printing more costs most.
 //!
 //! A change counts only if the design can still be printed (nothing new stands in the trim, beside the back or on
-//! another bar), if everything acted out again shows the blind spot gone, and if no other one has grown.
+//! another bar), if everything acted out again shows the blind spot gone, and if the marks are blind to nothing that they showed before.
 
-use std::collections::BTreeMap;
 use std::mem::{Discriminant, discriminant};
 
 use serde::Serialize;
 
 use super::acts::Books;
 use super::say::length;
-use super::sight::{Sight, shows_ends};
+use super::sight::{Blind, Sight, shows_ends};
 use super::table::{Table, Why};
 use crate::marks::{AfterWrap, BackMarks, Backs, HeadMarks, Inset, Label, Runs, Warning};
 
@@ -36,8 +35,8 @@ struct Candidate {
     change: Change,
     /// What is known of it by the looks of its backs, once they were looked at.
     looked: Option<Looked>,
-    /// How many rows each blind spot has, once it was acted out.
-    counts: Option<BTreeMap<Why, usize>>,
+    /// Which blind spots it has, and whether it is blind to more than before, once it was acted out.
+    acted: Option<(Vec<Why>, bool)>,
 }
 
 /// What the looks of the backs say of a design.
@@ -53,7 +52,7 @@ pub(super) struct Candidates<'a> {
     sections: u32,
     backs: &'a Backs,
     books: &'a Books,
-    before: BTreeMap<Why, usize>,
+    before: Vec<Blind>,
     misfits: Vec<Discriminant<Warning>>,
     all: Vec<Candidate>,
 }
@@ -89,8 +88,8 @@ impl<'a> Candidates<'a> {
         all.retain(|(_, change)| change.marks.check(sections).is_ok());
         all.sort_by(|(one, _), (other, _)| one.total_cmp(other));
         let misfits = marks.misfits(sections, backs).iter().map(discriminant).collect();
-        let before = sight.by_why.iter().map(|(why, tally)| (*why, tally.count())).collect();
-        let all = all.into_iter().map(|(_, change)| Candidate { change, looked: None, counts: None }).collect();
+        let before = sight.blind.clone();
+        let all = all.into_iter().map(|(_, change)| Candidate { change, looked: None, acted: None }).collect();
         Self { sections, backs, books, before, misfits, all }
     }
 
@@ -106,16 +105,15 @@ impl<'a> Candidates<'a> {
             }
             let (sections, books) = (self.sections, self.books);
             let candidate = self.all.get_mut(at)?;
-            let counts = candidate.counts.get_or_insert_with(|| {
+            let before = &self.before;
+            let (blind, more) = candidate.acted.get_or_insert_with(|| {
                 acted += 1;
                 let marks = &candidate.change.marks;
                 let sight = Sight::of(books, &Table::of(marks, sections), marks);
-                sight.by_why.iter().map(|(why, tally)| (*why, tally.count())).collect()
+                let more = sight.blind.iter().zip(before).any(|(now, before)| now > before);
+                (sight.by_why.into_keys().collect(), more)
             });
-            let before = |why: &Why| self.before.get(why).copied().unwrap_or(0);
-            // Where the head shows a bar, a head without one is new.
-            let grown = counts.iter().any(|(why, count)| *why != Why::InnerBlank && *count > before(why));
-            if !counts.contains_key(&why) && !grown {
+            if !blind.contains(&why) && !*more {
                 return Some(candidate.change.clone());
             }
             if acted >= ACTED {
@@ -255,6 +253,10 @@ fn levels(marks: &BackMarks, sections: u32, backs: &Backs) -> Vec<(f64, Change)>
     let least = (backs.least_step_mm() * 2.0).ceil() / 2.0;
     // The last bar needs its length, which is a step at the most.
     let own = half(room / f64::from(sections.max(1)));
+    if sections > stairs.levels {
+        let says = format!("Let the staircase go on down: {sections} levels of {}.", length(stairs.step_mm));
+        changes.push((8.0, with(stairs.step_mm, sections, says)));
+    }
     if own > 0.0 && sections > stairs.levels {
         let says = format!("Give every section a level of its own: {sections} steps of {}.", length(own));
         changes.push((20.0, with(own, sections, says)));

@@ -116,7 +116,7 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
     let by_why = sight.by_why.iter().map(|(why, tally)| (*why, tally));
     for (why, tally) in by_why.chain(small.map(|_| (Why::Scatter, &scatter))) {
         let examples = tally.examples(EXAMPLES).into_iter();
-        let examples = examples.map(|alike| example(sections, marks, &books, &table, &alike));
+        let examples = examples.map(|alike| example(why, marks, &books, &table, &alike));
         let change = candidates.first_without(why);
         spots.push(Spot {
             why,
@@ -133,7 +133,7 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
             change,
         });
     }
-    spots.extend(read::otherwise(sections, marks, &books, &table, &sight));
+    spots.extend(read::otherwise(marks, &books, &table, &sight, &spots));
     // What is a spot of its own is told there.
     let other = |w: &&Warning| !matches!(w, Warning::SmallStep { .. } | Warning::InnerUnmarked { .. });
     Ok(BlindSpots {
@@ -148,10 +148,10 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
 }
 
 /// Some rows that look alike, told and read.
-fn example(sections: u32, marks: &BackMarks, books: &Books, table: &Table, alike: &[usize]) -> Example {
+fn example(why: Why, marks: &BackMarks, books: &Books, table: &Table, alike: &[usize]) -> Example {
     let faults = alike.iter().take(ALIKE).map(|&at| books.wrongs(at).to_vec()).collect::<Vec<_>>();
     let row = alike.iter().find(|&&at| at > 0).map_or(&[][..], |&at| books.row(at));
-    Example { says: say::alike(&faults), read_as: read::as_read(sections, marks, table, row), faults }
+    Example { says: say::alike(why, &faults), read_as: read::as_read(marks, table, row), faults }
 }
 
 #[cfg(test)]

@@ -101,11 +101,12 @@ pub(super) const fn no_change(why: Why) -> &'static str {
 }
 
 /// Faults that look alike, in a sentence.
-pub(super) fn alike(faults: &[Vec<Wrong>]) -> String {
+pub(super) fn alike(why: Why, faults: &[Vec<Wrong>]) -> String {
     let one = |wrongs: &Vec<Wrong>| wrongs.iter().map(Wrong::says).collect::<Vec<_>>().join(" with ");
     let all = faults.iter().map(one).collect::<Vec<_>>();
     match all.as_slice() {
         [] => String::new(),
+        [only] if why == Why::NoGap => format!("{} leaves no gap.", say::capital(only)),
         [only] => format!("{} looks right.", say::capital(only)),
         [first, rest @ ..] => format!("{} looks like {}.", say::capital(first), rest.join(", or like ")),
     }

@@ -16,11 +16,6 @@ pub(super) struct Tally {
 }
 
 impl Tally {
-    /// How many rows it has.
-    pub(super) const fn count(&self) -> usize {
-        self.right.len() + self.alike.len()
-    }
-
     /// Some sets of rows that look alike, spread over all of them. What looks right stands alone in its set.
     pub(super) fn examples(&self, most: usize) -> Vec<Vec<usize>> {
         let spread = |count: usize| (0..most.min(count)).map(move |i| i * count / most.min(count).max(1));
@@ -42,6 +37,20 @@ pub(super) struct Sight {
     pub(super) by_why: BTreeMap<Why, Tally>,
     /// Rows that look like no other, from the first.
     pub(super) plain: Vec<usize>,
+    /// By row: how blind these marks are to it.
+    pub(super) blind: Vec<Blind>,
+}
+
+/// How blind marks are to a row.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Blind {
+    /// It looks like no other.
+    #[default]
+    Not,
+    /// It shows, but looks like another one.
+    LooksLikeAnother,
+    /// It looks right, or leaves no gap.
+    LooksRight,
 }
 
 impl Sight {
@@ -52,6 +61,7 @@ impl Sight {
         let mut known = std::collections::BTreeSet::new();
         let mut groups = BTreeMap::<u128, Vec<usize>>::new();
         let mut by_why = BTreeMap::<Why, Tally>::new();
+        let mut blind = vec![Blind::Not; books.len() + 1];
         for at in 0..=books.len() {
             let row = books.row(at);
             // The same sections in the same order are the same book, whatever was done.
@@ -66,6 +76,7 @@ impl Sight {
                 && right.windows(looks.len()).any(|part| part == looks)
             {
                 by_why.entry(Why::NoGap).or_default().right.push(at);
+                is(&mut blind, at, Blind::LooksRight);
                 continue;
             }
             groups.entry(print(looks.into_iter())).or_default().push(at);
@@ -78,14 +89,24 @@ impl Sight {
             }
             for &other in others {
                 let tally = by_why.entry(why_alike(books.row(first), books.row(other))).or_default();
-                match first {
-                    0 => tally.right.push(other),
-                    _ => tally.alike.push((first, other)),
+                if first == 0 {
+                    tally.right.push(other);
+                    is(&mut blind, other, Blind::LooksRight);
+                } else {
+                    tally.alike.push((first, other));
+                    is(&mut blind, first, Blind::LooksLikeAnother);
+                    is(&mut blind, other, Blind::LooksLikeAnother);
                 }
             }
         }
         plain.sort_unstable();
-        Self { by_why, plain }
+        Self { by_why, plain, blind }
+    }
+}
+
+fn is(blind: &mut [Blind], at: usize, how: Blind) {
+    if let Some(row) = blind.get_mut(at) {
+        *row = how;
     }
 }
 

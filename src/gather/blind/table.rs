@@ -107,7 +107,8 @@ pub(super) struct Table {
     looks: Vec<u16>,
     /// By code: the back as it is seen.
     backs: Vec<SeenBack>,
-    sections: u32,
+    /// Sections of the book.
+    pub(super) sections: u32,
     inset: bool,
 }
 

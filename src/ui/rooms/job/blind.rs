@@ -23,7 +23,7 @@ pub fn spots(told: Option<&Result<BlindTold, String>>, act: &Act) -> Html {
         }
         Some(Ok(told)) => told,
     };
-    let [acted, right, alike] = told.acted.map(|n| with_commas(f64::from(n)));
+    let [acted, right, alike] = told.counts.map(|n| with_commas(f64::from(n)));
     let says = format!("{acted} wrong books were acted out: {right} look right, {alike} look like another.");
     let spot = |(i, spot): (usize, &SpotTold)| html! { <li key={i}>{ one(spot, act) }</li> };
     html! {
@@ -45,12 +45,6 @@ pub fn spots(told: Option<&Result<BlindTold, String>>, act: &Act) -> Html {
 }
 
 fn one(spot: &SpotTold, act: &Act) -> Html {
-    let count = match (spot.look_right, spot.look_alike) {
-        (0, 0) => String::new(),
-        (right, 0) => format!("{right} faults look right."),
-        (0, alike) => format!("{alike} faults look like another."),
-        (right, alike) => format!("{right} faults look right, {alike} like another."),
-    };
     let example = |(i, (says, read_as)): (usize, &(String, String))| {
         html! { <li key={i}><p>{ words(says) }</p><p class="quiet">{ words(read_as) }</p></li> }
     };
@@ -66,7 +60,6 @@ fn one(spot: &SpotTold, act: &Act) -> Html {
     html! {
         <>
             <p class="spot-title">{ words(&spot.title) }</p>
-            <p class="quiet" hidden={count.is_empty()}>{ words(&count) }</p>
             <p hidden={spot.detail.is_empty()}>{ words(&spot.detail) }</p>
             <p>{ words(&spot.remedy) }</p>
             <div class="job-row">

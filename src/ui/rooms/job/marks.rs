@@ -29,7 +29,7 @@ pub struct Props {
 pub fn Marks(props: &Props) -> Html {
     let Props { state, act, checker, .. } = props;
     let job = &state.job;
-    let heard = use_answer(checker, Some(job.blind_question()), read_blind);
+    let heard = use_answer(checker, Some(job.blind_question(&job.design)), read_blind);
     html! {
         <div class="job-columns marks">
             <section aria-label="How the backs are marked">
