@@ -2,6 +2,7 @@
 
 mod act_out;
 mod blind_spots;
+mod describe_book;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -23,7 +24,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 13] = [
+const SERVED: [&str; 14] = [
     "landing",
     "pieces",
     "work_back",
@@ -37,6 +38,7 @@ const SERVED: [&str; 13] = [
     "signatures",
     "plan_book",
     "blind_spots",
+    "describe_book",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -59,6 +61,7 @@ pub fn answer(line: &str) -> String {
             "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
             "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
             "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
+            "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 13] = [
+pub const KINDS: [(&str, Make); 14] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -28,6 +28,7 @@ pub const KINDS: [(&str, Make); 13] = [
     ("signatures", signatures),
     ("plan_book", plan_book),
     ("blind_spots", blind_spots),
+    ("describe_book", describe_book),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -585,4 +586,43 @@ fn back_marks(dice: &mut Dice) -> Value {
         }
     }
     marks
+}
+
+/// A book whose sections and runs agree, as a rule.
+pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let size = dice.pick(&[4, 16, 32]);
+    let sections: Vec<u32> = (0..number_of_sections(dice)).map(|_| if dice.once_in(9) { 8 } else { size }).collect();
+    let pages: u32 = sections.iter().sum();
+    let prelims = 1 + dice.below(pages - 1);
+    let kind = dice.pick(&["roman", "roman_capitals"]);
+    let off_by = u32::from(dice.once_in(9));
+    let runs = json!([
+        {"name": "prelims", "pages": prelims, "folios": {"kind": kind, "first": 1}, "blank": dice.once_in(3)},
+        {"pages": pages - prelims + off_by, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
+    ]);
+    let added = json!([
+        {"kind": "plate", "after": dice.below(pages / 2) * 2, "pages": 2 * (1 + dice.below(3))},
+        {"kind": "wrap", "section": 1 + dice.below(sections.len() as u32), "pages": 4 * (1 + dice.below(2))},
+        {"kind": "endpapers", "pages": 4},
+    ]);
+    let mut request = json!({
+        "ask": "describe_book",
+        "book": {"runs": runs, "added": added, "sections": sections},
+        "signing": {"alphabet": dice.pick(&["latin23", "american25", "figures"]), "start": dice.pick(&["A", "B"])},
+        "unsigned": dice.below(3),
+        "positions": [dice.below(pages + 2)],
+        "folios": [dice.below(pages).to_string(), "xii"],
+        "signatures": ["B", "2C3", dice.below(400).to_string()],
+    });
+    if dice.once_in(2) {
+        let paper = json!({"grammage": 40 + dice.below(100), "bulk": 1.25});
+        request["binding"] = json!({
+            "page": {"width_mm": 138, "height_mm": 216},
+            "paper": paper,
+            "back": dice.pick(&["flat", "round"]),
+            "thread_mm": 0.3,
+            "nipped_percent": dice.below(100),
+        });
+    }
+    request
 }

@@ -100,7 +100,7 @@ pub(super) fn plan(job: &Job, ways: &Ways, sections: Vec<Made>) -> Plan {
 fn press_sheet(job: &Job, way: &Way, sections: u32) -> PressSheet {
     let copies = u64::from(job.copies);
     let (full, left) = (sections / way.on_sheet, sections % way.on_sheet);
-    let of_left = if left == 0 { 0 } else { copies.div_ceil(u64::from(way.on_sheet / left)) };
+    let of_left = way.on_sheet.checked_div(left).map_or(0, |times| copies.div_ceil(u64::from(times)));
     let sheets_net = u64::from(full) * copies + of_left;
     let different = full + u32::from(left > 0);
     let folding = if way.pages == 4 { 2 * RUNNING_SPOILS } else { RUNNING_SPOILS };
