@@ -8,10 +8,10 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room, Saved, SectionCase, SectionEvidence,
+    Action, BookAct, Casing, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room, Saved, SectionCase, SectionEvidence,
     Spoil, State, Task, read_saved, update, write_saved,
 };
-use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
+use backmark::book::{Added, Alphabet, Back, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
 use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
@@ -78,6 +78,7 @@ named! {
     "Book: Added": Action::Book(BookAct::Added(_)),
     "Book: Signing": Action::Book(BookAct::Signing(_)),
     "Book: Planning": Action::Book(BookAct::Planning(_)),
+    "Book: Casing": Action::Book(BookAct::Casing(_)),
     "Book: Sections": Action::Book(BookAct::Sections(_)),
     "Book: Otherwise": Action::Book(BookAct::Otherwise { .. }),
     "Book: MadeUp": Action::Book(BookAct::MadeUp { .. }),
@@ -383,6 +384,7 @@ fn book_act() -> impl Strategy<Value = BookAct> {
             sheet: (Length::from_whole_mm(side), Length::from_whole_mm(900)),
             copies: copies >> 8,
         })),
+        (casing()).prop_map(BookAct::Casing),
         sections().prop_map(BookAct::Sections),
         (0..20u32, proptest::option::of(course()))
             .prop_map(|(section, course)| BookAct::Otherwise { section, course }),
@@ -392,6 +394,20 @@ fn book_act() -> impl Strategy<Value = BookAct> {
         }),
         (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(marks(stairs, more))),
     ]
+}
+
+fn casing() -> impl Strategy<Value = Casing> {
+    let mm = || (-1..30i64).prop_map(Length::from_whole_mm);
+    (mm(), 0..102u32, any::<bool>(), mm(), proptest::option::of(mm())).prop_map(|(thread, nipped, round, board, joint)| {
+        Casing {
+            thread,
+            nipped_percent: f64::from(nipped),
+            back: if round { Back::Round } else { Back::Flat },
+            board,
+            joint,
+            ..Casing::default()
+        }
+    })
 }
 
 fn run() -> impl Strategy<Value = Run> {

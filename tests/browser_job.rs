@@ -136,13 +136,16 @@ async fn all_of_it_by_keyboard() {
 async fn it_fits_a_phone_and_a_projector() {
     for (name, setup) in [("phone", Setup::phone()), ("projector", Setup { viewport: (1920, 1080), ..Setup::default() })] {
         let page = job(setup).await;
-        for (nth, part_name) in [(1, "pages"), (2, "sections"), (3, "marks"), (4, "file")] {
+        for (nth, part_name) in [(1, "pages"), (2, "sections"), (3, "marks"), (4, "case"), (5, "file")] {
             part(&page, nth).await;
             if nth == 2 {
                 page.wait_until("document.querySelector('.plan')").await;
             }
             if nth == 3 {
                 page.wait_until("document.querySelector('.spots')").await;
+            }
+            if nth == 4 {
+                page.wait_until("document.querySelector('.case-drawn')").await;
             }
             page.screenshot(&format!("job-{part_name}-{name}")).await;
             assert_eq!(page.overflow().await, 0, "{part_name} scrolls sideways on the {name}");

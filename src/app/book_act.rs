@@ -1,6 +1,6 @@
 //! What a person says of the book as a whole: its title, its pages, what it is made of and how it is marked.
 
-use super::job::Planning;
+use super::job::{Casing, Planning};
 use crate::book::{Added, Run, Signing};
 use crate::fold::Course;
 use crate::marks::BackMarks;
@@ -18,6 +18,8 @@ pub enum BookAct {
     Signing(Signing),
     /// What it is planned for.
     Planning(Planning),
+    /// How it is bound.
+    Casing(Casing),
     /// How many sections it has.
     Sections(u32),
     /// A section is made from a sheet of its own, or from the usual one again.

@@ -1,9 +1,9 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::form_book::{added_json, otherwise_json, planning_json, read_added, read_otherwise, read_run, read_planning, read_signing, run_json, signing_json};
+use super::form_book::{added_json, otherwise_json, planning_json, casing_json, read_added, read_casing, read_otherwise, read_run, read_planning, read_signing, run_json, signing_json};
 use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
 use super::form_marks::{design_json, read_design};
-use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, Planning, SectionCase, SectionEvidence, Tried};
+use super::job::{Casing, Cell, Evidence, Job, Layout, MadeUp, Paper, Planning, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
 use super::sheet::Sheet;
@@ -50,6 +50,7 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("added", Json::list(job.added.iter().map(added_json))),
         ("signing", signing_json(&job.signing)),
         ("planning", planning_json(&job.planning)),
+        ("casing", casing_json(&job.casing)),
         ("paper", paper_json(&job.paper)),
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
@@ -74,6 +75,7 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         added: all(part, "added", read_added)?,
         signing: given(part, "signing").map_or_else(|| Ok(Signing::default()), |s| read_signing(&s))?,
         planning: given(part, "planning").map_or_else(|| Ok(Planning::default()), |p| read_planning(&p))?,
+        casing: given(part, "casing").map_or_else(|| Ok(Casing::default()), |p| read_casing(&p))?,
         paper: given(part, "paper").map_or_else(|| Ok(Paper::default()), |p| read_paper(&p))?,
         design: read_design(&part.member("design")?)?,
         stack,
@@ -89,7 +91,7 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
 fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
     let older = ["title", "sections", "design", "stack", "evidence", "tried", "layout", "section"];
     if let Some(sheet) = part.maybe("sheet") {
-        part.only(&[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "paper"]].concat())?;
+        part.only(&[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper"]].concat())?;
         return read_sheet(&sheet);
     }
     if part.maybe("course").is_some() {

@@ -2,7 +2,7 @@
 
 use super::sections::Otherwise;
 use super::sheet::Sheet;
-use crate::book::{Added, Run, Signing};
+use crate::book::{Added, Back, Binding, Run, Signing};
 use crate::fold::{BackMark, Course, Direction, Fold, NamedScheme, Scheme, Showing, Side, library, sixteen};
 use crate::gather::stack::{Placed, Stack, What, seen_backs};
 use crate::json::Json;
@@ -203,6 +203,60 @@ impl Planning {
     }
 }
 
+/// How the book is bound: what the core's `book::Binding` has beside page and paper.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Casing {
+    /// Thickness of the sewing thread.
+    pub thread: Length,
+    /// How much of the swell is pressed away, in %.
+    pub nipped_percent: f64,
+    /// The shape of the back.
+    pub back: Back,
+    /// Thickness of a board.
+    pub board: Length,
+    /// How far the boards stand out beyond the block.
+    pub square: Length,
+    /// Width of a joint; as wide as the square if that is not said.
+    pub joint: Option<Length>,
+    /// How far the cloth is turned in.
+    pub turn_in: Length,
+}
+
+impl Default for Casing {
+    /// As usual in `book::Binding`.
+    fn default() -> Self {
+        let size = crate::finish::Size { width: Length::ZERO, height: Length::ZERO };
+        let usual = Binding::usual(size, Stock::default());
+        Self {
+            thread: usual.thread,
+            nipped_percent: usual.nipped_percent,
+            back: usual.back,
+            board: usual.board,
+            square: usual.square,
+            joint: usual.joint,
+            turn_in: usual.turn_in,
+        }
+    }
+}
+
+impl Casing {
+    /// Whether it can be.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn check(&self) -> Result<(), String> {
+        let most = Length::from_whole_mm(200);
+        let lengths = [self.thread, self.board, self.square, self.joint.unwrap_or_default(), self.turn_in];
+        if lengths.iter().any(|length| *length < Length::ZERO || *length > most) {
+            return Err("Thread, boards, squares, joints and turn-ins are 0 to 200 mm.".into());
+        }
+        if !(0.0..=100.0).contains(&self.nipped_percent) {
+            return Err("Between 0 and 100 % of the swell is pressed away.".into());
+        }
+        Ok(())
+    }
+}
+
 /// Folds as the hands make them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
@@ -233,6 +287,8 @@ pub struct Job {
     pub signing: Signing,
     /// What it is planned for.
     pub planning: Planning,
+    /// How it is bound.
+    pub casing: Casing,
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
@@ -261,6 +317,7 @@ impl Default for Job {
             added: Vec::new(),
             signing: Signing::default(),
             planning: Planning::default(),
+            casing: Casing::default(),
             paper: Paper::default(),
             design: BackMarks::default(),
             stack: Stack::good(18),

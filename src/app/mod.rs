@@ -12,6 +12,7 @@ mod asked;
 mod blind_asked;
 mod book_act;
 mod compare;
+mod described;
 mod extent;
 mod form;
 mod form_book;
@@ -43,11 +44,12 @@ pub use asked::read_told;
 pub use blind_asked::{BlindTold, SpotTold, read_blind};
 pub use book_act::BookAct;
 pub use compare::Compared;
+pub use described::{BoundTold, DescribedTold, read_described};
 pub use extent::MAX_RUNS;
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
-pub use job::{Paper, Planning, Tried};
+pub use job::{Casing, Paper, Planning, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;

@@ -62,7 +62,7 @@ impl State {
         let here = self.section_on_bench();
         let mark = self.job.section(here).and_then(|(section, landing)| BackMark::on_sheet(&section, &landing));
         let size = self.job.design.bar(here, self.job.sections).size();
-        mark.map_or_else(Vec::new, |mark| mark.on_flat_sheet(&self.job.measure, &size))
+        mark.map_or_else(Vec::new, |mark| mark.on_flat_sheet(&self.sheet().measure, &size))
     }
 
     /// Whether a slit sheet lies on the bench, to be acted out with all its pieces.

@@ -132,6 +132,7 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
     }
     job.check_otherwise().or_else(|says| value("job.otherwise", format!("can't be: {says}")))?;
     job.planning.check().or_else(|says| value("job.planning", format!("can't be: {says}")))?;
+    job.casing.check().or_else(|says| value("job.casing", format!("can't be: {says}")))?;
     job.check_book().or_else(|says| value("job.runs", format!("can't be, or what is added: {says}")))?;
     if let Err(why) = job.design.check(job.sections) {
         return value("job.design", format!("can't be: {why}"));

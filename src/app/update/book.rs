@@ -37,6 +37,11 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             job.planning = planning;
             Ok(())
         }),
+        BookAct::Casing(casing) => change(state, |job| {
+            casing.check()?;
+            job.casing = casing;
+            Ok(())
+        }),
         BookAct::Marks(design) => change(state, |job| {
             design.check(job.sections).map_err(|why| why.to_string())?;
             // Marks that were tapped beyond the end of a shorter spine go with the rest of it.

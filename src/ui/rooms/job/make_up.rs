@@ -3,7 +3,7 @@
 use super::fields::{Number, Text};
 use super::pages::{picks, whole};
 use super::{otherwise, plans, row, signed};
-use crate::app::{Action, BookAct, Planning, State, make_up_text, read_make_up, read_plans};
+use crate::app::{Action, BookAct, Planning, State, make_up_text, read_described, read_make_up, read_plans};
 use crate::paper::Length;
 use crate::ui::asked::use_answer;
 use crate::ui::browser::checker::Checker;
@@ -36,6 +36,7 @@ pub fn MakeUp(props: &Props) -> Html {
     let typed = by_hand.as_ref().unwrap_or(&now);
     let question = job.plan_question(Some(typed).filter(|all| !all.is_empty()).map(Vec::as_slice));
     let heard = use_answer(checker, Some(question), read_plans);
+    let described = use_answer(checker, Some(job.describe_question()), read_described);
     let made_up = {
         let (by_hand, wrong) = (by_hand.setter(), wrong.setter());
         Callback::from(move |text: String| match read_make_up(&text) {
@@ -67,6 +68,7 @@ pub fn MakeUp(props: &Props) -> Html {
                     <p class="why" role="status">{ (*wrong).clone() }</p>
                     { otherwise::list(state, act) }
                     { signed::signed(state, act) }
+                    { signed::formula(described.as_ref().as_ref().map(|(_, told)| told)) }
                 </section>
                 <section aria-label="Ways of making it up">
                     <h2>{ "Ways of making it up" }</h2>

@@ -6,11 +6,14 @@
 //! - `make_up`, `plans`, `otherwise`: what the sections are made of, and the ways of making the book up
 //! - `signed`: signatures
 //! - `marks`, `spine`, `blind`: the back marks, drawn at true size, and what they can't show
+//! - `case`, `case_drawn`: block and case
 //! - `file`: saving, opening, starting over
 //! - `fields`: what is typed and chosen
 
 mod added;
 mod blind;
+mod case;
+mod case_drawn;
 mod fields;
 mod file;
 mod make_up;
@@ -58,11 +61,17 @@ enum Part {
     Pages,
     Sections,
     Marks,
+    Case,
     File,
 }
 
-const PARTS: [(Part, &str); 4] =
-    [(Part::Pages, "Pages"), (Part::Sections, "Sections"), (Part::Marks, "Back marks"), (Part::File, "File")];
+const PARTS: [(Part, &str); 5] = [
+    (Part::Pages, "Pages"),
+    (Part::Sections, "Sections"),
+    (Part::Marks, "Back marks"),
+    (Part::Case, "Block and case"),
+    (Part::File, "File"),
+];
 
 /// The room.
 #[component]
@@ -88,6 +97,7 @@ fn JobRoom(props: &Props) -> Html {
         Part::Marks => {
             html! { <marks::Marks state={state.clone()} act={act.clone()} checker={checker.clone()} narrow={*narrow} /> }
         }
+        Part::Case => html! { <case::Case state={state.clone()} act={act.clone()} checker={checker.clone()} /> },
         Part::File => html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} /> },
     };
     html! {

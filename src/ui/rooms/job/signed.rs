@@ -1,7 +1,7 @@
 //! Signatures: with which letters sections are signed.
 
 use super::fields::choice;
-use crate::app::{Action, BookAct, State};
+use crate::app::{Action, BookAct, DescribedTold, State};
 use crate::book::{Alphabet, Doubling, Signing, Start};
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
@@ -42,5 +42,20 @@ pub fn signed(state: &State, act: &Act) -> Html {
             </div>
             <p class="quiet">{ words(&says) }</p>
         </>
+    }
+}
+
+/// The collational formula, and how it is read aloud.
+pub fn formula(told: Option<&Result<DescribedTold, String>>) -> Html {
+    let (text, spoken) = match told {
+        Some(Ok(told)) => (told.formula.clone(), told.spoken.clone()),
+        _ => (String::new(), String::new()),
+    };
+    html! {
+        <div class="formula" hidden={text.is_empty()}>
+            <h2>{ "Collational formula" }</h2>
+            <p class="formula-text">{ text }</p>
+            <p class="quiet">{ spoken }</p>
+        </div>
     }
 }
