@@ -37,12 +37,10 @@ fn a_plan_is_taken_and_its_odd_section_lies_on_the_bench() {
     let state = run(&state, [Action::Book(plan.act().unwrap())]);
     assert_eq!((state.job.sections, state.job.pages(), state.job.book_says()), (12, 360, None));
     assert_eq!(make_up_text(&state.job.book().sections), "10x32 8 32");
-    assert_eq!([320, 321, 328, 329].map(|p| state.job.section_of_page(p)), [
-        Some((10, 32)),
-        Some((11, 1)),
-        Some((11, 8)),
-        Some((12, 1))
-    ]);
+    assert_eq!(
+        [320, 321, 328, 329].map(|p| state.job.section_of_page(p)),
+        [Some((10, 32)), Some((11, 1)), Some((11, 8)), Some((12, 1))]
+    );
     let on_bench = run(&state, [Action::Pick(11)]);
     let mut pages: Vec<u32> = on_bench.printing().cells.iter().flatten().map(|f| f.page).collect();
     pages.sort_unstable();
@@ -60,9 +58,11 @@ fn sixteen_course() -> Course {
 
 #[test]
 fn a_section_is_made_otherwise_and_as_the_others_again() {
-    let eight = courses().into_iter().find(|n| n.course.rows * n.course.columns == 4 && n.course.sections() == 1).unwrap();
-    let otherwise =
-        |section, course: Option<&NamedCourse>| Action::Book(BookAct::Otherwise { section, course: course.map(|n| n.course.clone()) });
+    let eight =
+        courses().into_iter().find(|n| n.course.rows * n.course.columns == 4 && n.course.sections() == 1).unwrap();
+    let otherwise = |section, course: Option<&NamedCourse>| {
+        Action::Book(BookAct::Otherwise { section, course: course.map(|n| n.course.clone()) })
+    };
     let state = run(&State::default(), [otherwise(17, Some(&eight))]);
     assert_eq!((state.job.pages(), state.job.pages_before(18)), (280, 264));
     assert_eq!([16, 17, 18].map(|s| state.job.kind(s)), [None, Some(17), None]);
@@ -98,14 +98,12 @@ fn pages_of_different_sheets_are_followed_by_folio() {
 fn a_blind_spot_goes_with_the_change_that_is_proposed() {
     let mut marks = State::default().job.design.clone();
     (marks.stairs.first_mm, marks.stairs.step_mm, marks.stairs.length_mm, marks.stairs.levels) = (30.0, 6.0, 6.0, 24);
-    let state = run(&State::default(), [
-        Action::Book(BookAct::Sections(25)),
-        Action::Book(BookAct::Marks(marks)),
-    ]);
+    let state =
+        run(&State::default(), [Action::Book(BookAct::Sections(25)), Action::Book(BookAct::Marks(Box::new(marks)))]);
     let told = |state: &State| read_blind(&answer(&state.job.blind_question(&state.job.design))).unwrap();
     let shared = |state: &State| told(state).spots.into_iter().find(|spot| spot.title.contains("share"));
     let change = shared(&state).unwrap().change.unwrap();
-    let mended = run(&state, [Action::Book(BookAct::Marks(change))]);
+    let mended = run(&state, [Action::Book(BookAct::Marks(Box::new(change)))]);
     assert_eq!(shared(&mended), None);
     let saved = read_saved(&write_saved(&mended.job, &mended.look)).unwrap();
     assert_eq!(saved.job.design, mended.job.design);
@@ -118,8 +116,7 @@ fn jobs_of_older_forms_are_opened() {
     let fold = |crease: &str, after: u32, moves: &str| {
         format!(r#"{{"crease":"{crease}","after":{after},"moves":"{moves}","lands":"over"}}"#)
     };
-    let folds =
-        [fold("vertical", 2, "right"), fold("horizontal", 1, "top"), fold("vertical", 1, "right")].join(",");
+    let folds = [fold("vertical", 2, "right"), fold("horizontal", 1, "top"), fold("vertical", 1, "right")].join(",");
     let design = r#""design":{"spine_mm":216,"first_mm":20,"step_mm":9,"length_mm":9,"levels":20}"#;
     let stack = r#""stack":[{"what":{"ours":1},"lies":"right"},{"what":{"ours":2},"lies":"head_to_tail","misfold":2}]"#;
     let course = format!(
@@ -127,7 +124,9 @@ fn jobs_of_older_forms_are_opened() {
     );
     let scheme = format!(r#""scheme":{{"rows":2,"columns":4,"folds":[{folds}],"head":"top","reads":"left_to_right"}}"#);
     let forms = [
-        format!(r#"{{"backmark":1,"job":{{"title":"A","sections":2,{scheme},{design},{stack}}},"look":{{"making":false}}}}"#),
+        format!(
+            r#"{{"backmark":1,"job":{{"title":"A","sections":2,{scheme},{design},{stack}}},"look":{{"making":false}}}}"#
+        ),
         format!(r#"{{"backmark":2,"job":{{"title":"A","sections":2,{scheme},{design},{stack},"tried":[{folds}]}}}}"#),
         format!(
             r#"{{"backmark":3,"job":{{"title":"A","sections":2,{course},"measure":{{"width":"564 mm","height":"444 mm"}},{design},{stack},"tried":null}}}}"#
@@ -153,7 +152,10 @@ fn what_cannot_be_is_refused_with_the_place() {
     assert!(says("\"first\":17", "\"first\":19").contains("job.otherwise"));
     assert!(says("\"first\":17", "\"first\":0").contains("job.otherwise"));
     assert!(says("\"copies\":3000", "\"copies\":0").contains("job.planning"));
-    assert!(says("\"runs\":[]", r#""runs":[{"name":"","pages":0,"folios":"none","first":1,"blank":false}]"#).contains("job.runs"));
+    assert!(
+        says("\"runs\":[]", r#""runs":[{"name":"","pages":0,"folios":"none","first":1,"blank":false}]"#)
+            .contains("job.runs")
+    );
     assert!(says("\"added\":[]", r#""added":[{"kind":"tape","pages":2}]"#).contains("job.added[0].kind"));
     assert!(says("\"alphabet\":\"latin23\"", "\"alphabet\":\"runes\"").contains("job.signing.alphabet"));
     assert_eq!(read_saved(&good).unwrap().look, Look { room: Room::Job, ..Look::default() });

@@ -8,8 +8,8 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, Casing, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room, Saved, SectionCase, SectionEvidence,
-    Spoil, State, Task, read_saved, update, write_saved,
+    Action, BookAct, Casing, Cell, Effect, Evidence, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room, Saved,
+    SectionCase, SectionEvidence, Spoil, State, Task, read_saved, update, write_saved,
 };
 use backmark::book::{Added, Alphabet, Back, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
@@ -386,28 +386,27 @@ fn book_act() -> impl Strategy<Value = BookAct> {
         })),
         (casing()).prop_map(BookAct::Casing),
         sections().prop_map(BookAct::Sections),
-        (0..20u32, proptest::option::of(course()))
-            .prop_map(|(section, course)| BookAct::Otherwise { section, course }),
+        (0..20u32, proptest::option::of(course())).prop_map(|(section, course)| BookAct::Otherwise { section, course }),
         (sections(), course(), prop::collection::vec(other, 0..3)).prop_map(|(sections, course, mut otherwise)| {
             otherwise.sort_by_key(|(first, _)| *first);
-            BookAct::MadeUp { sections, course, otherwise }
+            BookAct::MadeUp { sections, course: Box::new(course), otherwise }
         }),
-        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(marks(stairs, more))),
+        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(Box::new(marks(stairs, more)))),
     ]
 }
 
 fn casing() -> impl Strategy<Value = Casing> {
     let mm = || (-1..30i64).prop_map(Length::from_whole_mm);
-    (mm(), 0..102u32, any::<bool>(), mm(), proptest::option::of(mm())).prop_map(|(thread, nipped, round, board, joint)| {
-        Casing {
+    (mm(), 0..102u32, any::<bool>(), mm(), proptest::option::of(mm())).prop_map(
+        |(thread, nipped, round, board, joint)| Casing {
             thread,
             nipped_percent: f64::from(nipped),
             back: if round { Back::Round } else { Back::Flat },
             board,
             joint,
             ..Casing::default()
-        }
-    })
+        },
+    )
 }
 
 fn run() -> impl Strategy<Value = Run> {

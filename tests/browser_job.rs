@@ -125,7 +125,7 @@ async fn all_of_it_by_keyboard() {
     // An arrow key changes a number at once, and the picture with it.
     page.press(Key::Down).await;
     page.wait_until("document.querySelector('#step').value === '8.5'").await;
-    page.wait_for_text(".spine-figure", "that of section 18 164.5 mm").await;
+    page.wait_for_text(".spine-figure", "that of section 18 at 164.5 mm").await;
     page.tab_to("#after-wrap").await;
     page.press(Key::Down).await;
     page.wait_until("document.querySelector('#apart')").await;
@@ -134,7 +134,9 @@ async fn all_of_it_by_keyboard() {
 
 #[tokio::test]
 async fn it_fits_a_phone_and_a_projector() {
-    for (name, setup) in [("phone", Setup::phone()), ("projector", Setup { viewport: (1920, 1080), ..Setup::default() })] {
+    for (name, setup) in
+        [("phone", Setup::phone()), ("projector", Setup { viewport: (1920, 1080), ..Setup::default() })]
+    {
         let page = job(setup).await;
         for (nth, part_name) in [(1, "pages"), (2, "sections"), (3, "marks"), (4, "case"), (5, "file")] {
             part(&page, nth).await;

@@ -34,10 +34,10 @@ pub enum BookAct {
         /// How many there are.
         sections: u32,
         /// The usual sheet.
-        course: Course,
+        course: Box<Course>,
         /// Sheets of their own, each with the first section that comes from it.
         otherwise: Vec<(u32, Course)>,
     },
     /// The back marks.
-    Marks(BackMarks),
+    Marks(Box<BackMarks>),
 }

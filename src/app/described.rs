@@ -53,10 +53,7 @@ impl Job {
         let grain = if stock.grain == Grain::Level { "level" } else { "upright" };
         let back = if casing.back == Back::Round { "round" } else { "flat" };
         let mut binding = vec![
-            (
-                "page".to_owned(),
-                Json::object([("width_mm", page.0.mm().into()), ("height_mm", page.1.mm().into())]),
-            ),
+            ("page".to_owned(), Json::object([("width_mm", page.0.mm().into()), ("height_mm", page.1.mm().into())])),
             (
                 "paper".to_owned(),
                 Json::object([

@@ -1,16 +1,17 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::form_book::{added_json, otherwise_json, planning_json, casing_json, read_added, read_casing, read_otherwise, read_run, read_planning, read_signing, run_json, signing_json};
-use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
+use super::form_book::{
+    added_json, casing_json, otherwise_json, planning_json, read_added, read_casing, read_otherwise, read_planning,
+    read_run, read_signing, run_json, signing_json,
+};
 use super::form_marks::{design_json, read_design};
+use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
 use super::job::{Casing, Cell, Evidence, Job, Layout, MadeUp, Paper, Planning, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Task};
 use super::part::{Part, Refused, word_for};
 use super::sheet::Sheet;
 use crate::book::Signing;
-use crate::fold::{
-    Course, Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side,
-};
+use crate::fold::{Course, Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
@@ -91,7 +92,9 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
 fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
     let older = ["title", "sections", "design", "stack", "evidence", "tried", "layout", "section"];
     if let Some(sheet) = part.maybe("sheet") {
-        part.only(&[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper"]].concat())?;
+        part.only(
+            &[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper"]].concat(),
+        )?;
         return read_sheet(&sheet);
     }
     if part.maybe("course").is_some() {
@@ -103,11 +106,7 @@ fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
 }
 
 /// A list that may be missing, as in older forms.
-fn all<T>(
-    part: &Part<'_>,
-    name: &str,
-    read: impl Fn(&Part<'_>) -> Result<T, Refused>,
-) -> Result<Vec<T>, Refused> {
+fn all<T>(part: &Part<'_>, name: &str, read: impl Fn(&Part<'_>) -> Result<T, Refused>) -> Result<Vec<T>, Refused> {
     given(part, name).map_or_else(|| Ok(Vec::new()), |list| list.list()?.iter().map(read).collect())
 }
 

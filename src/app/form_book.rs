@@ -1,7 +1,7 @@
 //! The book in the job file: its runs of pages, what is added, how it is signed, sections made otherwise.
 
-use super::form_sheet::{length_json, read_length, read_sheet_parts, sheet_json};
 use super::form::given;
+use super::form_sheet::{length_json, read_length, read_sheet_parts, sheet_json};
 use super::job::{Casing, Planning};
 use super::part::{Part, Refused, word_for};
 use super::sections::Otherwise;
@@ -88,11 +88,7 @@ pub(super) fn read_added(part: &Part<'_>) -> Result<Added, Refused> {
 
 pub(super) fn planning_json(planning: &Planning) -> Json {
     let (width, height) = planning.sheet;
-    Json::object([
-        ("width", length_json(width)),
-        ("height", length_json(height)),
-        ("copies", planning.copies.into()),
-    ])
+    Json::object([("width", length_json(width)), ("height", length_json(height)), ("copies", planning.copies.into())])
 }
 
 pub(super) fn read_planning(part: &Part<'_>) -> Result<Planning, Refused> {

@@ -46,10 +46,10 @@ pub use book_act::BookAct;
 pub use compare::Compared;
 pub use described::{BoundTold, DescribedTold, read_described};
 pub use extent::MAX_RUNS;
+pub use job::{Casing, Paper, Planning, Tried};
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
-pub use job::{Casing, Paper, Planning, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;

@@ -133,7 +133,7 @@ impl PlanTold {
         let others = (1u32..).zip(&each).filter(|(_, course)| **course != usual);
         Ok(BookAct::MadeUp {
             sections: each.len() as u32,
-            course: usual.clone(),
+            course: Box::new(usual.clone()),
             otherwise: others.map(|(section, course)| (section, (*course).clone())).collect(),
         })
     }

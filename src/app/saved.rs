@@ -2,7 +2,7 @@
 #![doc = include_str!("FORMAT.md")]
 
 use super::form::{job_json, look_json, read_job, read_look};
-use super::job::{Evidence, Job, Paper, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
+use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, Paper, check_case};
 use super::look::Look;
 use super::part::{Part, Refused};
 use super::sections::{MAX_OTHERWISE, check_measure};
@@ -194,6 +194,8 @@ mod tests {
         assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.sheet.measure"));
         assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));
         assert!(with("\"title\"", "\"tilte\"").contains("tilte"));
-        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.sheet.course.steps[0].lands must be one of"));
+        assert!(
+            with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.sheet.course.steps[0].lands must be one of")
+        );
     }
 }

@@ -2,9 +2,7 @@
 
 use super::look::Task;
 use super::state::State;
-use crate::fold::{
-    Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
-};
+use crate::fold::{Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Figure, Printing, Stage};

@@ -48,7 +48,7 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             if let Evidence::Tapped(backs) = &mut job.evidence {
                 backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.stairs.spine_mm));
             }
-            job.design = design;
+            job.design = *design;
             Ok(())
         }),
         BookAct::Sections(sections) => make_up(state, effects, |job| {
@@ -70,7 +70,7 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             Ok(())
         }),
         BookAct::MadeUp { sections, course, otherwise } => make_up(state, effects, |job| {
-            job.sheet = job.sheet_like(course)?;
+            job.sheet = job.sheet_like(*course)?;
             job.otherwise.clear();
             for (first, course) in otherwise {
                 let sheet = job.sheet_like(course)?;

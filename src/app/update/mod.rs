@@ -14,8 +14,8 @@ mod by_hand;
 mod layout;
 mod sheet;
 
-use sheet::forget_lost_misfolds;
 pub(super) use sheet::FoldsOf;
+use sheet::forget_lost_misfolds;
 
 /// Carries out an action.
 #[must_use]
@@ -317,7 +317,8 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
         return Some("the book as gathered, in Gather");
     }
-    let sheet = |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
+    let sheet =
+        |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
     (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
 }
 

@@ -53,7 +53,7 @@ fn one(spot: &SpotTold, act: &Act) -> Html {
         let act = act.clone();
         Callback::from(move |_: MouseEvent| {
             if let Some(marks) = change.clone() {
-                act.emit(Action::Book(BookAct::Marks(marks)));
+                act.emit(Action::Book(BookAct::Marks(Box::new(marks))));
             }
         })
     };

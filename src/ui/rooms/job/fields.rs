@@ -102,6 +102,15 @@ pub fn Number(props: &NumberProps) -> Html {
 
 /// A choice among a few: the names, which of them it is, and who hears which it has become.
 pub fn choice(id: &str, label: &str, names: &[&str], now: usize, set: Callback<usize>) -> Html {
+    chosen_among("job-field", id, label, names, now, set)
+}
+
+/// The same with long names, on a line of its own.
+pub fn wide_choice(id: &str, label: &str, names: &[&str], now: usize, set: Callback<usize>) -> Html {
+    chosen_among("job-field wide", id, label, names, now, set)
+}
+
+fn chosen_among(class: &'static str, id: &str, label: &str, names: &[&str], now: usize, set: Callback<usize>) -> Html {
     let onchange = Callback::from(move |e: Event| {
         if let Some(at) = chosen(&e).and_then(|value| value.parse().ok()) {
             set.emit(at);
@@ -111,7 +120,7 @@ pub fn choice(id: &str, label: &str, names: &[&str], now: usize, set: Callback<u
         html! { <option value={at.to_string()} selected={at == now}>{ (*name).to_owned() }</option> }
     };
     html! {
-        <div class="job-field">
+        <div {class}>
             <label for={id.to_owned()}>{ label.to_owned() }</label>
             <select id={id.to_owned()} class="field words" {onchange}>{ for names.iter().enumerate().map(option) }</select>
         </div>

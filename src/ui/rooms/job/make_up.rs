@@ -8,6 +8,7 @@ use crate::paper::Length;
 use crate::ui::asked::use_answer;
 use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
+use crate::ui::widgets::words;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -64,7 +65,10 @@ pub fn MakeUp(props: &Props) -> Html {
                 <section aria-label="What it is planned for">
                     <h2>{ "Planned for" }</h2>
                     { planned_for(&job.planning, act) }
-                    <Text id="made-up" label="Sections by hand" now={make_up_text(typed)} set={made_up} />
+                    <div class="by-hand-field">
+                        <Text id="made-up" label="By hand" now={make_up_text(typed)} set={made_up} />
+                        <p class="quiet note">{ words("The pages of its sections, front to back: 10x32 8 32.") }</p>
+                    </div>
                     <p class="why" role="status">{ (*wrong).clone() }</p>
                     { otherwise::list(state, act) }
                     { signed::signed(state, act) }

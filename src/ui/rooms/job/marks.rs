@@ -27,24 +27,24 @@ pub struct Props {
 /// The back marks.
 #[component]
 pub fn Marks(props: &Props) -> Html {
-    let Props { state, act, checker, .. } = props;
+    let Props { state, act, checker, narrow } = props;
     let job = &state.job;
     let heard = use_answer(checker, Some(job.blind_question(&job.design)), read_blind);
     html! {
-        <div class="job-columns marks">
-            <section aria-label="How the backs are marked">
-                <h2>{ "The staircase" }</h2>
-                { staircase(&state.job.design, act) }
-                <h2>{ "When it begins again" }</h2>
-                { after(&state.job.design, act) }
-                <h2>{ "Beside the bar" }</h2>
-                { beside(&state.job.design, &state.job.title, act) }
-            </section>
-            <div>
-                { spine::figure(&state.job) }
+        <>
+            { spine::figure(job, *narrow) }
+            <div class="job-columns marks">
+                <section aria-label="How the backs are marked">
+                    <h2>{ "The staircase" }</h2>
+                    { staircase(&job.design, act) }
+                    <h2>{ "When it begins again" }</h2>
+                    { after(&job.design, act) }
+                    <h2>{ "Beside the bar" }</h2>
+                    { beside(&job.design, &job.title, act) }
+                </section>
                 { blind::spots(heard.as_ref().as_ref().map(|(_, told)| told), act) }
             </div>
-        </div>
+        </>
     }
 }
 
@@ -54,7 +54,7 @@ fn set<T: 'static>(marks: &BackMarks, act: &Act, f: impl Fn(&mut BackMarks, T) +
     act.reform(move |to: T| {
         let mut marks = marks.clone();
         f(&mut marks, to);
-        Action::Book(BookAct::Marks(marks))
+        Action::Book(BookAct::Marks(Box::new(marks)))
     })
 }
 

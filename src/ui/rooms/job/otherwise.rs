@@ -1,6 +1,6 @@
 //! Sections that are made from a sheet of their own.
 
-use super::fields::{Number, choice};
+use super::fields::{Number, wide_choice};
 use super::pages::whole;
 use crate::app::{Action, BookAct, Room, State};
 use crate::fold::{NamedCourse, courses};
@@ -40,8 +40,7 @@ pub fn list(state: &State, act: &Act) -> Html {
                 act.emit(Action::Go(Room::Fold));
             })
         };
-        let again =
-            act.reform(move |_: MouseEvent| Action::Book(BookAct::Otherwise { section: first, course: None }));
+        let again = act.reform(move |_: MouseEvent| Action::Book(BookAct::Otherwise { section: first, course: None }));
         html! {
             <li key={first}>
                 <p>{ words(&says) }</p>
@@ -55,8 +54,7 @@ pub fn list(state: &State, act: &Act) -> Html {
     };
     let here = state.section_on_bench();
     let all = offered();
-    let names: Vec<&str> =
-        std::iter::once("as the others").chain(all.iter().map(|(name, _)| name.as_str())).collect();
+    let names: Vec<&str> = std::iter::once("as the others").chain(all.iter().map(|(name, _)| name.as_str())).collect();
     let own = job.kind(here).map(|kind| &job.sheet_of_kind(Some(kind)).course);
     let now = own.and_then(|course| all.iter().position(|(_, named)| named.course == *course)).map_or(0, |at| at + 1);
     let chosen = {
@@ -73,7 +71,7 @@ pub fn list(state: &State, act: &Act) -> Html {
             <h2>{ "Made from" }</h2>
             <div class="job-fields">
                 <Number id="sections" label="Sections" now={f64::from(job.sections)} set={sections} />
-                { choice("otherwise", &format!("Section {here}"), &names, now, chosen) }
+                { wide_choice("otherwise", &format!("Section {here} is made"), &names, now, chosen) }
             </div>
             <ul class="otherwise">
                 <li key="usual"><p>{ words(&format!("The sheets: {} pages, {usual}.",

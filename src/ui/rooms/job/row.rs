@@ -151,7 +151,7 @@ fn run_line(key: usize, run: &Run, (first, last): (u32, u32), (x0, x1): (f64, f6
 /// Plates, wraps and endpapers that lie in these sections.
 fn added(book: &Book, (from, to): (usize, usize), x: &dyn Fn(u32) -> f64, (before, after): (u32, u32)) -> Html {
     let all = book.added.iter().enumerate().filter_map(|(i, one)| {
-        let shape = match *one {
+        match *one {
             Added::Plate { after: page, .. } => {
                 (before <= page && page <= after && (page > before || page == 0)).then(|| {
                     let at = x(page) - GAP / 2.0;
@@ -171,8 +171,7 @@ fn added(book: &Book, (from, to): (usize, usize), x: &dyn Fn(u32) -> f64, (befor
                 let slip = |at: f64| html! { <rect class="endpaper" x={s(at)} y={s(TOP - 2.0)} width="4" height={s(TALL + 4.0)} /> };
                 Some(html! { <g key={i}>{ for ends.into_iter().flatten().map(slip) }</g> })
             }
-        };
-        shape
+        }
     });
     html! { <g class="added">{ for all }</g> }
 }

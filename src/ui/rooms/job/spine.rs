@@ -5,20 +5,23 @@ use crate::ui::widgets::words;
 use crate::units::{between, short as s};
 use yew::prelude::*;
 
-/// Room for the numbers at the left, mm.
-const NUMBERS: f64 = 9.0;
+/// Room for the numbers at the left, mm; in a narrow window the drawing is smaller, and its figures larger.
+const NUMBERS: [f64; 2] = [9.0, 14.0];
 /// Height of a back as drawn, mm: sections are thinner, so that bars stand closer together than they are drawn.
-const BACK: f64 = 5.0;
+const BACK: f64 = 3.6;
 /// Room for the rule below, mm.
-const RULE: f64 = 9.0;
+const RULE: [f64; 2] = [9.0, 13.0];
+/// Size of figures, mm.
+const FIGURES: [f64; 2] = [3.5, 8.8];
 
 /// The drawing, at its true length if the window has room for it.
-pub fn drawn(job: &Job) -> Html {
+pub fn drawn(job: &Job, narrow: bool) -> Html {
+    let [numbers, rule, figures] = [NUMBERS, RULE, FIGURES].map(|sizes| if narrow { sizes[1] } else { sizes[0] });
     let design = &job.design;
     let spine = design.stairs.spine_mm;
     let n = job.sections;
-    let (width, height) = (NUMBERS + spine + 4.0, BACK * f64::from(n) + RULE);
-    let every = if n > 40 { 5 } else { 1 };
+    let (width, height) = (numbers + spine + 4.0, BACK * f64::from(n) + rule);
+    let every = if narrow || n > 40 { 5 } else { 1 };
     let back = |section: u32| {
         let y = BACK * f64::from(section - 1);
         let bar = design.bar(section, n);
@@ -26,30 +29,31 @@ pub fn drawn(job: &Job) -> Html {
         let wide = between(bar.width_mm, 0.3, BACK);
         let middle = y + BACK / 2.0 + between(bar.across_mm, -BACK / 2.0, BACK / 2.0);
         let label = design.label.as_ref().map(|label| (label.text(section, n), label.from_mm, label.size_mm));
-        let numbered = section == 1 || section == n || section.is_multiple_of(every);
+        let numbered =
+            section == 1 || section == n || (section.is_multiple_of(every) && section + every / 2 < n.max(every));
         let number = if numbered { section.to_string() } else { String::new() };
         html! {
             <g key={section}>
-                <rect class={if section % 2 == 0 { "back even" } else { "back" }} x={s(NUMBERS)} y={s(y)} width={s(spine)} height={s(BACK)} />
-                <rect class="bar" x={s(NUMBERS + from)} y={s(middle - wide / 2.0)} width={s(bar.length_mm)} height={s(wide)} />
+                <rect class={if section.is_multiple_of(2) { "back even" } else { "back" }} x={s(numbers)} y={s(y)} width={s(spine)} height={s(BACK)} />
+                <rect class="bar" x={s(numbers + from)} y={s(middle - wide / 2.0)} width={s(bar.length_mm)} height={s(wide)} />
                 { match label {
                     Some((text, at, size)) => html! {
-                        <text class="back-label" x={s(NUMBERS + at)} y={s(y + BACK / 2.0 + size * 0.35)} font-size={s(size)}>{ text }</text>
+                        <text class="back-label" x={s(numbers + at)} y={s(y + BACK / 2.0 + size * 0.35)} font-size={s(size)}>{ text }</text>
                     },
                     None => html! { <text></text> },
                 } }
-                <text class="n" x={s(NUMBERS - 1.5)} y={s(y + BACK * 0.74)}>{ number }</text>
+                <text class="n" x={s(numbers - 1.5)} y={s(y + BACK / 2.0 + 0.36 * figures)} font-size={s(figures)}>{ number }</text>
             </g>
         }
     };
     let foot = BACK * f64::from(n);
     let steps = (spine / 50.0) as u32;
     let ticks = (0..=steps).map(|i| {
-        let (x, mm) = (s(NUMBERS + 50.0 * f64::from(i)), 50 * i);
+        let (x, mm) = (s(numbers + 50.0 * f64::from(i)), 50 * i);
         html! {
             <g key={i}>
                 <line class="tick" x1={x.clone()} x2={x.clone()} y1={s(foot)} y2={s(foot + 2.0)} />
-                <text class="n mid" {x} y={s(foot + 6.4)}>{ mm }</text>
+                <text class="n mid" {x} y={s(foot + 3.0 + figures * 0.9)} font-size={s(figures)}>{ mm }</text>
             </g>
         }
     });
@@ -73,7 +77,7 @@ pub fn says(job: &Job) -> String {
         n => format!(" The staircase begins again {n} times, after every {} sections.", design.stairs.levels),
     };
     format!(
-        "The mark of section 1 begins {} mm from the head, that of section {n} {} mm.{again}",
+        "The mark of section 1 begins {} mm from the head, that of section {n} at {} mm.{again}",
         crate::units::mm(first),
         crate::units::mm(last)
     )
@@ -109,12 +113,14 @@ pub fn table(job: &Job) -> Html {
 }
 
 /// The drawing with its words.
-pub fn figure(job: &Job) -> Html {
+pub fn figure(job: &Job, narrow: bool) -> Html {
     html! {
         <section class="spine-figure" aria-label="The backs with their marks">
-            <div class="spine-box">{ drawn(job) }</div>
-            <p>{ words(&says(job)) }</p>
-            { table(job) }
+            { drawn(job, narrow) }
+            <div class="said">
+                <p>{ words(&says(job)) }</p>
+                { table(job) }
+            </div>
         </section>
     }
 }

@@ -29,8 +29,8 @@ use crate::app::{
 use crate::fold::Reads;
 use crate::json::Json;
 use crate::scene::{Bench, Printing};
-use crate::ui::bench::OnBench;
 use crate::ui::asked::use_answer;
+use crate::ui::bench::OnBench;
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::shared::Shared;
