@@ -314,12 +314,17 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if a.section_case != b.section_case && room != Room::Trace {
         return Some("the pages found, in Trace");
     }
-    if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
-        return Some("the book as gathered, in Gather");
+    let made = (&a.sheet, &a.otherwise) != (&b.sheet, &b.otherwise);
+    let other = (a.paper, &a.tried, &a.layout) != (b.paper, &b.tried, &b.layout);
+    if room != Room::Fold && (other || (made && room != Room::Job)) {
+        return Some("the sheet, in Fold");
     }
-    let sheet =
-        |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
-    (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
+    let said = |job: &Job| (job.title.clone(), job.sections, job.signing, job.planning, job.casing);
+    if (said(a), &a.runs, &a.added, &a.design) != (said(b), &b.runs, &b.added, &b.design) {
+        return (room != Room::Job).then_some("the book, in Job");
+    }
+    ((&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather)
+        .then_some("the book as gathered, in Gather")
 }
 
 fn sentence(says: &str) -> String {

@@ -180,4 +180,7 @@ fn undo_says_what_it_undid_in_another_room() {
     let undone = run(&state, [Action::Undo]);
     assert_eq!(undone.said.as_deref(), Some("Undone: the pages found, in Trace."));
     assert_eq!(run(&undone, [Action::Go(Room::Trace), Action::Redo]).said, None);
+    let title = Action::Book(crate::app::BookAct::Title("Another".into()));
+    let undone = run(&State::default(), [title, Action::Go(Room::Fold), Action::Undo]);
+    assert_eq!(undone.said.as_deref(), Some("Undone: the book, in Job."));
 }
