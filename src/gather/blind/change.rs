@@ -127,7 +127,7 @@ impl<'a> Candidates<'a> {
     fn may_do(&mut self, at: usize, why: Why) -> bool {
         let Some(candidate) = self.all.get_mut(at) else { return false };
         let marks = &candidate.change.marks;
-        if why == Why::NoGap && !shows_ends(marks) {
+        if why == Why::NoGap && !shows_ends(marks, self.sections) {
             return false;
         }
         let looked = candidate.looked.get_or_insert_with(|| {

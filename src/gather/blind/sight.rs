@@ -57,7 +57,7 @@ impl Sight {
     /// Looks at all rows.
     pub(super) fn of(books: &Books, table: &Table, marks: &BackMarks) -> Self {
         let right = seen(books.row(0), table);
-        let shows_ends = shows_ends(marks);
+        let shows_ends = shows_ends(marks, table.sections);
         let mut known = std::collections::BTreeSet::new();
         let mut groups = BTreeMap::<u128, Vec<usize>>::new();
         let mut by_why = BTreeMap::<Why, Tally>::new();
@@ -69,12 +69,7 @@ impl Sight {
                 continue;
             }
             let looks = seen(row, table);
-            if at > 0
-                && !shows_ends
-                && !looks.is_empty()
-                && looks.len() < right.len()
-                && right.windows(looks.len()).any(|part| part == looks)
-            {
+            if at > 0 && !shows_ends && has_no_gap(&looks, &right) {
                 by_why.entry(Why::NoGap).or_default().right.push(at);
                 is(&mut blind, at, Blind::LooksRight);
                 continue;
@@ -110,10 +105,20 @@ fn is(blind: &mut [Blind], at: usize, how: Blind) {
     }
 }
 
-/// Whether the first and the last back show that they are the ends of the book.
-pub(super) fn shows_ends(marks: &BackMarks) -> bool {
+/// Whether the first and the last back of a book of so many sections show that they are its ends.
+pub(super) fn shows_ends(marks: &BackMarks, sections: u32) -> bool {
     let numbered = marks.label.as_ref().is_some_and(|label| label.number);
-    !matches!(marks.inset, Inset::Through { .. }) && (marks.ends_mm.is_some() || numbered)
+    // Where there is no section between the ends, their longer bars stand beside nothing shorter.
+    let longer = marks.ends_mm.is_some() && sections > 2;
+    !matches!(marks.inset, Inset::Through { .. }) && sections > 1 && (numbered || longer)
+}
+
+/// Whether a row is a part of the right one, without a gap. An empty row is that of a book of one section.
+fn has_no_gap(looks: &[u16], right: &[u16]) -> bool {
+    match looks.len() {
+        0 => right.len() == 1,
+        length => length < right.len() && right.windows(length).any(|part| part == looks),
+    }
 }
 
 fn seen(row: &[Code], table: &Table) -> Vec<u16> {
