@@ -350,6 +350,7 @@ fn book(title: String, sections: u32, stairs: Design) -> Action {
         _ => stairs.into(),
     };
     // A hundred is one more than there may be.
+    let design = Box::new(design);
     Action::Book { title, sections: if sections == 29 { 100 } else { sections }, design }
 }
 

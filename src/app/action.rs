@@ -111,7 +111,7 @@ pub enum Action {
         /// Its sections.
         sections: u32,
         /// Its back marks.
-        design: BackMarks,
+        design: Box<BackMarks>,
     },
     /// Do something to the stack by hand.
     Spoil(Spoil),

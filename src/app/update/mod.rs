@@ -167,7 +167,7 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
                 backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.stairs.spine_mm));
             }
             job.sections = sections;
-            job.design = design;
+            job.design = *design;
             Ok(())
         })?,
         Action::Spoil(spoil) => {

@@ -93,7 +93,7 @@ fn a_shorter_spine_keeps_the_job_readable() {
     let state = State::default();
     let stairs = crate::marks::Design { spine_mm: 190.0, ..state.job.design.stairs };
     let shorter = crate::marks::BackMarks { stairs, ..state.job.design.clone() };
-    let book = Action::Book { title: "A book".into(), sections: 18, design: shorter };
+    let book = Action::Book { title: "A book".into(), sections: 18, design: Box::new(shorter) };
     let tapped = Action::Look(Evidence::Tapped(vec![Vec::new(); 18]));
     let state = run(&state, [tapped, Action::Tap { place: 1, mm: 24.5 }, Action::Tap { place: 2, mm: 210.0 }, book]);
     assert_eq!(state.said, None);

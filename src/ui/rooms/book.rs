@@ -102,7 +102,7 @@ impl Draft {
         let design = BackMarks { stairs, ..self.marks.clone() };
         let sections = whole(0)?;
         design.check(sections).map_err(|why| why.says)?;
-        Ok(Action::Book { title: self.title.clone(), sections, design })
+        Ok(Action::Book { title: self.title.clone(), sections, design: Box::new(design) })
     }
 }
 
@@ -258,7 +258,7 @@ mod tests {
         let state = State::default();
         let draft = Draft::of(&state);
         let Ok(Action::Book { title, sections, design }) = draft.action() else { panic!("{:?}", draft.action()) };
-        assert_eq!((title, sections, design), (state.job.title.clone(), 18, state.job.design));
+        assert_eq!((title, sections, design), (state.job.title.clone(), 18, Box::new(state.job.design.clone())));
     }
 
     #[test]
