@@ -566,15 +566,17 @@ fn back_marks(dice: &mut Dice) -> Value {
         ("width_mm", json!(dice.pick(&[1.0, 2.5]))),
         ("runs", json!(dice.pick(&["up", "down"]))),
         ("after_wrap", json!(dice.pick(&["column", "width"]))),
-        ("ends_mm", json!(dice.pick(&[2.0, 15.0]))),
+        ("ends_mm", json!(marks["length_mm"].as_f64().unwrap_or(1.0) + dice.pick(&[0.5, 3.0]))),
         (
             "label",
             json!({"number": dice.once_in(2), "title": "A", "from_mm": dice.pick(&[1.0, 120.0]), "size_mm": 2.5}),
         ),
         ("inset", json!(dice.pick(&["plain", "sheets", "through"]))),
     ];
+    // Longer bars run over the head where the first one begins there.
+    let at_head = marks["first_mm"] == 0.0;
     for (field, value) in more {
-        if dice.once_in(3) {
+        if dice.once_in(3) && !(at_head && field == "ends_mm") {
             marks[field] = match value.as_str() {
                 Some("column") => json!({"column": {"apart_mm": 2.5}}),
                 Some("width") => json!({"width": {"width_mm": 4.0}}),

@@ -1,13 +1,13 @@
 //! Everything that is acted out in a book of so many sections, and the rows that come of it.
 
+use std::collections::BTreeSet;
+
+use super::sight::print;
 use super::table::{Code, FOREIGN, How, code};
 use super::wrong::{More, Wrong};
 use crate::gather::fault::Fault;
 use crate::gather::places::retold;
 use crate::marks::{BackMarks, Found, Inset, Lies};
-
-/// Up to so many sections, every section is put at every station and exchanged with every other.
-const EVERY_ONE: u32 = 99;
 
 /// Up to so many sections, every block is moved to every place (161,700 moves in a book of 99 would be too many).
 const EVERY_MOVE: u32 = 32;
@@ -21,6 +21,10 @@ pub(super) struct Books {
     rows: Vec<Code>,
     /// Where each row ends.
     ends: Vec<usize>,
+    /// What the rows come to, so that none is kept twice.
+    prints: BTreeSet<u128>,
+    /// How many rows were acted out.
+    pub(super) acted: u32,
     /// What was not acted out in full.
     pub(super) sampled: Vec<String>,
 }
@@ -28,17 +32,24 @@ pub(super) struct Books {
 impl Books {
     /// Acts out what can be wrong with a book of so many sections whose staircase begins again after so many levels.
     pub(super) fn of(sections: u32, marks: &BackMarks) -> Self {
-        let mut books = Self { wrongs: Vec::new(), rows: Vec::new(), ends: Vec::new(), sampled: Vec::new() };
+        let mut books = Self {
+            wrongs: Vec::new(),
+            rows: Vec::new(),
+            ends: Vec::new(),
+            prints: BTreeSet::new(),
+            acted: 0,
+            sampled: Vec::new(),
+        };
         let wrap = marks.stairs.levels;
         books.act(sections, Vec::new());
         books.each_section(sections, matches!(marks.inset, Inset::Sheets { .. }));
-        books.wrong_and_exchanged(sections, wrap);
+        books.wrong_and_exchanged(sections);
         books.moved(sections, wrap);
         books.pairs(sections, wrap);
         books
     }
 
-    /// How many rows there are, the right one not counted.
+    /// How many different rows there are, the right one not counted.
     pub(super) const fn len(&self) -> usize {
         self.ends.len() - 1
     }
@@ -55,10 +66,15 @@ impl Books {
         self.rows.get(from..to).unwrap_or_default()
     }
 
+    /// Acts one row out. The same sections in the same order are the same book, whatever was done: only the first is kept.
     fn act(&mut self, sections: u32, wrongs: Vec<Wrong>) {
-        self.rows.extend(row(sections, &wrongs));
-        self.ends.push(self.rows.len());
-        self.wrongs.push(wrongs);
+        let row = row(sections, &wrongs);
+        self.acted += u32::from(!wrongs.is_empty());
+        if self.prints.insert(print(&row)) {
+            self.rows.extend(row);
+            self.ends.push(self.rows.len());
+            self.wrongs.push(wrongs);
+        }
     }
 
     fn fault(&mut self, sections: u32, fault: Fault) {
@@ -93,25 +109,17 @@ impl Books {
         }
     }
 
-    /// A wrong section at a station, and two sections exchanged.
-    fn wrong_and_exchanged(&mut self, sections: u32, wrap: u32) {
-        let every = sections <= EVERY_ONE;
-        let near = |a: u32, b: u32| every || a.abs_diff(b) == 1 || a.abs_diff(b) == wrap;
+    /// Every section at every other station, and every two exchanged.
+    fn wrong_and_exchanged(&mut self, sections: u32) {
         for at in 1..=sections {
-            for section in (1..=sections).filter(|&section| section != at && near(at.min(section), at.max(section))) {
+            for section in (1..=sections).filter(|&section| section != at) {
                 self.fault(sections, Fault::WrongSection { at, section });
             }
         }
         for a in 1..=sections {
-            for b in (a + 1..=sections).filter(|&b| near(a, b)) {
+            for b in a + 1..=sections {
                 self.fault(sections, Fault::Exchanged { sections: [a, b] });
             }
-        }
-        if !every {
-            self.sampled.push(
-                "Wrong sections and exchanges were tried among neighbours and one turn of the staircase apart."
-                    .to_owned(),
-            );
         }
     }
 
@@ -119,15 +127,13 @@ impl Books {
     fn moved(&mut self, sections: u32, wrap: u32) {
         // Two neighbouring blocks changing places is every move there is; the shorter one gives its name.
         let every = sections <= EVERY_MOVE;
-        let longest = if sections <= EVERY_ONE { 3 } else { 1 };
-        let some = |length: u32| every || length <= longest || length == wrap;
+        let some = |length: u32| every || length <= 3 || length == wrap;
         for start in 0..sections {
             for middle in start + 1..sections {
                 for end in middle + 1..=sections {
                     let (first, second) = (middle - start, end - middle);
                     let whole = start == 0 && end == sections;
-                    let kept =
-                        whole || (some(first) && some(second)) || (first.min(second) == 1 && sections <= EVERY_ONE);
+                    let kept = whole || (some(first) && some(second)) || (first.min(second) == 1);
                     // One section moved by one is an exchange.
                     if !kept || first + second == 2 {
                         continue;
@@ -144,8 +150,7 @@ impl Books {
         if !every {
             self.sampled.push(
                 "Blocks of one to three sections and of a whole turn of the staircase were moved past as many, single \
-                 sections to everywhere, and the book was cut at every place; in a book of more than 99, single \
-                 sections and whole turns past each other."
+                 sections to everywhere, and the book was cut at every place; other blocks were not moved."
                     .to_owned(),
             );
         }

@@ -14,6 +14,7 @@ use super::say::length;
 use super::sight::{Blind, Sight, shows_ends};
 use super::table::{Table, Why};
 use crate::marks::{AfterWrap, BackMarks, Backs, HeadMarks, Inset, Label, Runs, Warning};
+use crate::units::between;
 
 /// Designs that are acted out to the end for one blind spot.
 const ACTED: usize = 8;
@@ -127,7 +128,7 @@ impl<'a> Candidates<'a> {
     fn may_do(&mut self, at: usize, why: Why) -> bool {
         let Some(candidate) = self.all.get_mut(at) else { return false };
         let marks = &candidate.change.marks;
-        if why == Why::NoGap && !shows_ends(marks) {
+        if why == Why::NoGap && !shows_ends(marks, self.sections) {
             return false;
         }
         let looked = candidate.looked.get_or_insert_with(|| {
@@ -322,7 +323,7 @@ fn head(marks: &BackMarks, sections: u32, backs: &Backs) -> Option<(f64, Change)
     let Inset::Sheets { sheets, head: None } = marks.inset else { return None };
     let levels = f64::from(marks.stairs.levels.min(sections));
     // On a leaf of about 100 mm and more; the bar keeps 10 mm off the spine (from memory).
-    let step_mm = half(90.0 / levels.max(1.0)).min(5.0).max(0.5);
+    let step_mm = between(half(90.0 / levels.max(1.0)), 0.5, 5.0);
     let depth_mm = backs.head_trim_mm.filter(|trim| *trim > 0.0).unwrap_or(3.0).min(3.0);
     let head = HeadMarks { first_mm: 10.0, step_mm, length_mm: step_mm, depth_mm };
     let says = format!(

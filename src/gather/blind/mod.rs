@@ -36,6 +36,9 @@ pub(super) use say::short;
 pub use table::Why;
 pub use wrong::{More, Wrong};
 
+/// The most sections of a book in which every fault is acted out: some 50,000 rows of 99 backs.
+pub const MOST: u32 = 99;
+
 /// Examples that are shown of one blind spot.
 const EXAMPLES: usize = 3;
 
@@ -105,6 +108,9 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
         "sections" => refusal,
         at => Refusal::new(format!("marks.{at}"), refusal.says),
     })?;
+    if sections > MOST {
+        return Err(Refusal::new("sections", format!("Blind spots are looked for in a book of 1 to {MOST} sections.")));
+    }
     let books = Books::of(sections, marks);
     let table = Table::of(marks, sections);
     let sight = Sight::of(&books, &table, marks);
@@ -137,7 +143,7 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
     // What is a spot of its own is told there.
     let other = |w: &&Warning| !matches!(w, Warning::SmallStep { .. } | Warning::InnerUnmarked { .. });
     Ok(BlindSpots {
-        acted: books.len() as u32,
+        acted: books.acted,
         look_right: sight.by_why.values().map(|tally| tally.right.len() as u32).sum(),
         look_alike: sight.by_why.values().map(|tally| tally.alike.len() as u32).sum(),
         sampled: books.sampled.clone(),

@@ -25,7 +25,7 @@ pub(in crate::gather) fn short(sections: u32, marks: &BackMarks) -> Vec<String> 
     let whys = [Why::PressFault, Why::ForeignAlike, Why::NoGap, Why::InnerSheet];
     let mut tell = |why: Why, so: bool| says.extend(so.then(|| title(why, sections, &table)));
     for why in whys {
-        tell(why, if why == Why::NoGap { !shows_ends(marks) } else { table.has(why) });
+        tell(why, if why == Why::NoGap { !shows_ends(marks, sections) } else { table.has(why) });
     }
     let least_mm = Backs::default().least_step_mm();
     if marks.step_mm() < least_mm {

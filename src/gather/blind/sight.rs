@@ -57,37 +57,28 @@ impl Sight {
     /// Looks at all rows.
     pub(super) fn of(books: &Books, table: &Table, marks: &BackMarks) -> Self {
         let right = seen(books.row(0), table);
-        let shows_ends = shows_ends(marks);
-        let mut known = std::collections::BTreeSet::new();
-        let mut groups = BTreeMap::<u128, Vec<usize>>::new();
+        let shows_ends = shows_ends(marks, table.sections);
+        let mut prints = Vec::with_capacity(books.len() + 1);
         let mut by_why = BTreeMap::<Why, Tally>::new();
         let mut blind = vec![Blind::Not; books.len() + 1];
         for at in 0..=books.len() {
-            let row = books.row(at);
-            // The same sections in the same order are the same book, whatever was done.
-            if !known.insert(print(row.iter().copied())) {
-                continue;
-            }
-            let looks = seen(row, table);
-            if at > 0
-                && !shows_ends
-                && !looks.is_empty()
-                && looks.len() < right.len()
-                && right.windows(looks.len()).any(|part| part == looks)
-            {
+            let looks = seen(books.row(at), table);
+            if at > 0 && !shows_ends && has_no_gap(&looks, &right) {
                 by_why.entry(Why::NoGap).or_default().right.push(at);
                 is(&mut blind, at, Blind::LooksRight);
-                continue;
+            } else {
+                prints.push((print(&looks), at));
             }
-            groups.entry(print(looks.into_iter())).or_default().push(at);
         }
+        // Rows that look alike come to stand together, the earliest first.
+        prints.sort_unstable();
         let mut plain = Vec::new();
-        for group in groups.into_values() {
-            let Some((&first, others)) = group.split_first() else { continue };
+        for group in prints.chunk_by(|(one, _), (other, _)| one == other) {
+            let Some((&(_, first), others)) = group.split_first() else { continue };
             if others.is_empty() && first > 0 {
                 plain.push(first);
             }
-            for &other in others {
+            for &(_, other) in others {
                 let tally = by_why.entry(why_alike(books.row(first), books.row(other))).or_default();
                 if first == 0 {
                     tally.right.push(other);
@@ -110,10 +101,20 @@ fn is(blind: &mut [Blind], at: usize, how: Blind) {
     }
 }
 
-/// Whether the first and the last back show that they are the ends of the book.
-pub(super) fn shows_ends(marks: &BackMarks) -> bool {
+/// Whether the first and the last back of a book of so many sections show that they are its ends.
+pub(super) fn shows_ends(marks: &BackMarks, sections: u32) -> bool {
     let numbered = marks.label.as_ref().is_some_and(|label| label.number);
-    !matches!(marks.inset, Inset::Through { .. }) && (marks.ends_mm.is_some() || numbered)
+    // Where there is no section between the ends, their longer bars stand beside nothing shorter.
+    let longer = marks.ends_mm.is_some() && sections > 2;
+    !matches!(marks.inset, Inset::Through { .. }) && sections > 1 && (numbered || longer)
+}
+
+/// Whether a row is a part of the right one, without a gap. An empty row is that of a book of one section.
+fn has_no_gap(looks: &[u16], right: &[u16]) -> bool {
+    match looks.len() {
+        0 => right.len() == 1,
+        length => length < right.len() && right.windows(length).any(|part| part == looks),
+    }
 }
 
 fn seen(row: &[Code], table: &Table) -> Vec<u16> {
@@ -128,12 +129,11 @@ fn why_alike(one: &[Code], other: &[Code]) -> Why {
 
 /// A row as one number of 128 bits, so that rows compare at once: two ways of mixing (FNV-1a, and a rotation with the
 /// golden ratio). That two of some ten thousand rows share it by chance is out of question.
-fn print(row: impl Iterator<Item = u16>) -> u128 {
-    let (mut one, mut other, mut length) = (0xcbf2_9ce4_8422_2325_u64, 0x9e37_79b9_7f4a_7c15_u64, 0_u64);
-    for code in row {
+pub(super) fn print(row: &[u16]) -> u128 {
+    let (mut one, mut other) = (0xcbf2_9ce4_8422_2325_u64, 0x9e37_79b9_7f4a_7c15_u64);
+    for &code in row {
         one = (one ^ u64::from(code)).wrapping_mul(0x100_0000_01b3);
         other = (other.rotate_left(23) ^ u64::from(code)).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        length += 1;
     }
-    (u128::from(one ^ (length << 48)) << 64) | u128::from(other)
+    (u128::from(one ^ ((row.len() as u64) << 48)) << 64) | u128::from(other)
 }
