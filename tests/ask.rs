@@ -626,6 +626,7 @@ fn the_document_of_the_protocol_shows_what_works() {
     assert_eq!(requests, 16);
     assert_eq!(requests, 17);
     assert_eq!(requests, 14);
+    assert_eq!(requests, 15);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -1,6 +1,7 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod blind_spots;
 mod describe_book;
 mod error;
 mod explain_book;
@@ -33,6 +34,7 @@ pub const MAX_LINE: usize = 1 << 20;
 const SERVED: [&str; 15] = [
 const SERVED: [&str; 19] = [
 const SERVED: [&str; 13] = [
+const SERVED: [&str; 14] = [
     "landing",
     "pieces",
     "work_back",
@@ -53,6 +55,7 @@ const SERVED: [&str; 13] = [
     "next_opening",
     "hold_books",
     "write_report",
+    "blind_spots",
     "describe_book",
 ];
 
@@ -84,6 +87,7 @@ pub fn answer(line: &str) -> String {
             "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
             "write_report" => reply(request::read(rest).and_then(write_report::answer)),
             "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
+            "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
             "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },

@@ -32,7 +32,7 @@ mod stories;
 mod thread;
 
 use super::Props;
-use super::asked::use_answer;
+use crate::ui::asked::use_answer;
 use crate::app::{
     Action, BookCause, CaseAct, CaseTold, InsideTold, Room, SectionCase, SectionEvidence, Subject, TraceLook,
     read_traced,

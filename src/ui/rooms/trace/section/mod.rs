@@ -21,7 +21,7 @@ mod put_together;
 mod teach;
 mod thread;
 
-use super::asked::use_answer;
+use crate::ui::asked::use_answer;
 use super::Props;
 use crate::app::{
     Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, Subject, TraceLook, WayTold, act_out_question, read_acted_out,
@@ -215,7 +215,8 @@ pub fn SectionRoom(props: &Props) -> Html {
     let whole_book =
         act.reform(move |_: MouseEvent| Action::Trace(TraceLook { subject: Subject::Book, ..look }));
     let last = found.due.last().copied().unwrap_or(first);
-    let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
+    let printed = state.job.printed_from(first, last).map(|says| format!(", {says}")).unwrap_or_default();
+    let about = format!("Section {}, pages {} to {}{printed}", state.section_on_bench(), first, last);
     html! {
         <main ref={room} class="room-trace">
             <h1 class="unseen" hidden={!props.narrow}>{ "Trace" }</h1>

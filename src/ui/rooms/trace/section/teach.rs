@@ -1,6 +1,6 @@
 //! For those who teach: a wrong section made by choice, and the table of faults that look alike.
 
-use crate::ui::rooms::trace::asked::{use_answer, use_answers};
+use crate::ui::asked::{use_answer, use_answers};
 use crate::app::{
     Action, AlikeGroup, LookAlikes, SectionCase, SectionEvidence, SectionTold, cause_title, look_alikes_question,
     read_look_alikes, read_section_told,
