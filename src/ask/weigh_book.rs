@@ -3,8 +3,8 @@
 
 use super::error::Refusal;
 use crate::gather::explain::{Account, Farther, Figure, accounts, farther};
-use crate::gather::{Odds, Told, check_found_with, check_with};
-use crate::marks::{Design, Found, Seen};
+use crate::gather::{Odds, Told, check_backs_with, check_found_with};
+use crate::marks::{BackMarks, Found, SeenBack};
 use serde::{Deserialize, Serialize};
 
 /// The most explanations that are accounted for.
@@ -17,8 +17,8 @@ const FARTHER_SHOWN: usize = 3;
 #[serde(deny_unknown_fields)]
 pub(super) struct Ask {
     sections: u32,
-    marks: Option<Design>,
-    seen: Option<Vec<Seen>>,
+    marks: Option<BackMarks>,
+    seen: Option<Vec<SeenBack>>,
     found: Option<Vec<Found>>,
     #[serde(default)]
     odds: Odds,
@@ -47,14 +47,14 @@ pub(super) fn answer(ask: &Ask) -> Result<Weighed, Refusal> {
         return Err(Refusal::new("shown", format!("from 1 to {MOST_SHOWN} explanations are shown")));
     }
     let checked = match (&ask.marks, &ask.seen, &ask.found) {
-        (Some(marks), Some(seen), None) => check_with(&ask.odds, ask.sections, marks, seen),
+        (Some(marks), Some(seen), None) => check_backs_with(&ask.odds, ask.sections, marks, seen),
         (None, None, Some(found)) => check_found_with(&ask.odds, ask.sections, found),
         _ => return Err(Refusal::new("", "give either `marks` and `seen`, or `found`")),
     }?;
-    let explained = &checked.explained;
+    let (found, explained) = (&checked.reading.found, &checked.explained);
     Ok(Weighed {
-        explanations: accounts(&ask.odds, ask.sections, explained, ask.shown),
-        farther: farther(&ask.odds, ask.sections, &checked.reading.found, explained, FARTHER_SHOWN),
+        explanations: accounts(&ask.odds, ask.sections, found, explained, ask.shown),
+        farther: farther(&ask.odds, ask.sections, found, explained, FARTHER_SHOWN),
         complete: explained.complete,
         cut: explained.cut,
         figures: ask.odds.figures(),
