@@ -182,7 +182,7 @@ proptest! {
         let bad = |n: u32| match kind {
             0 => n >= a,
             1 => (a..a + b).contains(&n),
-            2 => n % (b + 1) == 0,
+            2 => n.is_multiple_of(b + 1),
             _ => n == a,
         };
         let start = Evidence { lift, ..Evidence::of(Line::of(1, last)) };
