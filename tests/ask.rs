@@ -493,6 +493,221 @@ fn a_gathered_book_is_explained() {
     refused(&explain(4, json!({"1": 1})), "found");
 }
 
+/// What the document shows as JSON is JSON, and the requests in it are answered.
+#[test]
+fn the_document_of_the_protocol_shows_what_works() {
+    let document = include_str!("../src/ask/PROTOCOL.md");
+    let mut requests = 0;
+    for block in document.split("```json").skip(1).filter_map(|rest| rest.split("```").next()) {
+        let block = block.replace(", …]", "]");
+        let value: Value = serde_json::from_str(&block).unwrap_or_else(|why| panic!("{why}: {block}"));
+        if value.get("ask").is_some() {
+            requests += 1;
+            let answer = ask(&value.to_string());
+            assert!(answer.get("ok").is_some(), "{answer}");
+        } else if value.get("rows").is_some() {
+            assert_eq!(value, sixteen());
+        }
+    }
+    assert_eq!(requests, 14);
+}
+
+fn any_json() -> impl Strategy<Value = Value> {
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        any::<i64>().prop_map(Value::from),
+        any::<f64>().prop_map(Value::from),
+        ".{0,8}".prop_map(Value::from),
+        prop_oneof![Just("top"), Just("left"), Just("vertical"), Just("over"), Just("landing")].prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 16, 4, |inner| {
+        prop_oneof![
+            proptest::collection::vec(inner.clone(), 0..4).prop_map(Value::from),
+            proptest::collection::btree_map("[a-z]{1,6}", inner, 0..4).prop_map(|m| m.into_iter().collect()),
+        ]
+    })
+}
+
+fn example(which: prop::sample::Index) -> &'static str {
+    let lines: Vec<&str> = include_str!("../examples/ask.jsonl").lines().collect();
+    lines[which.index(lines.len())]
+}
+
+/// Puts a value somewhere into a request: `steps` chooses the way down.
+fn put(into: &mut Value, steps: &[usize], value: Value) {
+    let slot = match (into, steps) {
+        (Value::Object(fields), [step, rest @ ..]) if !fields.is_empty() => {
+            let nth = step % fields.len();
+            fields.iter_mut().nth(nth).map(|(_, v)| (v, rest))
+        }
+        (Value::Array(items), [step, rest @ ..]) if !items.is_empty() => {
+            let nth = step % items.len();
+            items.get_mut(nth).map(|v| (v, rest))
+        }
+        (into, _) => {
+            *into = value;
+            return;
+        }
+    };
+    if let Some((slot, rest)) = slot {
+        put(slot, rest, value);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_has_an_answer(line in any::<String>()) {
+        ask(&line);
+    }
+
+    #[test]
+    fn any_bytes_have_an_answer(line in proptest::collection::vec(any::<u8>(), 0..64)) {
+        let said: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+        prop_assert!(said.get("error").is_some());
+    }
+
+    #[test]
+    fn any_json_has_an_answer(line in any_json()) {
+        ask(&line.to_string());
+    }
+
+    #[test]
+    fn a_request_with_something_else_in_it_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        steps in proptest::collection::vec(any::<usize>(), 0..5),
+        value in any_json(),
+    ) {
+        let mut request: Value = serde_json::from_str(example(which)).unwrap();
+        put(&mut request, &steps, value);
+        ask(&request.to_string());
+    }
+
+    #[test]
+    fn a_request_cut_off_or_with_a_wrong_byte_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<bool>(),
+    ) {
+        let mut line = example(which).as_bytes().to_vec();
+        let at = at.index(line.len());
+        line[at] = byte;
+        if cut {
+            line.truncate(at);
+        }
+        let _: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+    }
+}
+
+#[test]
+fn a_book_is_signed_planned_and_described() {
+    let signed =
+        ask(r#"{"ask": "signatures", "sections": 30, "alphabet": "latin23", "start": "B", "doubling": "figure"}"#);
+    let signatures = signed["ok"]["signatures"].as_array().unwrap();
+    assert_eq!((&signatures[0], &signatures[21], &signatures[22]), (&json!("B"), &json!("Z"), &json!("2A")));
+    refused(&ask(r#"{"ask": "signatures", "sections": 3, "alphabet": "greek"}"#), "alphabet");
+    assert!(
+        refused(&ask(r#"{"ask": "signatures", "sections": 401, "alphabet": "figures"}"#), "sections").contains("400")
+    );
+
+    let job = |field: &str, value: Value| {
+        let mut request = json!({
+            "ask": "plan_book", "extent": 360, "copies": 3000,
+            "page": {"width_mm": 138, "height_mm": 216}, "sheet": {"width_mm": 1128, "height_mm": 888},
+            "paper": {"grammage": 80, "bulk": 1.25},
+        });
+        request[field] = value;
+        ask(&request.to_string())
+    };
+    let plan = &job("copies", json!(3000))["ok"]["plans"][0];
+    assert_eq!(plan["says"], "11 sections of 32 pages and 1 of 8");
+    assert_eq!((&plan["sections"][10]["pages"], &plan["sections"][11]["pages"]), (&json!(8), &json!(32)));
+    assert_eq!(job("made_up", json!([360 / 4]))["error"]["at"], "made_up[0]");
+    assert!(refused(&job("extent", json!(12_801)), "extent").contains("12800"), "the bound is said");
+    assert!(refused(&job("copies", json!(0)), "copies").contains("10000000"));
+    refused(&job("paper", json!({"grammage": 5, "bulk": 1.25})), "paper");
+    refused(&job("paper", json!({"grammage": 80, "bulk": 1.25, "grain": "across"})), "paper.grain");
+    refused(&job("page", json!({"width_mm": 1e300, "height_mm": 216})), "page");
+    refused(&job("sheet", json!({"width_mm": 100, "height_mm": 100})), "sheet");
+
+    let book = |change: Value| {
+        let mut book = json!({"runs": [{"pages": 32, "folios": {"kind": "arabic", "first": 1}}], "sections": [16, 16]});
+        book.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
+        let binding = json!({"page": {"width_mm": 138, "height_mm": 216}, "paper": {"grammage": 80, "bulk": 1.25}});
+        json!({"ask": "describe_book", "book": book, "binding": binding, "signatures": ["B", "C"]})
+    };
+    let described = ask(&book(json!({})).to_string());
+    assert_eq!(described["ok"]["formula"]["text"], "8°: A–B⁸; 16 leaves; pp. 1–32");
+    assert_eq!(described["ok"]["bound"]["bulk_mm"], 1.6);
+    let [b, c] = [0, 1].map(|i| &described["ok"]["signatures"][i]);
+    assert_eq!((&b["section"], &c["section"]), (&json!(2), &Value::Null));
+    refused(&ask(&book(json!({"sections": [16, 8]})).to_string()), "book.sections");
+    refused(
+        &ask(&book(json!({"added": [{"kind": "plate", "after": 3, "pages": 2}]})).to_string()),
+        "book.added[0].after",
+    );
+    refused(
+        &ask(&book(json!({"runs": [{"pages": 32, "folios": {"kind": "greek", "first": 1}}]})).to_string()),
+        "book.runs[0].folios.kind",
+    );
+    let thread = |mm: f64| {
+        let mut request = book(json!({}));
+        request["binding"]["thread_mm"] = json!(mm);
+        ask(&request.to_string())
+    };
+    refused(&thread(9.0), "binding.thread_mm");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_has_an_answer(line in any::<String>()) {
+        ask(&line);
+    }
+
+    #[test]
+    fn any_bytes_have_an_answer(line in proptest::collection::vec(any::<u8>(), 0..64)) {
+        let said: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+        prop_assert!(said.get("error").is_some());
+    }
+
+    #[test]
+    fn any_json_has_an_answer(line in any_json()) {
+        ask(&line.to_string());
+    }
+
+    #[test]
+    fn a_request_with_something_else_in_it_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        steps in proptest::collection::vec(any::<usize>(), 0..5),
+        value in any_json(),
+    ) {
+        let mut request: Value = serde_json::from_str(example(which)).unwrap();
+        put(&mut request, &steps, value);
+        ask(&request.to_string());
+    }
+
+    #[test]
+    fn a_request_cut_off_or_with_a_wrong_byte_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<bool>(),
+    ) {
+        let mut line = example(which).as_bytes().to_vec();
+        let at = at.index(line.len());
+        line[at] = byte;
+        if cut {
+            line.truncate(at);
+        }
+        let _: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+    }
+}
+
 /// A run with a lift of 80 in the wrong station.
 fn run(change: Value) -> Value {
     let mut evidence = json!({
@@ -552,59 +767,56 @@ fn a_run_that_cannot_be_worked_with_is_refused_where_it_is_wrong() {
     refused(&report(json!({"hold": [{"books": {"from": 5, "to": 4}}]}), run(json!({}))), "report.hold[0].books");
     refused(&report(json!({}), run(json!({"lift": 0}))), "since.lift");
     refused(&report(json!({"colour": 1}), run(json!({}))), "report.colour");
-fn a_book_is_signed_planned_and_described() {
-    let signed =
-        ask(r#"{"ask": "signatures", "sections": 30, "alphabet": "latin23", "start": "B", "doubling": "figure"}"#);
-    let signatures = signed["ok"]["signatures"].as_array().unwrap();
-    assert_eq!((&signatures[0], &signatures[21], &signatures[22]), (&json!("B"), &json!("Z"), &json!("2A")));
-    refused(&ask(r#"{"ask": "signatures", "sections": 3, "alphabet": "greek"}"#), "alphabet");
-    assert!(
-        refused(&ask(r#"{"ask": "signatures", "sections": 401, "alphabet": "figures"}"#), "sections").contains("400")
-    );
+}
 
-    let job = |field: &str, value: Value| {
-        let mut request = json!({
-            "ask": "plan_book", "extent": 360, "copies": 3000,
-            "page": {"width_mm": 138, "height_mm": 216}, "sheet": {"width_mm": 1128, "height_mm": 888},
-            "paper": {"grammage": 80, "bulk": 1.25},
-        });
-        request[field] = value;
-        ask(&request.to_string())
-    let plan = &job("copies", json!(3000))["ok"]["plans"][0];
-    assert_eq!(plan["says"], "11 sections of 32 pages and 1 of 8");
-    assert_eq!((&plan["sections"][10]["pages"], &plan["sections"][11]["pages"]), (&json!(8), &json!(32)));
-    assert_eq!(job("made_up", json!([360 / 4]))["error"]["at"], "made_up[0]");
-    assert!(refused(&job("extent", json!(12_801)), "extent").contains("12800"), "the bound is said");
-    assert!(refused(&job("copies", json!(0)), "copies").contains("10000000"));
-    refused(&job("paper", json!({"grammage": 5, "bulk": 1.25})), "paper");
-    refused(&job("paper", json!({"grammage": 80, "bulk": 1.25, "grain": "across"})), "paper.grain");
-    refused(&job("page", json!({"width_mm": 1e300, "height_mm": 216})), "page");
-    refused(&job("sheet", json!({"width_mm": 100, "height_mm": 100})), "sheet");
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
 
-    let book = |change: Value| {
-        let mut book = json!({"runs": [{"pages": 32, "folios": {"kind": "arabic", "first": 1}}], "sections": [16, 16]});
-        book.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
-        let binding = json!({"page": {"width_mm": 138, "height_mm": 216}, "paper": {"grammage": 80, "bulk": 1.25}});
-        json!({"ask": "describe_book", "book": book, "binding": binding, "signatures": ["B", "C"]})
-    let described = ask(&book(json!({})).to_string());
-    assert_eq!(described["ok"]["formula"]["text"], "8°: A–B⁸; 16 leaves; pp. 1–32");
-    assert_eq!(described["ok"]["bound"]["bulk_mm"], 1.6);
-    let [b, c] = [0, 1].map(|i| &described["ok"]["signatures"][i]);
-    assert_eq!((&b["section"], &c["section"]), (&json!(2), &Value::Null));
-    refused(&ask(&book(json!({"sections": [16, 8]})).to_string()), "book.sections");
-    refused(
-        &ask(&book(json!({"added": [{"kind": "plate", "after": 3, "pages": 2}]})).to_string()),
-        "book.added[0].after",
-    );
-    refused(
-        &ask(&book(json!({"runs": [{"pages": 32, "folios": {"kind": "greek", "first": 1}}]})).to_string()),
-        "book.runs[0].folios.kind",
-    );
-    let thread = |mm: f64| {
-        let mut request = book(json!({}));
-        request["binding"]["thread_mm"] = json!(mm);
-        ask(&request.to_string())
-    refused(&thread(9.0), "binding.thread_mm");
+    #[test]
+    fn any_text_has_an_answer(line in any::<String>()) {
+        ask(&line);
+    }
+
+    #[test]
+    fn any_bytes_have_an_answer(line in proptest::collection::vec(any::<u8>(), 0..64)) {
+        let said: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+        prop_assert!(said.get("error").is_some());
+    }
+
+    #[test]
+    fn any_json_has_an_answer(line in any_json()) {
+        ask(&line.to_string());
+    }
+
+    #[test]
+    fn a_request_with_something_else_in_it_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        steps in proptest::collection::vec(any::<usize>(), 0..5),
+        value in any_json(),
+    ) {
+        let mut request: Value = serde_json::from_str(example(which)).unwrap();
+        put(&mut request, &steps, value);
+        ask(&request.to_string());
+    }
+
+    #[test]
+    fn a_request_cut_off_or_with_a_wrong_byte_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<bool>(),
+    ) {
+        let mut line = example(which).as_bytes().to_vec();
+        let at = at.index(line.len());
+        line[at] = byte;
+        if cut {
+            line.truncate(at);
+        }
+        let _: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+    }
+}
+
+#[test]
 fn a_book_is_weighed_by_other_odds() {
     let found = json!([{"section": 1}, {"section": 3}, {"section": 2}, {"section": 4}, {"section": 5}, {"section": 5}]);
     let weigh =
@@ -629,11 +841,13 @@ fn a_book_is_weighed_by_other_odds() {
     refused(&ask(r#"{"ask": "explain_book", "sections": 1, "found": [], "odds": {}}"#), "odds");
 }
 
+#[test]
 fn a_lot_is_accepted_by_a_sample() {
     let sampling = |plan: Value| {
         let mut plan = plan;
         plan["ask"] = "sampling".into();
         ask(&plan.to_string())
+    };
     let answer = sampling(json!({"lot": 1000, "sample": 80, "accept": 1, "bad": [0, 1, 10]}));
     assert_eq!(answer["ok"]["accepted"][0], 1.0);
     assert_eq!(answer["ok"]["accepted"][1], 1.0);
@@ -645,11 +859,13 @@ fn a_lot_is_accepted_by_a_sample() {
     refused(&sampling(json!({"lot": 10, "sample": 1, "accept": 0, "bad": vec![0; 1002]})), "bad");
 }
 
+#[test]
 fn a_line_is_played() {
     let simulate = |run: Value| {
         let mut run = run;
         run["ask"] = "simulate".into();
         ask(&run.to_string())
+    };
     let planted = json!([{"kind": "wrong_pile", "station": 5, "section": 9, "counter": 300, "lift": 60}]);
     let answer = simulate(json!({"seed": 7, "books": 5000, "planted": planted}));
     assert_eq!(answer["ok"]["spans"][0], json!([381, 440]));
@@ -661,68 +877,50 @@ fn a_line_is_played() {
     refused(&simulate(json!({"seed": 1, "books": 9, "planted": far})), "planted[0].stations[1]");
 }
 
-/// What the document shows as JSON is JSON, and the requests in it are answered.
-#[test]
-fn the_document_of_the_protocol_shows_what_works() {
-    let document = include_str!("../src/ask/PROTOCOL.md");
-    let mut requests = 0;
-    for block in document.split("```json").skip(1).filter_map(|rest| rest.split("```").next()) {
-        let block = block.replace(", …]", "]");
-        let value: Value = serde_json::from_str(&block).unwrap_or_else(|why| panic!("{why}: {block}"));
-        if value.get("ask").is_some() {
-            requests += 1;
-            let answer = ask(&value.to_string());
-            assert!(answer.get("ok").is_some(), "{answer}");
-        } else if value.get("rows").is_some() {
-            assert_eq!(value, sixteen());
-        }
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_has_an_answer(line in any::<String>()) {
+        ask(&line);
     }
-    assert_eq!(requests, 16);
-    assert_eq!(requests, 17);
-    assert_eq!(requests, 14);
-    assert_eq!(requests, 15);
-}
 
-fn any_json() -> impl Strategy<Value = Value> {
-    let leaf = prop_oneof![
-        Just(Value::Null),
-        any::<bool>().prop_map(Value::from),
-        any::<i64>().prop_map(Value::from),
-        any::<f64>().prop_map(Value::from),
-        ".{0,8}".prop_map(Value::from),
-        prop_oneof![Just("top"), Just("left"), Just("vertical"), Just("over"), Just("landing")].prop_map(Value::from),
-    ];
-    leaf.prop_recursive(3, 16, 4, |inner| {
-        prop_oneof![
-            proptest::collection::vec(inner.clone(), 0..4).prop_map(Value::from),
-            proptest::collection::btree_map("[a-z]{1,6}", inner, 0..4).prop_map(|m| m.into_iter().collect()),
-        ]
-    })
-}
+    #[test]
+    fn any_bytes_have_an_answer(line in proptest::collection::vec(any::<u8>(), 0..64)) {
+        let said: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
+        prop_assert!(said.get("error").is_some());
+    }
 
-fn example(which: prop::sample::Index) -> &'static str {
-    let lines: Vec<&str> = include_str!("../examples/ask.jsonl").lines().collect();
-    lines[which.index(lines.len())]
-}
+    #[test]
+    fn any_json_has_an_answer(line in any_json()) {
+        ask(&line.to_string());
+    }
 
-/// Puts a value somewhere into a request: `steps` chooses the way down.
-fn put(into: &mut Value, steps: &[usize], value: Value) {
-    let slot = match (into, steps) {
-        (Value::Object(fields), [step, rest @ ..]) if !fields.is_empty() => {
-            let nth = step % fields.len();
-            fields.iter_mut().nth(nth).map(|(_, v)| (v, rest))
+    #[test]
+    fn a_request_with_something_else_in_it_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        steps in proptest::collection::vec(any::<usize>(), 0..5),
+        value in any_json(),
+    ) {
+        let mut request: Value = serde_json::from_str(example(which)).unwrap();
+        put(&mut request, &steps, value);
+        ask(&request.to_string());
+    }
+
+    #[test]
+    fn a_request_cut_off_or_with_a_wrong_byte_has_an_answer(
+        which in any::<prop::sample::Index>(),
+        at in any::<prop::sample::Index>(),
+        byte in any::<u8>(),
+        cut in any::<bool>(),
+    ) {
+        let mut line = example(which).as_bytes().to_vec();
+        let at = at.index(line.len());
+        line[at] = byte;
+        if cut {
+            line.truncate(at);
         }
-        (Value::Array(items), [step, rest @ ..]) if !items.is_empty() => {
-            let nth = step % items.len();
-            items.get_mut(nth).map(|v| (v, rest))
-        }
-        (into, _) => {
-            *into = value;
-            return;
-        }
-    };
-    if let Some((slot, rest)) = slot {
-        put(slot, rest, value);
+        let _: Value = serde_json::from_str(&answer_bytes(&line)).unwrap();
     }
 }
 

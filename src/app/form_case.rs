@@ -1,6 +1,7 @@
 //! The finds of a wrong book in the job file. They are worded as the ask protocol words them, so that the page asks with the
 //! same text.
 
+use super::form_book::{read_signing, signing_json};
 use super::look::{Subject, TraceLook};
 use super::part::{Part, Refused, word_for};
 use crate::json::Json;
@@ -28,12 +29,13 @@ pub(super) fn found_json(case: &Case) -> Json {
     put(&mut members, "log", Some(Json::list(case.log.iter().map(logged_json))));
     put(&mut members, "left", Some(Json::list(case.left.iter().map(left_json))));
     put(&mut members, "line", (case.line != Case::unknown_line()).then(|| line_json(&case.line)));
+    put(&mut members, "signing", case.signing.as_ref().map(signing_json));
     Json::Object(members)
 }
 
 /// Reads a case.
 pub(super) fn read_found(part: &Part<'_>) -> Result<Case, Refused> {
-    part.only(&["good_bulk_mm", "books", "log", "left", "line"])?;
+    part.only(&["good_bulk_mm", "books", "log", "left", "line", "signing"])?;
     let usual = Case::default();
     Ok(Case {
         good_bulk_mm: given(part, "good_bulk_mm").map(|p| p.number()).transpose()?,
@@ -41,6 +43,7 @@ pub(super) fn read_found(part: &Part<'_>) -> Result<Case, Refused> {
         log: list(part, "log", read_logged)?,
         left: list(part, "left", read_left)?,
         line: given(part, "line").map_or(Ok(usual.line), |p| read_line(&p))?,
+        signing: given(part, "signing").map(|p| read_signing(&p)).transpose()?,
     })
 }
 
@@ -258,6 +261,7 @@ fn read_line(part: &Part<'_>) -> Result<Line, Refused> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::book::Signing;
 
     fn full() -> Case {
         let book = SeenBook {
@@ -282,6 +286,7 @@ mod tests {
             log: log.map(|what| Logged { counter: 1380, what }).to_vec(),
             left: vec![Left { station: 9, over: -80 }],
             line: Line { ahead: vec![3, 2], per_hour: Some(3600), ..Line::of(1, 2000) },
+            signing: Some(Signing::default()),
         }
     }
 

@@ -38,6 +38,7 @@ pub fn stories(job: &Job) -> Vec<(&'static str, Case)> {
         log: vec![Logged { counter: 1_380, what: Happened::Reload { station: 5, lift: 80, left: 40, fed: Fed::Bottom } }],
         left: vec![Left { station: 5, over: 80 }, Left { station: 9, over: -80 }],
         line: line.clone(),
+        ..Case::default()
     };
     let exchanged = Case {
         books: vec![

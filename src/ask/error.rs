@@ -31,8 +31,9 @@ impl Refusal {
         Self::new("", format!("this line is too long; a request may be {MAX_LINE} bytes at the most"))
     }
 
-    pub(super) fn unknown_request(ask: &str, served: &[&str]) -> Self {
-        Self::new("ask", format!("{} is no request; the requests are {}", quoted(ask), served.join(", ")))
+    pub(super) fn unknown_request<'a>(ask: &str, served: impl Iterator<Item = &'a str>) -> Self {
+        let served = served.collect::<Vec<_>>().join(", ");
+        Self::new("ask", format!("{} is no request; the requests are {served}", quoted(ask)))
     }
 
     /// A scheme that can't be folded or read.

@@ -26,37 +26,37 @@ mod write_report;
 
 use error::Refusal;
 use serde::Serialize;
+use serde_json::{Map, Value};
 
 /// The longest line that is read, in bytes: one mebibyte.
 pub const MAX_LINE: usize = 1 << 20;
 
-/// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 15] = [
-const SERVED: [&str; 19] = [
-const SERVED: [&str; 13] = [
-const SERVED: [&str; 14] = [
-    "landing",
-    "pieces",
-    "work_back",
-    "explain_section",
-    "act_out",
-    "look_alikes",
-    "tell_section",
-    "read_spine",
-    "weigh_book",
-    "sampling",
-    "simulate",
-    "signatures",
-    "plan_book",
-    "explain_book",
-    "tell_book",
-    "trace_book",
-    "signatures",
-    "next_opening",
-    "hold_books",
-    "write_report",
-    "blind_spots",
-    "describe_book",
+/// A request: its name as the field `ask` has it, and what answers its other fields.
+type Request = (&'static str, fn(Map<String, Value>) -> String);
+
+/// The requests that are served.
+const SERVED: &[Request] = &[
+    ("landing", |rest| reply(request::read(rest).and_then(|r| landing::answer(&r)))),
+    ("pieces", |rest| reply(request::read(rest).and_then(pieces::answer))),
+    ("work_back", |rest| reply(request::read(rest).and_then(|r| work_back::answer(&r)))),
+    ("explain_section", |rest| reply(request::read(rest).and_then(|r| explain_section::answer(&r)))),
+    ("act_out", |rest| reply(request::read(rest).and_then(|r| act_out::answer(&r)))),
+    ("look_alikes", |rest| reply(request::read(rest).and_then(|r| look_alikes::answer(&r)))),
+    ("tell_section", |rest| reply(request::read(rest).and_then(tell_section::answer))),
+    ("read_spine", |rest| reply(request::read(rest).and_then(|r| read_spine::answer(&r)))),
+    ("explain_book", |rest| reply(request::read(rest).and_then(|r| explain_book::answer(&r)))),
+    ("tell_book", |rest| reply(request::read(rest).and_then(|r| tell_book::answer(&r)))),
+    ("weigh_book", |rest| reply(request::read(rest).and_then(|r| weigh_book::answer(&r)))),
+    ("blind_spots", |rest| reply(request::read(rest).and_then(|r| blind_spots::answer(&r)))),
+    ("signatures", |rest| reply(request::read(rest).and_then(|r| signatures::answer(&r)))),
+    ("plan_book", |rest| reply(request::read(rest).and_then(|r| plan_book::answer(&r)))),
+    ("describe_book", |rest| reply(request::read(rest).and_then(describe_book::answer))),
+    ("trace_book", |rest| reply(request::read(rest).and_then(|r| trace_book::answer(&r)))),
+    ("next_opening", |rest| reply(request::read(rest).and_then(|r| next_opening::answer(&r)))),
+    ("hold_books", |rest| reply(request::read(rest).and_then(|r| hold_books::answer(&r)))),
+    ("write_report", |rest| reply(request::read(rest).and_then(write_report::answer))),
+    ("sampling", |rest| reply(request::read(rest).and_then(|r| sampling::answer(&r)))),
+    ("simulate", |rest| reply(request::read(rest).and_then(|r| simulate::answer(&r)))),
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -65,31 +65,9 @@ const SERVED: [&str; 14] = [
 #[must_use]
 pub fn answer(line: &str) -> String {
     match request::split(line) {
-        Ok((ask, rest)) => match ask.as_str() {
-            "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),
-            "pieces" => reply(request::read(rest).and_then(pieces::answer)),
-            "weigh_book" => reply(request::read(rest).and_then(|r| weigh_book::answer(&r))),
-            "sampling" => reply(request::read(rest).and_then(|r| sampling::answer(&r))),
-            "simulate" => reply(request::read(rest).and_then(|r| simulate::answer(&r))),
-            "work_back" => reply(request::read(rest).and_then(|r| work_back::answer(&r))),
-            "explain_section" => reply(request::read(rest).and_then(|r| explain_section::answer(&r))),
-            "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
-            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
-            "act_out" => reply(request::read(rest).and_then(|r| act_out::answer(&r))),
-            "look_alikes" => reply(request::read(rest).and_then(|r| look_alikes::answer(&r))),
-            "tell_section" => reply(request::read(rest).and_then(tell_section::answer)),
-            "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
-            "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
-            "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
-            "trace_book" => reply(request::read(rest).and_then(|r| trace_book::answer(&r))),
-            "signatures" => reply(request::read(rest).and_then(|r| signatures::answer(&r))),
-            "next_opening" => reply(request::read(rest).and_then(|r| next_opening::answer(&r))),
-            "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
-            "write_report" => reply(request::read(rest).and_then(write_report::answer)),
-            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
-            "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
-            "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
-            other => refuse(Refusal::unknown_request(other, &SERVED)),
+        Ok((ask, rest)) => match SERVED.iter().find(|(name, _)| *name == ask) {
+            Some((_, answer)) => answer(rest),
+            None => refuse(Refusal::unknown_request(&ask, SERVED.iter().map(|(name, _)| *name))),
         },
         Err(refusal) => refuse(refusal),
     }

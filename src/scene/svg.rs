@@ -63,11 +63,6 @@ fn write_item(out: &mut String, item: &Item, ground: Option<Ground>, picked: &dy
     }
 }
 
-/// Text as it may stand between tags: a title may hold anything.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
-}
-
 fn write_group(out: &mut String, g: &Group, outer: Option<Ground>, picked: &dyn Fn(Tag) -> Option<Picked>) {
     let m = g.place.as_coeffs().map(number);
     let _ = write!(out, r#"<g transform="matrix({})""#, m.join(" "));
