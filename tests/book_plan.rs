@@ -68,8 +68,8 @@ fn an_even_working_is_cheaper() {
 }
 
 /// By hand: eleven thirty-twos on quad demy, of which two go on a sheet, are five sheets and one that gives two copies; of the
-/// eight, eight go on a sheet. 40 sheets are spoilt for each, 1.1 % in folding and 1 % in gathering (*American Printer*,
-/// 1996).
+/// eight, eight go on a sheet. 40 sheets are spoilt for each, 1.1 % in folding and 1 % in gathering (trade figures, named at
+/// `SET_UP_SHEETS`).
 #[test]
 fn sheets_of_a_run() {
     let plans = plan(&demy(360), Some(&[&[32; 10][..], &[8, 32]].concat())).unwrap();
@@ -90,7 +90,7 @@ fn sheets_of_a_run() {
     );
 }
 
-/// Sections of four pages spoil twice as much as sixteens (postpressmag.com, 2005). By hand: sixteen fours on a sheet, four of
+/// Sections of four pages spoil twice as much as sixteens (trade figures, named at `SET_UP_SHEETS`). By hand: sixteen fours on a sheet, four of
 /// them four times each; 750 sheets, of which 2 × 1.1 % and 1 %, and 40 for the set-up, are spoilt.
 #[test]
 fn fours_spoil_twice_as_much() {

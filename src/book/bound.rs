@@ -104,7 +104,7 @@ fn sides<S: serde::Serializer>(size: &Size, to: S) -> Result<S::Ok, S::Error> {
     [size.width.mm(), size.height.mm()].serialize(to)
 }
 
-/// Swell at the back up to 30 % of the block is borne by hand binders (papercraftpanda.com, on sewing).
+/// Swell at the back up to 30 % of the block is borne by hand binders (papercraftpanda.com).
 pub const MOST_SWELL_PERCENT: f64 = 30.0;
 /// A third of a circle, the round of a back (from memory): its arc is 2π / (3 √3) of its chord.
 const ARC: f64 = 1.209_199_576_156_145;
@@ -114,8 +114,8 @@ const RISE: f64 = 0.288_675_134_594_813;
 /// Books* (1982), "squares").
 const SQUARES: [Length; 2] = [Length::INCH.shared(8), Length::from_nm(25_400_000 * 3 / 16)];
 /// Where the sizes of a case come from.
-const CASE: &str = "Printing and Bookbinding for Schools (Vaughn); ligatus.org.uk/lob/1631; Indiana University Libraries, \
-                    preservation pages on cases.";
+const CASE: &str =
+    "Printing and Bookbinding for Schools (Vaughn); ligatus.org.uk/lob/1631; Indiana University Libraries (libpres).";
 
 impl Binding {
     fn check(&self) -> Result<(), Refusal> {

@@ -14,8 +14,8 @@ pub const CRITERIA: [&str; 7] = [
     "Then those with the fewest sections to be sewn, and at last those with the fewest sheets.",
 ];
 
-/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (finishlinebinderies.com,
-/// on spoilage).
+/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (the trade figures named at
+/// [`super::SET_UP_SHEETS`]).
 const BAND_PERCENT: u64 = 5;
 
 /// What decides, in the order of [`CRITERIA`].
