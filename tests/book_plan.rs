@@ -90,8 +90,8 @@ fn sheets_of_a_run() {
     );
 }
 
-/// Sections of four pages spoil twice as much as sixteens (trade figures, named at `SET_UP_SHEETS`). By hand: sixteen fours on a sheet, four of
-/// them four times each; 750 sheets, of which 2 × 1.1 % and 1 %, and 40 for the set-up, are spoilt.
+/// Sections of four pages spoil twice as much as sixteens (trade figures, named at `SET_UP_SHEETS`). By hand: sixteen
+/// fours on a sheet, four of them four times each; 750 sheets, of which 2 × 1.1 % and 1 %, and 40 for the set-up, are spoilt.
 #[test]
 fn fours_spoil_twice_as_much() {
     let made = plan(&demy(16), Some(&[4; 4])).unwrap().by_hand.unwrap();
