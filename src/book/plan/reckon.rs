@@ -8,8 +8,8 @@ use crate::paper::Length;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Sheets spoilt in setting up the folder for one kind of sheet: about 40 for two right-angle folds. Deeper sections spoil
-/// more; no figure was found.
+/// Sheets spoilt in setting up the folder for one kind of sheet: about 40 for two right-angle folds. Deeper sections
+/// spoil more; no figure was found.
 ///
 /// This and the two below are trade figures of *American Printer* (1996), finishlinebinderies.com and postpressmag.com
 /// (2005), put together; which of them gives which is not known here.
