@@ -142,9 +142,7 @@ fn book_json(book: &SeenBook) -> Json {
 }
 
 fn read_book(part: &Part<'_>) -> Result<SeenBook, Refused> {
-    part.only(&[
-        "counter", "spine", "openings", "inside", "bulk_mm", "count", "stopped", "judged", "plates", "wraps",
-    ])?;
+    part.only(&["counter", "spine", "openings", "inside", "bulk_mm", "count", "stopped", "judged", "plates", "wraps"])?;
     let whole = |name: &str| given(part, name).map(|p| p.whole_number()).transpose();
     let text = |name: &str| given(part, name).map(|p| p.text().map(str::to_owned)).transpose();
     let inside = |part: Part<'_>| -> Result<Inside, Refused> {

@@ -101,12 +101,7 @@ pub fn check_backs(sections: u32, marks: &BackMarks, seen: &[SeenBack]) -> Resul
 ///
 /// # Errors
 /// As [`check`].
-pub fn check_backs_with(
-    odds: &Odds,
-    sections: u32,
-    marks: &BackMarks,
-    seen: &[SeenBack],
-) -> Result<Checked, Refusal> {
+pub fn check_backs_with(odds: &Odds, sections: u32, marks: &BackMarks, seen: &[SeenBack]) -> Result<Checked, Refusal> {
     let reading = read_backs(sections, marks, seen)?;
     checked(odds, sections, Some((marks, seen)), reading)
 }

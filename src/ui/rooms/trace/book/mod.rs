@@ -32,13 +32,13 @@ mod stories;
 mod thread;
 
 use super::Props;
-use crate::ui::asked::use_answer;
 use crate::app::{
     Action, BookCause, CaseAct, CaseTold, InsideTold, Room, SectionCase, SectionEvidence, Subject, TraceLook,
     read_traced,
 };
 use crate::gather::stack::What;
 use crate::marks::Found;
+use crate::ui::asked::use_answer;
 use crate::ui::widgets::words;
 use kind::Kind;
 use reckon::Reckoned;
@@ -176,7 +176,9 @@ pub fn BookRoom(props: &Props) -> Html {
             };
             html! { <>{ contradictions(told, None) }{ questions::questions(&told.questions) }{ causes::causes(&props) }</> }
         }
-        None => html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> },
+        None => {
+            html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> }
+        }
     };
     let room = use_node_ref();
     focus::use_focus(&room, *changed, *adding);
@@ -185,7 +187,9 @@ pub fn BookRoom(props: &Props) -> Html {
     let section = cause.as_ref().and_then(|cause| cause.section);
     let front = hold::front(&hold::Props {
         says: &hold_says(&reckoned, told.as_deref()),
-        caution: cause.as_ref().map_or("", |cause| if cause.caution.is_empty() { CAUTION } else { cause.caution.as_str() }),
+        caution: cause
+            .as_ref()
+            .map_or("", |cause| if cause.caution.is_empty() { CAUTION } else { cause.caution.as_str() }),
         reckoned: &reckoned,
         halving: *halving,
         section: section.filter(|section| place_in_stack(job, *section).is_some()),

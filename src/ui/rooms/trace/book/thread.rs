@@ -83,10 +83,19 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     }
     // Out of the spine, down or up in the joint between the spine and the finds, and along the lane.
     let (x0, gutter) = (slip.right - 5.0, finds.left + 14.0);
-    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper").filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper")
+        .filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
     let lane = looped.map_or(HEADS + 2.0, |s| s.top - LANE);
     let end = finds.right + 10.0;
-    let mut d = format!("M{} {}C{} {} {} {} ", short(x0), short(y0), short(gutter + 8.0), short(y0), short(gutter - 8.0), short(lane));
+    let mut d = format!(
+        "M{} {}C{} {} {} {} ",
+        short(x0),
+        short(y0),
+        short(gutter + 8.0),
+        short(y0),
+        short(gutter - 8.0),
+        short(lane)
+    );
     d.push_str(&format!("{} {}", short(gutter + 18.0), short(lane)));
     if let Some(s) = looped {
         let r = 8.0_f64.min(LANE);
@@ -105,7 +114,16 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     }
     // Across the joint to the other half, and down or up to the picture.
     let (x1, bend) = (picture.left - 3.0, f64::midpoint(end, picture.left));
-    d.push_str(&format!("H{}C{} {} {} {} {} {}", short(end), short(bend), short(lane), short(bend), short(y1), short(x1), short(y1)));
+    d.push_str(&format!(
+        "H{}C{} {} {} {} {} {}",
+        short(end),
+        short(bend),
+        short(lane),
+        short(bend),
+        short(y1),
+        short(x1),
+        short(y1)
+    ));
     let circle = |x: f64, y: f64| format!("M{} {}m-4 0a4 4 0 1 0 8 0a4 4 0 1 0 -8 0", short(x), short(y));
     Some((d, circle(x0, y0) + &circle(x1, y1)))
 }
