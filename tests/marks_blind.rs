@@ -82,7 +82,7 @@ fn holds(marks: &BackMarks, sections: u32, report: &BlindSpots) -> Result<(), Te
             };
             rows_alike(marks, &missing, part)
                 && (from != 1 || ends(0, 0))
-                && (from != 0 || ends(missing.len() - 1, right.len() - 1))
+                && (from != 0 || missing.last().map(|m| m.length_mm) == right.last().map(|r| r.length_mm))
         };
         let parts = right.windows(missing.len().max(1)).zip(0..);
         let no_gap = !missing.is_empty() && parts.into_iter().any(whole);

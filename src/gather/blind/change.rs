@@ -11,7 +11,7 @@ use serde::Serialize;
 
 use super::acts::Books;
 use super::say::length;
-use super::sight::{Blind, Sight, shows_ends};
+use super::sight::{Blind, Sight};
 use super::table::{Table, Why};
 use crate::marks::{AfterWrap, BackMarks, Backs, HeadMarks, Inset, Label, Runs, Warning};
 use crate::units::between;
@@ -110,7 +110,7 @@ impl<'a> Candidates<'a> {
             let (blind, more) = candidate.acted.get_or_insert_with(|| {
                 acted += 1;
                 let marks = &candidate.change.marks;
-                let sight = Sight::of(books, &Table::of(marks, sections), marks);
+                let sight = Sight::of(books, &Table::of(marks, sections));
                 let more = sight.blind.iter().zip(before).any(|(now, before)| now > before);
                 (sight.by_why.into_keys().collect(), more)
             });
@@ -128,9 +128,6 @@ impl<'a> Candidates<'a> {
     fn may_do(&mut self, at: usize, why: Why) -> bool {
         let Some(candidate) = self.all.get_mut(at) else { return false };
         let marks = &candidate.change.marks;
-        if why == Why::NoGap && !shows_ends(marks, self.sections) {
-            return false;
-        }
         let looked = candidate.looked.get_or_insert_with(|| {
             let misfits = marks.misfits(self.sections, self.backs);
             let fits = misfits.iter().all(|misfit| self.misfits.contains(&discriminant(misfit)));
@@ -283,14 +280,24 @@ fn labels(marks: &BackMarks, sections: u32, backs: &Backs, title: &str) -> Vec<(
     let numbered = old.is_some_and(|label| label.number);
     let titled = old.map(|label| label.title.clone()).filter(|title| !title.is_empty());
     let all = [
-        (40.0, true, titled.clone().unwrap_or_default(), "Print the number of the section on every back"),
-        (42.0, numbered, titled.clone().unwrap_or_else(|| short.clone()), "Print the short title on every back"),
-        (48.0, true, titled.unwrap_or(short), "Print number and short title on every back"),
+        (40.0, (true, false), titled.clone().unwrap_or_default(), "Print the number of the section on every back"),
+        (
+            41.0,
+            (true, true),
+            titled.clone().unwrap_or_default(),
+            "Print the number of the section and that of all sections on every back, as in 3/24",
+        ),
+        (
+            42.0,
+            (numbered, false),
+            titled.clone().unwrap_or_else(|| short.clone()),
+            "Print the short title on every back",
+        ),
+        (48.0, (true, false), titled.unwrap_or(short), "Print number and short title on every back"),
     ];
     let mut changes = Vec::new();
-    for (cost, number, title, says) in all {
-        // About 8, 7 and 6 points (from memory: what is still read at arm's length).
-        let of_how_many = old.is_some_and(|label| label.of_how_many);
+    for (cost, (number, of_all), title, says) in all {
+        let of_how_many = of_all || old.is_some_and(|label| label.of_how_many);
         let sized = |size_mm: f64| Label { number, of_how_many, title: title.clone(), from_mm: 0.0, size_mm };
         // About 8, 7 and 6 points (from memory: what is still read at arm's length).
         let placed = [2.8, 2.5, 2.1].into_iter().find_map(|size_mm| {
