@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::warning::FOLD_OUT_MM;
 use super::{AfterWrap, BackMarks, Backs, Edge, HeadMarks, Inset, Lies, Look, MOST_SECTIONS, SeenBack, Warning};
 
 /// How far in mm the first mark should keep from the head where the trim is not known (from memory).
@@ -140,6 +141,9 @@ fn across_the_back(marks: &BackMarks, backs: &Backs) -> Vec<Warning> {
                 warnings.push(Warning::ColumnsOverlap { by_mm: marks.width_mm - apart_mm });
             }
             let half = |mm: f64| mm / 2.0;
+            if half(apart_mm) <= FOLD_OUT_MM + 1e-6 {
+                warnings.push(Warning::ColumnsInScatter { off_mm: half(apart_mm), out_mm: FOLD_OUT_MM });
+            }
             let reaches_mm = half(apart_mm) + half(marks.width_mm);
             if let Some(back_mm) = backs.thickness_mm.map(half).filter(|back| reaches_mm > back + 1e-6) {
                 let wholly = half(apart_mm) - half(marks.width_mm) >= back_mm;
@@ -254,16 +258,25 @@ mod tests {
 
     #[test]
     fn columns_on_a_thin_back() {
-        let backs = Backs { thickness_mm: Some(2.0), ..Backs::default() };
+        let backs = Backs { thickness_mm: Some(4.0), ..Backs::default() };
         let column = |apart_mm: f64, width_mm: f64| {
             let marks = BackMarks { width_mm, after_wrap: AfterWrap::Column { apart_mm }, ..six_mm(24) };
             let all = marks.warnings(1, &backs).into_iter();
             all.filter(|w| !matches!(w, Warning::SmallStep { .. })).collect::<Vec<_>>()
         };
-        assert_eq!(column(1.0, 1.0), []);
-        assert_eq!(column(2.0, 1.0), [Warning::OffTheBack { reaches_mm: 1.5, back_mm: 1.0, wholly: false }]);
-        assert_eq!(column(4.0, 1.0), [Warning::OffTheBack { reaches_mm: 2.5, back_mm: 1.0, wholly: true }]);
-        assert_eq!(column(0.5, 1.0), [Warning::ColumnsOverlap { by_mm: 0.5 }]);
+        assert_eq!(column(2.0, 2.0), []);
+        assert_eq!(column(3.0, 2.0), [Warning::OffTheBack { reaches_mm: 2.5, back_mm: 2.0, wholly: false }]);
+        assert_eq!(column(6.0, 1.0), [Warning::OffTheBack { reaches_mm: 3.5, back_mm: 2.0, wholly: true }]);
+        assert_eq!(
+            column(2.0, 2.5),
+            [
+                Warning::ColumnsOverlap { by_mm: 0.5 },
+                Warning::OffTheBack { reaches_mm: 2.25, back_mm: 2.0, wholly: false }
+            ]
+        );
+        // A fold 0.8 mm out carries a bar over to the other side.
+        assert_eq!(column(1.5, 1.0), [Warning::ColumnsInScatter { off_mm: 0.75, out_mm: 0.8 }]);
+        let backs = Backs { thickness_mm: Some(2.0), ..backs };
         let wide = BackMarks { after_wrap: AfterWrap::Width { width_mm: 4.0 }, ..six_mm(24) };
         assert!(wide.warnings(1, &backs).contains(&Warning::WidthsAlike { by_mm: 0.0 }), "both fill the back");
     }

@@ -6,7 +6,7 @@ use super::words;
 use crate::units::mm;
 
 /// How far in mm a fold may be out: about 1/32 in (cgpl.com, on folding tolerances).
-const FOLD_OUT_MM: f64 = 0.8;
+pub(super) const FOLD_OUT_MM: f64 = 0.8;
 
 /// How many folds a section is taken to have where nobody says so: a sixteen has three.
 const USUAL_FOLDS: u32 = 3;
@@ -119,6 +119,13 @@ pub enum Warning {
         /// By how much, in mm.
         by_mm: f64,
     },
+    /// The spine fold scatters as far as from one column to the other.
+    ColumnsInScatter {
+        /// From the fold to the middle of a column, in mm.
+        off_mm: f64,
+        /// How far a fold may be out, in mm.
+        out_mm: f64,
+    },
     /// A bar off the fold runs over the back on to the page, or stands beside the back altogether.
     OffTheBack {
         /// How far from the fold it reaches, in mm.
@@ -197,6 +204,11 @@ impl Warning {
             Self::ColumnsOverlap { by_mm } => {
                 format!("The two columns run into each other by {} mm.", mm(*by_mm))
             }
+            Self::ColumnsInScatter { off_mm, out_mm } => format!(
+                "The columns stand {} mm off the fold, and a fold may be {} mm out: a bar of one is then seen in the other.",
+                mm(*off_mm),
+                mm(*out_mm)
+            ),
             Self::OffTheBack { back_mm, wholly: true, .. } => format!(
                 "The columns do not stand on the back at all: it reaches only {} mm to each side of the fold.",
                 mm(*back_mm)

@@ -204,10 +204,17 @@ fn ends(marks: &BackMarks) -> Vec<(f64, Change)> {
     longer.map(change).collect()
 }
 
-/// A second column; on a thin back its bars are half as wide as that.
+/// The narrowest bar that is proposed, in mm (from memory).
+const NARROWEST_MM: f64 = 0.5;
+
+/// The least way between two columns that folds 0.8 mm out leave apart, in mm.
+const LEAST_APART_MM: f64 = 1.8;
+
+/// A second column; where the back is too thin for that, as near and as narrow as it can be.
 fn columns(marks: &BackMarks, backs: &Backs) -> Vec<(f64, Change)> {
-    let narrow = backs.thickness_mm.map(|thick| tenth(thick / 2.0)).filter(|width| *width >= 0.2);
-    let all = [Some((marks.width_mm, marks.width_mm + 0.5)), narrow.map(|width| (width.min(marks.width_mm), width))];
+    let thin = backs.thickness_mm.map(|thick| tenth((thick - LEAST_APART_MM).min(LEAST_APART_MM)).min(marks.width_mm));
+    let thin = thin.filter(|width| *width >= NARROWEST_MM);
+    let all = [Some((marks.width_mm, marks.width_mm + 0.5)), thin.map(|width| (width, LEAST_APART_MM))];
     let change = |(width_mm, apart_mm): (f64, f64)| {
         let bars =
             if width_mm == marks.width_mm { String::new() } else { format!(", with bars {} wide", length(width_mm)) };
@@ -228,7 +235,7 @@ fn widths(marks: &BackMarks, backs: &Backs) -> Vec<(f64, Change)> {
         Some(thick) => (tenth(thick - 1.0).min(marks.width_mm), thick),
         None => (marks.width_mm, 2.0 * marks.width_mm),
     };
-    if first < 0.2 {
+    if first < NARROWEST_MM {
         return Vec::new();
     }
     let says = format!("Make the bars {} wide, and those of every second turn {}.", length(first), length(second));
