@@ -119,6 +119,9 @@ fn on_the_spine(marks: &BackMarks, sections: u32, backs: &Backs) -> Vec<Warning>
             };
             warnings.extend(in_trim.then_some(Warning::LabelInTrim { edge }));
         }
+        if let Some(back_mm) = backs.thickness_mm.filter(|back| label.size_mm > back + 1e-6) {
+            warnings.push(Warning::LabelOverBack { size_mm: label.size_mm, back_mm });
+        }
         let sections = those(&|begins, ends| begins < to - 1e-6 && ends > from + 1e-6);
         if !sections.is_empty() {
             warnings.push(Warning::LabelOnBars { sections });
@@ -254,6 +257,9 @@ mod tests {
         assert!(warnings.contains(&Warning::LabelOnBars { sections: vec![1] }), "{warnings:?}");
         let trimmed = marks.warnings(24, &Backs { head_trim_mm: Some(29.0), ..Backs::default() });
         assert!(trimmed.contains(&Warning::LabelInTrim { edge: Edge::Head }));
+        let over = |thick: f64| marks.misfits(24, &Backs { thickness_mm: Some(thick), ..Backs::default() });
+        assert!(over(1.0).contains(&Warning::LabelOverBack { size_mm: 2.5, back_mm: 1.0 }));
+        assert!(!over(2.5).iter().any(|w| matches!(w, Warning::LabelOverBack { .. })));
     }
 
     #[test]

@@ -114,6 +114,13 @@ pub enum Warning {
         /// The sections, ascending.
         sections: Vec<u32>,
     },
+    /// The letters beside the bars are larger than the back is wide.
+    LabelOverBack {
+        /// Their size, in mm.
+        size_mm: f64,
+        /// How thick a section is, in mm.
+        back_mm: f64,
+    },
     /// The two columns run into each other.
     ColumnsOverlap {
         /// By how much, in mm.
@@ -201,6 +208,11 @@ impl Warning {
             Self::LabelOnBars { sections } => {
                 format!("What is printed beside the bars runs into the bar of {}.", words::sections(sections))
             }
+            Self::LabelOverBack { size_mm, back_mm } => format!(
+                "Letters of {} mm run over a back of {} mm on to its pages: to read them, bend the section open.",
+                mm(*size_mm),
+                mm(*back_mm)
+            ),
             Self::ColumnsOverlap { by_mm } => {
                 format!("The two columns run into each other by {} mm.", mm(*by_mm))
             }

@@ -130,7 +130,9 @@ impl<'a> Candidates<'a> {
         let marks = &candidate.change.marks;
         let looked = candidate.looked.get_or_insert_with(|| {
             let misfits = marks.misfits(self.sections, self.backs);
-            let fits = misfits.iter().all(|misfit| self.misfits.contains(&discriminant(misfit)));
+            // Letters that run over a thin back are read by bending it, which is better than nothing printed there.
+            let worse = misfits.iter().filter(|misfit| !matches!(misfit, Warning::LabelOverBack { .. }));
+            let fits = worse.into_iter().all(|misfit| self.misfits.contains(&discriminant(misfit)));
             let blind = if fits { Table::of(marks, self.sections).blind() } else { Vec::new() };
             Looked { fits, small_step: misfits.iter().any(|w| matches!(w, Warning::SmallStep { .. })), blind }
         });
