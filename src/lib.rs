@@ -24,6 +24,8 @@
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
+//!
+//! [`line`]: mod@line
 
 pub mod app;
 pub mod ask;

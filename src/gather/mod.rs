@@ -7,7 +7,7 @@
 //! | file | what it does |
 //! | --- | --- |
 //! | `fault` | the kinds of fault |
-//! | `explain` | the fewest faults for a book, and every way to have so few |
+//! | `explain` | the fewest faults for a book, and every way to have so few; how they are ranked, and accounted for |
 //! | `places` | a list of faults told over: the book it makes, and where each station came to lie |
 //! | `run` | the typed run, read and written |
 //! | `stack` | the book on the bench, spoiled by hand, and what a checker sees of it |

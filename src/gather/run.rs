@@ -58,7 +58,9 @@ pub fn print_run(found: &[Found]) -> String {
     let mut shortest = vec![(0, 0); found.len() + 1];
     for start in (0..found.len()).rev() {
         let mut best = (usize::MAX, 1);
-        for taken in 1..=together(&found[start..]) {
+        // A range is taken whole, but for its last back, where another range begins with that, or back by back.
+        let most = together(&found[start..]);
+        for taken in [1, most.saturating_sub(1).max(1), most] {
             let space = usize::from(start + taken < found.len());
             let length = length(&found[start..start + taken]) + space + shortest[start + taken].0;
             best = best.min((length, taken));
@@ -210,6 +212,30 @@ mod tests {
             ("4-4", "4"),
         ] {
             assert_eq!(print_run(&parse_run(long).unwrap()), short);
+        }
+    }
+
+    #[test]
+    fn no_other_form_is_shorter() {
+        // Every way to cut a run into words, for many runs of a few numbers.
+        fn fewest(found: &[Found]) -> usize {
+            let ways = 1..=together(found);
+            let rest = |taken: usize| match &found[taken..] {
+                [] => 0,
+                rest => 1 + fewest(rest),
+            };
+            ways.map(|taken| word(&found[..taken]).len() + rest(taken)).min().unwrap_or(0)
+        }
+        for number in 0..3_u32.pow(8) {
+            // From 9 on up, down or once more, so that there are numbers of one digit and of two.
+            let mut section = 9_u32;
+            let found = (0..8).map(|place| {
+                section = (section + 1).saturating_sub(number / 3_u32.pow(place) % 3);
+                Found::right(section)
+            });
+            let found = found.collect::<Vec<_>>();
+            let printed = print_run(&found);
+            assert_eq!(printed.len(), fewest(&found), "{printed}");
         }
     }
 

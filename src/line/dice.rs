@@ -42,8 +42,8 @@ pub(super) const fn in_a_million(parts: u32) -> u64 {
 mod tests {
     use super::*;
 
-    /// The first numbers of `splitmix64.c` from two seeds, as published: seed 0 in the tests of the crate `rand_xoshiro`
-    /// and of Java's SplittableRandom, seed 1234567 at rosettacode.org, "Pseudo-random numbers/Splitmix64".
+    /// The first numbers of `splitmix64.c` from two seeds: 1234567 as printed at rosettacode.org, "Pseudo-random
+    /// numbers/Splitmix64"; 0 as it is printed in many places, from memory.
     #[test]
     fn published_numbers() {
         let mut dice = Dice::new(0);

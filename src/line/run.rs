@@ -41,7 +41,8 @@ impl Default for Rates {
 #[serde(default, deny_unknown_fields)]
 pub struct Detectors {
     /// A feeler that measures the thickness of what is fed and stops the line for none or two. It passes a wrong section
-    /// of the same bulk. (H. C. Bond, *Mechanics of Bookbinding*, in the 1920s, describes such a stop at each feeder.)
+    /// of the same bulk. (Bond, *Mechanics*, of the 1920s, read in an excerpt: such a stop at each feeder feels a single
+    /// leaf.)
     pub caliper: bool,
     /// A camera that compares each section with the one that it was taught at the first book. It stops for another
     /// section, a turned one, a foreign one and none; two at once it doesn't see. What was wrong at the first book it
