@@ -11,12 +11,12 @@
 //! | [`fold`] | a flat sheet folded into a section; which page lands where | `units`, `paper` |
 //! | [`marks`] | back marks: where they stand, and what a row of them says | `units`, `fold` |
 //! | [`gather`] | sections taken in order, the faults in a gathered book, and their explanation | `units`, `fold`, `marks` |
-//! | [`line`] | a gathering line played from a seed, with planted faults | `units`, `marks`, `gather` |
 //! | [`sampling`] | how likely a lot is accepted by a sample, exactly | `marks` |
 //! | [`finish`] | what a folded section means for the bindery: bolts, creep, thickness, grain, trims | `units`, `paper`, `fold` |
 //! | [`book`] | what the book is: extent and folios, sections, signatures, formula, block and case | `units`, `paper`, `fold`, `marks`, `finish` |
 //! | [`setup`] | the folder's set-up sheet, and folding parameters of an open standard | `units`, `paper`, `fold`, `finish` |
 //! | [`since`] | since when, how many, and where they are now: books by their counter numbers | `units`, `marks` |
+//! | [`line`] | a gathering line played from a seed, with planted faults | `units`, `marks`, `gather`, `since` |
 //! | [`trace`] | what went wrong with a whole book: evidence, the four questions, ranked causes | `units`, `fold`, `marks`, `gather`, `book`, `since` |
 //! | [`report`] | the report to hand in: lines, counts, hold list, a table | `units`, `marks`, `gather`, `since` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |

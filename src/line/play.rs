@@ -3,12 +3,13 @@
 use super::dice::Dice;
 use super::digest::Digest;
 use super::planted::Planted;
-use super::played::{Happened, Left, Line, Logged, Played, Stopped, WrongBook};
+use super::played::{Played, Stopped, WrongBook};
 use super::run::Run;
 use super::station::{Brought, Cycle, Fed1, Station, Watch};
 use super::{Refusal, run};
 use crate::gather::run::print_run;
 use crate::marks::Found;
+use crate::since::{Happened, Left, Line, Logged};
 
 /// The most entries of the log, and of each other list but that of the wrong books.
 const MOST_LISTED: usize = 1_000;

@@ -1,74 +1,7 @@
 //! What comes out of a run.
 
+use crate::since::{Left, Line, Logged};
 use serde::{Deserialize, Serialize};
-
-/// The run by its counter numbers.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Line {
-    /// The number of the first book.
-    pub first: u32,
-    /// The number of the last book.
-    pub last: u32,
-    /// For each station, from station 1, the books between it and the counter.
-    pub ahead: Vec<u32>,
-    /// Books an hour.
-    pub per_hour: Option<u32>,
-}
-
-/// From which end of the pile a hopper is fed to the line. Lifts are put on top of the pile either way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Fed {
-    /// From the bottom: what lay there goes first, and a new lift after it.
-    Bottom,
-    /// From the top: a new lift goes first, and what lay there after it.
-    Top,
-}
-
-/// What happened.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
-pub enum Happened {
-    /// The line stopped.
-    Stop {},
-    /// A station jammed and was cleared.
-    Jam {
-        /// The station.
-        station: u32,
-    },
-    /// A station was reloaded.
-    Reload {
-        /// The station.
-        station: u32,
-        /// Sections put in at once.
-        lift: u32,
-        /// Sections that were still in the hopper.
-        left: u32,
-        /// From which end it is fed.
-        fed: Fed,
-    },
-}
-
-/// Something that happened, and what the counter showed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Logged {
-    /// What the counter showed: the number of the last book that had passed.
-    pub counter: u32,
-    /// What happened.
-    pub what: Happened,
-}
-
-/// What is left over at a station against as many sections as books were made.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Left {
-    /// The station, which in a right book gives the section of the same number.
-    pub station: u32,
-    /// Sections over, or short where it is below 0.
-    pub over: i32,
-}
 
 /// What stopped the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::played::Fed;
 use super::{Planted, Refusal};
 use crate::marks::MOST_SECTIONS;
+use crate::since::Fed;
 
 /// The most books of a run.
 pub const MOST_BOOKS: u32 = 1_000_000;

@@ -3,9 +3,10 @@
 use std::collections::VecDeque;
 
 use super::dice::{Dice, in_a_million};
-use super::played::{By, Fed};
+use super::played::By;
 use super::run::{Detectors, Rates};
 use crate::marks::Found;
+use crate::since::Fed;
 
 /// What a station brought into a book: none, one or two sections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
