@@ -338,6 +338,18 @@ fn extent_log_and_detectors_part_look_alikes() {
     assert_eq!(first(&caliper).kind, "filled_by_hand");
 }
 
+/// Several faults in one book are no contradiction.
+#[test]
+fn several_faults_in_one_book() {
+    let two = traced(json!({"books": [{"openings": "32 49 | 128 145", "count": 10}]}));
+    assert_eq!(first(&two).faults, [Fault::Missing { section: 3 }, Fault::Missing { section: 9 }]);
+    assert!(first(&two).title.contains(", and station 9 fed nothing") && two.contradictions.is_empty());
+    let three = traced(json!({"books": [{"openings": "32 49 | 80 97 | 128 145"}]}));
+    assert!(three.contradictions.is_empty() && three.books[0].says.starts_with("More faults than can be told"));
+    let on_the_spine = traced(json!({"books": [{"spine": {"run": "1 2 4 5 7 8 10-12"}}]}));
+    assert_eq!(first(&on_the_spine).faults.len(), 3);
+}
+
 /// Leftovers alone name the sections, where books were only judged.
 #[test]
 fn leftovers_of_books_that_nobody_opened() {

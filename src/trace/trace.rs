@@ -49,7 +49,7 @@ pub fn trace(
     let mut reads = Vec::with_capacity(case.books.len());
     let mut all_stories = Vec::with_capacity(case.books.len());
     let mut all_plates = Vec::with_capacity(case.books.len());
-    let mut rows = story::Rows::of(case.books.len());
+    let mut rows = story::Rows::of(case.books.len(), sections as usize);
     for (at, seen) in case.books.iter().enumerate() {
         let here = |why: Refusal| match why.at.split('.').next() {
             Some("marks") => why,
@@ -174,9 +174,7 @@ fn says(book: &Book, read: &Read, stories: &Stories, plates: &Plates) -> String 
         said.push(format!("{}{or}", faults(&first.faults)));
     }
     if stories.beyond {
-        said.push(
-            "more than three faults: lay a good set of sections beside it and read the signatures one by one".into(),
-        );
+        said.push("more faults than can be told: lay a good set of sections beside it and read the signatures".into());
     }
     if let Some(after) = stories.half {
         said.push(format!("a half-book, parted behind section {after}"));
@@ -228,7 +226,7 @@ fn cannot_tell(reads: &[Read], stories: &[Stories], causes: &[Cause]) -> Vec<Str
     }
     for (read, stories) in reads.iter().zip(stories) {
         if stories.beyond {
-            said.push(format!("{}: no three faults or fewer make it what it is.", capital(&read.name)));
+            said.push(format!("{}: no few faults make it what it is.", capital(&read.name)));
         }
         if read.row.as_ref().is_some_and(|row| row.contains(&crate::marks::Found::Unread)) {
             said.push(format!("{}: backs that can't be read may be anything.", capital(&read.name)));
