@@ -110,6 +110,25 @@ fn every_fourth_book_is_found_by_neighbours() {
     }
 }
 
+/// The same with several hints, which together weigh more than all books.
+#[test]
+fn several_hints_cost_one_opening_at_the_most() {
+    for n in [100_u32, 127, 128, 1000, 4095, 4096] {
+        // Hints close together at one end are the worst that a checker can be told.
+        for hints in [vec![1, 2, 3], vec![n - 1, n, n + 1], (1..40).collect(), (n - 40..=n).step_by(2).collect()] {
+            for begin in 1..=n + 1 {
+                let (mut low, mut high, mut used) = (0, n + 1, 0);
+                while let Some(open) = open_next(low, high, &hints, (bound(n) + 1).saturating_sub(used)) {
+                    used += 1;
+                    if open >= begin { high = open } else { low = open }
+                }
+                assert_eq!(high, begin);
+                assert!(used <= bound(n) + 1, "{n} books, from {begin} on: {used}");
+            }
+        }
+    }
+}
+
 proptest! {
     /// Any block, from a bad book in it: both ends are found, each within the bound.
     #[test]
@@ -163,7 +182,7 @@ proptest! {
         let bad = |n: u32| match kind {
             0 => n >= a,
             1 => (a..a + b).contains(&n),
-            2 => n % (b + 1) == 0,
+            2 => n.is_multiple_of(b + 1),
             _ => n == a,
         };
         let start = Evidence { lift, ..Evidence::of(Line::of(1, last)) };

@@ -97,7 +97,7 @@ fn the_table_is_read_back_as_it_was_written() {
 #[test]
 fn the_report_is_drawn_on_pages() {
     let pages = report_sheet(&reported().sheet());
-    assert!((1..=2).contains(&pages.len()), "{}", pages.len());
+    assert_eq!(pages.len(), 1, "it is signed on the sheet itself");
     assert!(pages.iter().all(|p| p.size == (210.0, 297.0)));
 }
 
@@ -118,7 +118,7 @@ proptest! {
     #[test]
     fn any_sheet_is_read_back(rows in proptest::collection::vec((any_text(), any_text()), 0..8), sign in any_text()) {
         let rows: Vec<backmark::report::Row> = rows.into_iter()
-            .map(|(label, value)| backmark::report::Row { label, value, books: None, count: None }).collect();
+            .map(|(label, value)| backmark::report::Row { label, value, ..Default::default() }).collect();
         let sheet = Sheet { heading: "H".into(), rows, sign: vec![sign] };
         let read = read(&csv(&sheet));
         prop_assert_eq!(read.len(), 3 + sheet.rows.len());

@@ -84,7 +84,7 @@ fn seen(row: &[Found], sections: u32, looked: Looked, counter: u32) -> SeenBook 
         spine: if looked.spine { Spine::Run(print_run(&on_the_spine(row))) } else { Spine::Unseen },
         openings: if looked.openings { joins(row).join(" | ") } else { String::new() },
         count: looked.count.then_some(row.len() as u32),
-        bulk_mm: looked.bulk.then_some(2.0 * row.len() as f64 + if sections % 2 == 0 { 0.3 } else { -0.3 }),
+        bulk_mm: looked.bulk.then_some(2.0 * row.len() as f64 + if sections.is_multiple_of(2) { 0.3 } else { -0.3 }),
         judged: Some(Judged::Bad),
         ..SeenBook::default()
     }

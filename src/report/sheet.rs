@@ -17,6 +17,8 @@ pub struct Row {
     /// A number of books.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<u32>,
+    /// Whether it is so short that two such lines may share one on paper.
+    pub short: bool,
 }
 
 /// A sheet: a heading, lines, and who signs.
@@ -48,15 +50,15 @@ fn row(label: &str, value: impl AsRef<str>) -> Row {
 
 fn book(label: &str, counter: Option<u32>) -> Row {
     let books = counter.map(|n| Books { from: n, to: n });
-    Row { books, ..row(label, counter.map_or_else(String::new, |n| format!("book {}", grouped(n)))) }
+    Row { books, short: true, ..row(label, counter.map_or_else(String::new, |n| format!("book {}", grouped(n)))) }
 }
 
 fn books(label: &str, count: Option<u32>) -> Row {
-    Row { count, ..row(label, count.map_or_else(String::new, |n| how_many(n, "book"))) }
+    Row { count, short: true, ..row(label, count.map_or_else(String::new, |n| how_many(n, "book"))) }
 }
 
 fn number(label: &str, n: Option<u32>) -> Row {
-    row(label, n.map_or_else(String::new, |n| n.to_string()))
+    Row { short: true, ..row(label, n.map_or_else(String::new, |n| n.to_string())) }
 }
 
 /// How many books a line of a hold list is about.

@@ -12,7 +12,7 @@ pub fn csv(sheet: &Sheet) -> String {
     let mut out = String::new();
     write(&mut out, &["Field", "Value", "From", "To", "Books"].map(str::to_owned));
     write(&mut out, &[text("Sheet"), text(&sheet.heading), String::new(), String::new(), String::new()]);
-    for Row { label, value, books, count } in &sheet.rows {
+    for Row { label, value, books, count, short: _ } in &sheet.rows {
         let number = |n: Option<u32>| n.map_or_else(String::new, |n| n.to_string());
         let (from, to) = (number(books.map(|b| b.from)), number(books.map(|b| b.to)));
         write(&mut out, &[text(label), text(value), from, to, number(*count)]);

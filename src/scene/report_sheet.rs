@@ -13,6 +13,8 @@ const TEXT: f64 = 3.6;
 const LINE: f64 = 5.0;
 /// Between one line of the sheet and the next.
 const GAP: f64 = 1.0;
+/// Where the second of two short lines has its label and its value.
+const HALF: (f64, f64) = (116.0, 152.0);
 /// The last line of text stands above this.
 const FOOT: f64 = PAGE.1 - MARGIN - 8.0;
 
@@ -26,23 +28,19 @@ pub fn report_sheet(sheet: &Sheet) -> Vec<Scene> {
     paper.stroke(MARGIN, VALUES.1, 1.5);
     paper.top += LINE + 2.0;
     let mut last = "";
-    for row in &sheet.rows {
-        let lines = wrapped(&row.value, VALUES.1 - VALUES.0, TEXT);
+    let mut rows = sheet.rows.iter().peekable();
+    while let Some(row) = rows.next() {
         // A line and its label stay together.
         paper.room(LINE);
-        let label = if row.label == last { "" } else { row.label.as_str() };
+        let (top, label) = (paper.top, if row.label == last { "" } else { row.label.as_str() });
         last = &row.label;
-        paper.words(wrapped(label, VALUES.0 - MARGIN - 3.0, TEXT).first().map_or("", |l| l), MARGIN, TEXT);
-        if row.value.is_empty() {
-            // Room for a hand.
-            paper.top += 1.0;
-            paper.stroke(VALUES.0, VALUES.1, 0.75);
-            paper.top += LINE;
-        }
-        for words in lines {
-            paper.room(LINE);
-            paper.words(&words, VALUES.0, TEXT);
-            paper.top += LINE;
+        let pair = if row.short { rows.next_if(|next| next.short) } else { None };
+        let right = if pair.is_some() { HALF.0 - 6.0 } else { VALUES.1 };
+        paper.row(label, &row.value, (MARGIN, VALUES.0, right));
+        if let Some(next) = pair {
+            let end = std::mem::replace(&mut paper.top, top);
+            paper.row(&next.label, &next.value, (HALF.0, HALF.1, VALUES.1));
+            paper.top = paper.top.max(end);
         }
         paper.top += GAP;
     }
@@ -87,6 +85,25 @@ impl Paper {
     fn stroke(&mut self, from: f64, to: f64, width: f64) {
         let y = self.top;
         self.put(Item::stroke((from, y), (to, y), Line::solid(Ink::Black, width)));
+    }
+
+    /// A label and its value, from the height that is reached on; `at` is where they begin, and where the value ends.
+    fn row(&mut self, label: &str, value: &str, at: (f64, f64, f64)) {
+        let (left, from, to) = at;
+        self.words(wrapped(label, from - left - 3.0, TEXT).first().map_or("", |l| l), left, TEXT);
+        if value.is_empty() {
+            // Room for a hand.
+            self.top += 1.0;
+            self.stroke(from, to, 0.75);
+            self.top += LINE;
+        }
+        for (i, words) in wrapped(value, to - from, TEXT).iter().enumerate() {
+            if i > 0 {
+                self.room(LINE);
+            }
+            self.words(words, from, TEXT);
+            self.top += LINE;
+        }
     }
 
     /// A new page, unless there is so much room on this one.

@@ -129,21 +129,24 @@ fn says(line: &Line, blocks: &[Bracket], opened: u32) -> Vec<String> {
     }
     let mut says = Vec::new();
     for b in blocks {
+        let of = |from: u32, to: u32| format!("one of the books {} to {}", grouped(from), grouped(to));
         let begins = match b.last_good {
             Some(g) if g + 1 == b.first_bad => {
                 format!("It begins with book {}: the one before it is good.", grouped(b.first_bad))
             }
-            Some(g) => format!("It begins behind book {} and not after book {}.", grouped(g), grouped(b.first_bad)),
+            Some(g) => format!("It begins with {}.", of(g + 1, b.first_bad)),
             None if b.first_bad == line.first => "The first book of the run is bad.".to_owned(),
-            None => format!("It begins not after book {}; no book before it was found good.", grouped(b.first_bad)),
+            None => {
+                format!("It begins with book {} or earlier; no book before it was found good.", grouped(b.first_bad))
+            }
         };
         let ends = match b.first_good {
             Some(g) if b.last_bad + 1 == g => {
                 format!("It ends with book {}: the one after it is good.", grouped(b.last_bad))
             }
-            Some(g) => format!("It ends not before book {} and before book {}.", grouped(b.last_bad), grouped(g)),
+            Some(g) => format!("It ends with {}.", of(b.last_bad, g - 1)),
             None if b.last_bad == line.last => "The last book of the run is bad.".to_owned(),
-            None => format!("It ends not before book {}; no book after it was found good.", grouped(b.last_bad)),
+            None => format!("It ends with book {} or later; no book after it was found good.", grouped(b.last_bad)),
         };
         let many = if b.least == b.most {
             format!("If all between are bad, that is {}.", how_many(b.least, "book"))
@@ -215,10 +218,8 @@ mod tests {
         assert_eq!(found.disagrees, Vec::<String>::new());
         assert_eq!(
             found.says,
-            [
-                "It begins behind book 1,400 and not after book 1,421. It ends not before book 1,480 and before book 1,501. \
-              If it is one block, it has from 60 to 100 books."
-            ]
+            ["It begins with one of the books 1,401 to 1,421. It ends with one of the books 1,480 to 1,500. \
+              If it is one block, it has from 60 to 100 books."]
         );
     }
 

@@ -17,7 +17,8 @@
 //! | `bracket` | between which opened books the fault lies |
 //! | `halve` | which book parts the cases best |
 //! | `lifts` | into which books the sections of a lift went |
-//! | `pattern` | how the fault is spread: one book, a block, from a moment on … |
+//! | `spread` | the ways in which a fault may be spread |
+//! | `pattern` | which of them fit the opened books |
 //! | `evidence` | all that is known, as one value |
 //! | `plan` | which book to open next |
 //! | `hold` | which books to hold, and which to release |
@@ -37,6 +38,7 @@ mod opened;
 mod pattern;
 mod plan;
 mod sample;
+mod spread;
 
 pub use crate::marks::Refusal;
 pub use books::{Books, count, grouped, how_many, joined, list_says, without};
@@ -49,6 +51,7 @@ pub use lifts::{Lift, Lifts, UNKNOWN_AHEAD, counter_after, lifts, made_before};
 pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
 pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
 pub use opened::{Judged, MOST_OPENED, Opened, check_opened};
-pub use pattern::{Pattern, Patterns, Reading, Sure, patterns};
+pub use pattern::{Patterns, Reading, Sure, patterns};
 pub use plan::{MOST_PLANNED, Plan, next_opening};
 pub use sample::{draw, most_bad, proves, sample_size};
+pub use spread::Pattern;

@@ -1,7 +1,7 @@
 //! Samples of a lot: how many, which, and what they prove.
 
 use super::books::{grouped, how_many};
-use super::{Books, without};
+use super::{Books, MOST_COUNTER, without};
 
 /// Sizes of samples by the size of the lot: the most books of a lot, and the sample.
 ///
@@ -34,15 +34,17 @@ pub fn sample_size(lot: u32) -> u32 {
 /// The most bad books that a lot can well have if a sample drawn at random from it is all good: with one more, a sample
 /// without a bad one would come out less than 5 times in 100.
 ///
-/// Exact: of `lot` books with `bad` bad ones, a sample of n has none with the chance (lot − n)/lot · (lot − n − 1)/(lot − 1)
-/// … in `bad` factors (the hypergeometric distribution at 0).
+/// Of `lot` books with `bad` bad ones, a sample of n has none with the chance (lot − n)/lot · (lot − n − 1)/(lot − 1)
+/// … in `bad` factors (the hypergeometric distribution at 0). A lot has [`MOST_COUNTER`] books at the most.
 #[must_use]
 pub fn most_bad(lot: u32, sample: u32) -> u32 {
+    let lot = lot.min(MOST_COUNTER);
     let closed = lot.saturating_sub(sample);
     let mut chance = 1.0;
     for bad in 0..closed {
         chance *= f64::from(closed - bad) / f64::from(lot - bad);
-        if chance < 0.05 {
+        // Exactly 5 in 100 is not less, whichever way the last figure was rounded.
+        if chance < 0.05 - 1e-12 {
             return bad;
         }
     }
@@ -83,9 +85,10 @@ pub fn draw(whole: Books, opened: &[u32], size: u32, seed: u64) -> Vec<u32> {
         let z = (state ^ (state >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         // The upper half times the lot is as even as a whole number of a lot can be.
-        drawn.insert((((z ^ (z >> 31)) >> 32) * u64::from(lot) >> 32) as u32);
+        drawn.insert(((((z ^ (z >> 31)) >> 32) * u64::from(lot)) >> 32) as u32);
     }
-    let picked = (0..lot).filter(|i| drawn.contains(i) != out);
+    let picked: Vec<u32> =
+        if out { (0..lot).filter(|i| !drawn.contains(i)).collect() } else { drawn.into_iter().collect() };
     let (mut sample, mut left, mut ranges) = (Vec::with_capacity(size as usize), 0_u32, closed.iter());
     let mut at = ranges.next();
     for i in picked {
@@ -121,6 +124,19 @@ mod tests {
         // Sampled with replacement it is the rule of three, 3/80 of 1,000 = 37; without, a little less.
         assert!((33..=37).contains(&most_bad(1_000, 80)));
         assert!(proves(1_000, 80).starts_with("If all 80 are good, it is 95 in 100 sure that no more than 3"));
+    }
+
+    /// The definition in whole numbers: of all samples, those that miss every bad book.
+    #[test]
+    fn the_bound_is_the_definition() {
+        let choose = |n: u32, k: u32| (0..u128::from(k)).fold(1_u128, |c, i| c * (u128::from(n) - i) / (i + 1));
+        for lot in 1..40 {
+            for sample in 1..=lot {
+                let rare = |bad: u32| lot - bad < sample || 20 * choose(lot - bad, sample) < choose(lot, sample);
+                let first = (0..=lot).find(|bad| rare(*bad)).unwrap();
+                assert_eq!(most_bad(lot, sample), first - 1, "{sample} of {lot}");
+            }
+        }
     }
 
     #[test]

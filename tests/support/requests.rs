@@ -516,8 +516,8 @@ pub fn hold_books(dice: &mut Dice, _: &Scheme) -> Value {
 pub fn write_report(dice: &mut Dice, _: &Scheme) -> Value {
     let what = ["missing_section", "wrong_section", "out_of_order", "blank_pages"];
     let mut report = json!({"title": "Tides, \"and\" Winds", "cause": "=1+1", "what": dice.pick(&what)});
+    report["station"] = (1 + dice.below(40)).into();
     if dice.once_in(2) {
-        report["station"] = (1 + dice.below(40)).into();
         report["action"] = vec!["Exchange it."; dice.below(20) as usize].into();
         report["counts"] = json!({"scrapped": dice.below(9)});
     }
@@ -537,7 +537,7 @@ fn run(dice: &mut Dice) -> Value {
     let bad = |n: u32, dice: &mut Dice| match kind {
         0 => n >= from,
         1 => (from..from + size).contains(&n),
-        2 => n % (1 + size % 12) == 0,
+        2 => n.is_multiple_of(1 + size % 12),
         3 => n == from,
         _ => dice.once_in(2),
     };
