@@ -1,6 +1,7 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod describe_book;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -29,12 +30,13 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 19] = [
+const SERVED: [&str; 20] = [
     "landing",
     "pieces",
     "work_back",
     "explain_section",
     "act_out",
+    "describe_book",
     "look_alikes",
     "tell_section",
     "read_spine",
@@ -56,6 +58,7 @@ const SERVED: [&str; 19] = [
 /// Every line has an answer, `{"ok": …}` or `{"error": {"at": …, "says": …}}`. Nothing in a line makes this panic.
 #[must_use]
 pub fn answer(line: &str) -> String {
+            "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
     match request::split(line) {
         Ok((ask, rest)) => match ask.as_str() {
             "landing" => reply(request::read(rest).and_then(|r| landing::answer(&r))),

@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 16] = [
+pub const KINDS: [(&str, Make); 17] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -27,6 +27,7 @@ pub const KINDS: [(&str, Make); 16] = [
     ("tell_book", tell_book),
     ("trace_book", trace_book),
     ("signatures", signatures),
+    ("describe_book", describe_book),
     ("plan_book", plan_book),
     ("next_opening", next_opening),
     ("hold_books", hold_books),
@@ -587,13 +588,13 @@ pub fn signatures(dice: &mut Dice, _: &Scheme) -> Value {
     json!({"ask": "signatures", "sections": number_of_sections(dice), "alphabet": alphabet, "start": start, "doubling": doubling})
 }
 
-/// A book that is to be made up, on sheets and papers that do and that do not suit it.
+/// A book that is to be made up, on a sheet that is large enough and of a paper that may not suit it.
 pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
-    let most = dice.pick(&[40, 400, 12_800]);
+    let most = dice.pick(&[40, 400, 1_600]);
     let mut request = json!({
         "ask": "plan_book",
         "extent": 1 + dice.below(most),
-        "page": {"width_mm": 80 + dice.below(150), "height_mm": 80 + dice.below(250)},
+        "page": {"width_mm": 40 + dice.below(90), "height_mm": 40 + dice.below(230)},
         "sheet": {"width_mm": 300 + dice.below(1300), "height_mm": 300 + dice.below(1300)},
         "paper": {"grammage": 40 + dice.below(160), "bulk": dice.pick(&[0.8, 1.25, 2.0]), "grain": dice.pick(&["upright", "level"])},
         "copies": dice.pick(&[1, 500, 10_000_000]),
@@ -663,6 +664,44 @@ pub fn trace_book(dice: &mut Dice, scheme: &Scheme) -> Value {
     if dice.once_in(3) {
         request["case"]["left"] = json!([{"station": 1, "over": dice.below(90)}]);
         request["odds"] = json!({"wrong_pile": dice.below(50)});
+    }
+    request
+}
+
+/// A book with something of everything.
+pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let size = dice.pick(&[4, 16, 32]);
+    let sections: Vec<u32> = (0..number_of_sections(dice)).map(|_| if dice.once_in(9) { 8 } else { size }).collect();
+    let pages: u32 = sections.iter().sum();
+    let prelims = 1 + dice.below(200.min(pages - 1));
+    let kind = dice.pick(&["roman", "roman_capitals"]);
+    let runs = json!([
+        {"name": "prelims", "pages": prelims, "folios": {"kind": kind, "first": 1}, "blank": dice.once_in(3)},
+        {"pages": pages - prelims, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
+    ]);
+    let added = json!([
+        {"kind": "plate", "after": dice.below(pages / 2) * 2, "pages": 2 * (1 + dice.below(3))},
+        {"kind": "wrap", "section": 1 + dice.below(sections.len() as u32), "pages": 4 * (1 + dice.below(2))},
+        {"kind": "endpapers", "pages": 4},
+    ]);
+    let mut request = json!({
+        "ask": "describe_book",
+        "book": {"runs": runs, "added": added, "sections": sections},
+        "signing": {"alphabet": dice.pick(&["latin23", "american25", "figures"]), "start": dice.pick(&["A", "B"])},
+        "unsigned": dice.below(3).min(sections.len() as u32),
+        "positions": [dice.below(pages + 2)],
+        "folios": [dice.below(pages).to_string(), "xii"],
+        "signatures": ["B", "2C3", dice.below(400).to_string()],
+    });
+    if dice.once_in(2) {
+        let paper = json!({"grammage": 40 + dice.below(100), "bulk": 1.25});
+        request["binding"] = json!({
+            "page": {"width_mm": 138, "height_mm": 216},
+            "paper": paper,
+            "back": dice.pick(&["flat", "round"]),
+            "thread_mm": 0.3,
+            "nipped_percent": dice.below(100),
+        });
     }
     request
 }

@@ -14,8 +14,8 @@ pub const CRITERIA: [&str; 7] = [
     "Then those with the fewest sections to be sewn, and at last those with the fewest sheets.",
 ];
 
-/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (finishlinebinderies.com,
-/// on spoilage).
+/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (the trade figures named at
+/// [`super::SET_UP_SHEETS`]).
 const BAND_PERCENT: u64 = 5;
 
 /// What decides, in the order of [`CRITERIA`].
@@ -40,7 +40,7 @@ pub(super) fn rank(plans: &mut [Plan], by_hand: &mut Option<Plan>) {
     for plan in plans.iter_mut().chain(by_hand.iter_mut()) {
         plan.rank.paper_band = plan.sheets_run.saturating_sub(least) * 100 / (least * BAND_PERCENT);
     }
-    plans.sort_by(|a, b| a.rank.cmp(&b.rank));
+    plans.sort_by_key(|plan| plan.rank);
     let Some((first, others)) = plans.split_first_mut() else { return };
     for other in others.iter_mut().chain(by_hand.iter_mut()) {
         other.behind = behind(first, other);

@@ -68,7 +68,7 @@ pub(super) fn of_job(job: &Job, ways: &Ways) -> Vec<Finding> {
                 even - over
             ),
             reckoned: format!("{} = {} × {even} + {over}", job.extent, job.extent / even),
-            source: "New Hart's Rules (2005), 1.8: aim for an even working.",
+            source: "New Hart's Rules, 1.8: aim for an even working.",
         });
     }
     all
@@ -200,7 +200,7 @@ fn thickness(job: &Job, plan: &Plan) -> Finding {
             fine(caliper),
             mm(thick)
         ),
-        source: "Thickness: ISO 534. 1 to 2 mm: a worksheet of Brighton University on multi-section binding.",
+        source: "Thickness: ISO 534. 1 to 2 mm: a worksheet of Brighton University.",
     }
 }
 
