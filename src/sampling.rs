@@ -17,6 +17,8 @@ use crate::marks::Refusal;
 
 /// The largest lot.
 pub const MOST_LOT: u32 = 1_000_000;
+/// Chances this much smaller than the likeliest are not followed further: what is left out is far below a rounding.
+const TOO_SMALL: f64 = 1e-60;
 /// The most numbers of bad books that are asked about at once.
 pub const MOST_POINTS: usize = 1_001;
 
@@ -106,7 +108,7 @@ impl Plan {
         let mut beyond = 1.0 - up_to;
         // From x to x + 1: (D − x)(n − x) / ((x + 1)(N − D − n + x + 1)).
         let (mut weight, mut x) = (1.0, likeliest);
-        while x < most && weight > 0.0 {
+        while x < most && weight > TOO_SMALL {
             weight *= (bad - x) * (sample - x) / ((x + 1.0) * (lot - bad - sample + x + 1.0));
             x += 1.0;
             if x <= accept {
@@ -116,7 +118,7 @@ impl Plan {
             }
         }
         let (mut weight, mut x) = (1.0, likeliest);
-        while x > least && weight > 0.0 {
+        while x > least && weight > TOO_SMALL {
             weight *= x * (lot - bad - sample + x) / ((bad - x + 1.0) * (sample - x + 1.0));
             x -= 1.0;
             if x <= accept {

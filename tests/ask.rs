@@ -613,6 +613,67 @@ fn a_book_is_signed_planned_and_described() {
     refused(&thread(9.0), "binding.thread_mm");
 }
 
+#[test]
+fn a_book_is_weighed_by_other_odds() {
+    let found = json!([{"section": 1}, {"section": 3}, {"section": 2}, {"section": 4}, {"section": 5}, {"section": 5}]);
+    let weigh =
+        |odds: Value| ask(&json!({"ask": "weigh_book", "sections": 6, "found": found, "odds": odds}).to_string());
+    let at_hand = weigh(json!({}));
+    let told = &at_hand["ok"]["explanations"][0];
+    assert_eq!(told["run"], "1 3 2 4 5 5");
+    assert_eq!(told["faults"].as_array().unwrap().len(), 2);
+    let figure = |answer: &Value, at: usize| answer["ok"]["figures"][at].clone();
+    assert_eq!((&figure(&at_hand, 0)["name"], &figure(&at_hand, 0)["value"]), (&json!("missing"), &json!(30.0)));
+    let other = weigh(json!({"missing": 7}));
+    assert_eq!((&figure(&other, 0)["value"], &figure(&other, 0)["at_hand"]), (&json!(7.0), &json!(30.0)));
+    refused(&weigh(json!({"missing": 0})), "odds.missing");
+    refused(&weigh(json!({"misses": 1})), "odds.misses");
+    refused(&weigh(json!({"missing": "often"})), "odds.missing");
+    let with =
+        |shown: u32| ask(&json!({"ask": "weigh_book", "sections": 6, "found": found, "shown": shown}).to_string());
+    refused(&with(0), "shown");
+    refused(&with(101), "shown");
+    refused(&ask(r#"{"ask": "weigh_book", "sections": 6}"#), "");
+    // The request without odds stays as it was.
+    refused(&ask(r#"{"ask": "explain_book", "sections": 1, "found": [], "odds": {}}"#), "odds");
+}
+
+#[test]
+fn a_lot_is_accepted_by_a_sample() {
+    let sampling = |plan: Value| {
+        let mut plan = plan;
+        plan["ask"] = "sampling".into();
+        ask(&plan.to_string())
+    };
+    let answer = sampling(json!({"lot": 1000, "sample": 80, "accept": 1, "bad": [0, 1, 10]}));
+    assert_eq!(answer["ok"]["accepted"][0], 1.0);
+    assert_eq!(answer["ok"]["accepted"][1], 1.0);
+    // Reckoned with whole numbers: [C(990, 80) + 10 C(990, 79)] / C(1000, 80).
+    assert!((answer["ok"]["accepted"][2].as_f64().unwrap() - 0.812_641_838_361_516).abs() < 1e-12);
+    refused(&sampling(json!({"lot": 0, "sample": 0, "accept": 0, "bad": []})), "lot");
+    refused(&sampling(json!({"lot": 10, "sample": 11, "accept": 0, "bad": []})), "sample");
+    refused(&sampling(json!({"lot": 10, "sample": 1, "accept": 0, "bad": [1, 11]})), "bad[1]");
+    refused(&sampling(json!({"lot": 10, "sample": 1, "accept": 0, "bad": vec![0; 1002]})), "bad");
+}
+
+#[test]
+fn a_line_is_played() {
+    let simulate = |run: Value| {
+        let mut run = run;
+        run["ask"] = "simulate".into();
+        ask(&run.to_string())
+    };
+    let planted = json!([{"kind": "wrong_pile", "station": 5, "section": 9, "counter": 300, "lift": 60}]);
+    let answer = simulate(json!({"seed": 7, "books": 5000, "planted": planted}));
+    assert_eq!(answer["ok"]["spans"][0], json!([381, 440]));
+    assert_eq!(answer["ok"]["digest"].as_str().unwrap().len(), 16);
+    refused(&simulate(json!({"seed": -1, "books": 1})), "seed");
+    refused(&simulate(json!({"seed": 1, "books": 0})), "books");
+    refused(&simulate(json!({"seed": 1, "books": 9, "planted": [{"kind": "fire"}]})), "planted[0].kind");
+    let far = json!([{"kind": "exchanged", "stations": [5, 13]}]);
+    refused(&simulate(json!({"seed": 1, "books": 9, "planted": far})), "planted[0].stations[1]");
+}
+
 /// What the document shows as JSON is JSON, and the requests in it are answered.
 #[test]
 fn the_document_of_the_protocol_shows_what_works() {

@@ -100,6 +100,22 @@ fn checked(case: u64, kind: usize) -> Duration {
                 "case {case}"
             );
         }
+        "weigh_book" => {
+            let told = ok["explanations"].as_array().unwrap();
+            let all = ["says", "why", "remedy", "next_check"];
+            let empty = |one: &Value, name: &str| one[name].as_str().unwrap().is_empty();
+            assert!(told.iter().all(|one| all.iter().all(|name| !empty(one, name))), "case {case}: {ok}");
+            assert!(told.iter().skip(1).all(|one| !empty(one, "why_not")), "case {case}: {ok}");
+        }
+        "sampling" => {
+            let accepted = ok["accepted"].as_array().unwrap();
+            assert_eq!(accepted.len(), request["bad"].as_array().unwrap().len(), "case {case}");
+            assert!(accepted.iter().all(|chance| (0.0..=1.0).contains(&chance.as_f64().unwrap())), "case {case}: {ok}");
+        }
+        "simulate" => {
+            let shown = request["shown"].as_u64().unwrap().min(ok["wrong"].as_u64().unwrap());
+            assert_eq!(ok["wrong_books"].as_array().unwrap().len() as u64, shown, "case {case}");
+        }
         // A request that is new has at least an answer.
         _ => {}
     }

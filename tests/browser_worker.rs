@@ -72,3 +72,33 @@ async fn sheets_of_64_pages_are_worked_back_at_once() {
     );
     assert!(times[190] < LIMIT_MS, "p95 is {:.1} ms", times[190]);
 }
+
+/// The same line is answered alike here and in the browser, to the last figure: a line played from a seed with its digest,
+/// chances of a sample, and books weighed.
+#[tokio::test]
+async fn what_is_played_and_reckoned_is_the_same_in_the_browser() {
+    let page = Page::open(Setup::default()).await;
+    let kinds: [requests::Make; 3] = [requests::simulate, requests::sampling, requests::weigh_book];
+    let asked = |seed: u64| {
+        let mut dice = Dice::new(seed);
+        let scheme = requests::folded(&mut dice, 1, 2);
+        kinds[seed as usize % 3](&mut dice, &scheme).to_string()
+    };
+    let lines: Vec<String> = (0..60).map(asked).collect();
+    page.eval(&format!(
+        "window.answers = [];
+         (async () => {{
+             const worker = new Worker('worker.js');
+             const ask = (line) => new Promise((done) => {{ worker.onmessage = (e) => done(e.data[1]); worker.postMessage([1, line]); }});
+             for (const line of {}) window.answers.push(await ask(line));
+         }})();
+         return 1",
+        json!(lines)
+    ))
+    .await;
+    page.wait_until("window.answers.length === 60").await;
+    let answers = page.eval("return window.answers").await;
+    for (line, there) in lines.iter().zip(answers.as_array().unwrap()) {
+        assert_eq!(&backmark::ask::answer(line), there.as_str().unwrap(), "{line}");
+    }
+}

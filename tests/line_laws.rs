@@ -152,7 +152,7 @@ fn the_same_seed_plays_the_same_on_every_machine() {
     let run = Run { planted, ..Run::of(7, 5000) };
     let played = play(&run).unwrap();
     assert_eq!(play(&run).unwrap(), played);
-    // Worked out once, and the same in the browser: it may only change when what is played changes.
+    // Worked out natively and in WebAssembly: it may only change when what is played changes.
     assert_eq!(played.digest, DIGEST, "{:?}", played.says);
     assert_ne!(play(&Run { seed: 8, ..run.clone() }).unwrap().digest, DIGEST);
     // What is listed has no part in it.

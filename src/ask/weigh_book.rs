@@ -51,10 +51,10 @@ pub(super) fn answer(ask: &Ask) -> Result<Weighed, Refusal> {
         (None, None, Some(found)) => check_found_with(&ask.odds, ask.sections, found),
         _ => return Err(Refusal::new("", "give either `marks` and `seen`, or `found`")),
     }?;
-    let explained = &checked.explained;
+    let (found, explained) = (&checked.reading.found, &checked.explained);
     Ok(Weighed {
-        explanations: accounts(&ask.odds, ask.sections, explained, ask.shown),
-        farther: farther(&ask.odds, ask.sections, &checked.reading.found, explained, FARTHER_SHOWN),
+        explanations: accounts(&ask.odds, ask.sections, found, explained, ask.shown),
+        farther: farther(&ask.odds, ask.sections, found, explained, FARTHER_SHOWN),
         complete: explained.complete,
         cut: explained.cut,
         figures: ask.odds.figures(),

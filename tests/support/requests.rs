@@ -14,7 +14,7 @@ pub const MOST: (u32, u32) = (8, 16);
 pub type Make = fn(&mut Dice, &Scheme) -> Value;
 
 /// Every request of the protocol: its name, and what makes one.
-pub const KINDS: [(&str, Make); 17] = [
+pub const KINDS: [(&str, Make); 20] = [
     ("landing", landing),
     ("pieces", pieces),
     ("work_back", work_back),
@@ -25,6 +25,9 @@ pub const KINDS: [(&str, Make); 17] = [
     ("read_spine", read_spine),
     ("explain_book", explain_book),
     ("tell_book", tell_book),
+    ("weigh_book", weigh_book),
+    ("sampling", sampling),
+    ("simulate", simulate),
     ("trace_book", trace_book),
     ("signatures", signatures),
     ("describe_book", describe_book),
@@ -704,4 +707,63 @@ pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
         });
     }
     request
+}
+
+/// A book with faults, and odds of one's own.
+pub fn weigh_book(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let mut request = tell_book(dice, scheme);
+    request["ask"] = "weigh_book".into();
+    let names = ["missing", "double", "wrong_load", "wrong_load_beside", "exchanged", "moved", "shifted", "reversed"];
+    let odds: serde_json::Map<String, Value> =
+        (0..dice.below(4)).map(|_| (dice.pick(&names).to_owned(), json!(1 + dice.below(100)))).collect();
+    request["odds"] = odds.into();
+    request["shown"] = json!(1 + dice.below(100));
+    request
+}
+
+/// A lot and a plan by which it is accepted.
+pub fn sampling(dice: &mut Dice, _: &Scheme) -> Value {
+    let lot = match dice.below(4) {
+        0 => 1 + dice.below(1_000_000),
+        1 => 1 + dice.below(10),
+        _ => 1 + dice.below(5_000),
+    };
+    let sample = dice.below(lot + 1);
+    let accept = dice.below(sample.min(20) + 1);
+    let bad: Vec<u32> = (0..dice.below(20)).map(|_| dice.below(lot + 1)).collect();
+    json!({"ask": "sampling", "lot": lot, "sample": sample, "accept": accept, "bad": bad})
+}
+
+/// A run with faults planted.
+pub fn simulate(dice: &mut Dice, _: &Scheme) -> Value {
+    let (books, sections) = (1 + dice.below(3_000), 2 + dice.below(30));
+    let planted = |dice: &mut Dice| {
+        let (station, section) = (1 + dice.below(sections), 1 + dice.below(sections));
+        let (counter, lift) = (dice.below(books + 1), 1 + dice.below(200));
+        let other = if station == section { 1 + station % sections } else { section };
+        match dice.below(8) {
+            0 => {
+                json!({"kind": "wrong_pile", "station": station, "section": section, "counter": counter, "lift": lift})
+            }
+            1 => json!({"kind": "foreign_pile", "station": station, "counter": counter, "lift": lift}),
+            2 => {
+                let lies = dice.pick(&["head_to_tail", "turned_in_plane", "side_to_side"]);
+                json!({"kind": "turned_pile", "station": station, "lies": lies, "counter": counter, "lift": lift})
+            }
+            3 => json!({"kind": "exchanged", "stations": [station, other]}),
+            4 => json!({"kind": "hand_filled", "station": station, "counter": counter, "books": 1, "section": section}),
+            5 => json!({"kind": "hand_filled", "station": station, "counter": counter, "books": books}),
+            6 => json!({"kind": "every_nth", "station": station, "counter": counter, "every": 1 + dice.below(20)}),
+            _ => json!({"kind": "weak_feeder", "station": station, "miss_per_million": dice.below(500_000),
+                        "double_per_million": dice.below(500_000)}),
+        }
+    };
+    let mut faults: Vec<Value> = (0..dice.below(4)).map(|_| planted(dice)).collect();
+    if dice.once_in(3) {
+        let after = 1 + dice.below(sections - 1);
+        faults.push(json!({"kind": "divided_wrong", "counter": dice.below(books + 1), "after": after}));
+    }
+    json!({"ask": "simulate", "seed": dice.next(), "books": books, "sections": sections, "planted": faults,
+           "lift": 1 + dice.below(200), "fed": dice.pick(&["bottom", "top"]), "shown": dice.below(300),
+           "detectors": {"caliper": dice.once_in(2), "camera": dice.once_in(2)}})
 }

@@ -76,10 +76,10 @@ pub struct Farther {
     pub why_not: String,
 }
 
-/// Accounts for the first explanations of a book of `sections` sections, at most `most`. `odds` are those by which
-/// they were ranked.
+/// Accounts for the first explanations of what was found in a book of `sections` sections, at most `most`. `odds` are
+/// those by which they were ranked.
 #[must_use]
-pub fn accounts(odds: &Odds, sections: u32, explained: &Explained, most: usize) -> Vec<Account> {
+pub fn accounts(odds: &Odds, sections: u32, found: &[Found], explained: &Explained, most: usize) -> Vec<Account> {
     let Some(first) = explained.explanations.first() else {
         return Vec::new();
     };
@@ -89,7 +89,7 @@ pub fn accounts(odds: &Odds, sections: u32, explained: &Explained, most: usize) 
     let alike = all.filter(|one| one.as_likely_as(&top)).count();
     let account = |(place, one): (usize, &Explanation)| {
         let ranked = Ranked::of(odds, one);
-        let makes = retold(sections, &one.faults);
+        let makes = made(sections, found, &one.faults);
         Account {
             why: why(&ranked, place, explained, alike),
             why_not: if place == 0 { String::new() } else { less_likely(&top, &ranked) },
@@ -148,6 +148,20 @@ pub fn farther(odds: &Odds, sections: u32, found: &[Found], explained: &Explaine
         return told.collect();
     }
     Vec::new()
+}
+
+/// The book that these faults make. Of two copies of a section the one lies wrong that was found so.
+fn made(sections: u32, found: &[Found], faults: &[Fault]) -> Vec<Found> {
+    let lying_right = |fault: &&Fault| !matches!(fault, Fault::Lies { .. });
+    let mut makes = retold(sections, &faults.iter().filter(lying_right).copied().collect::<Vec<_>>());
+    for (back, seen) in makes.iter_mut().zip(found) {
+        if let (Found::Section { section, .. }, Found::Section { section: also, .. }) = (*back, *seen)
+            && section == also
+        {
+            *back = *seen;
+        }
+    }
+    makes
 }
 
 /// An explanation with its weight and what would be seen.

@@ -192,4 +192,34 @@ mod tests {
         }
         assert!(Odds::default().check().is_ok());
     }
+
+    #[test]
+    fn every_fault_is_weighed_with_its_own_figure() {
+        let moved = |sections| Fault::Moved { sections, after: 9 };
+        let lies = |lies| Fault::Lies { section: 5, lies };
+        for (fault, shifted, name) in [
+            (Fault::Missing { section: 5 }, false, "missing"),
+            (Fault::Double { section: 5 }, false, "double"),
+            (Fault::WrongSection { at: 5, section: 9 }, false, "wrong_load"),
+            (Fault::WrongSection { at: 5, section: 4 }, false, "wrong_load_beside"),
+            (Fault::Foreign { at: 5 }, false, "foreign"),
+            (Fault::NoMark { at: 5 }, false, "no_mark"),
+            (lies(Lies::HeadToTail), false, "lies"),
+            (lies(Lies::TurnedInPlane), false, "lies"),
+            (lies(Lies::SideToSide), false, "lies"),
+            (Fault::Exchanged { sections: [5, 6] }, false, "exchanged_beside"),
+            (Fault::Exchanged { sections: [5, 7] }, false, "exchanged"),
+            (moved([3, 5]), false, "moved"),
+            (moved([3, 3]), false, "moved_one"),
+            (moved([1, 5]), true, "shifted"),
+            (moved([1, 1]), true, "shifted"),
+            (Fault::DividedWrong { after: 5 }, false, "shifted"),
+            (Fault::Reversed, false, "reversed"),
+        ] {
+            let odds = serde_json::from_str::<Odds>(&format!("{{\"{name}\": 77}}")).unwrap();
+            let (figure, says) = odds.of(&fault, shifted);
+            assert_eq!(figure, 77.0, "{fault:?}");
+            assert!(odds.figures().iter().any(|figure| (figure.name, figure.says) == (name, says)), "{fault:?}");
+        }
+    }
 }

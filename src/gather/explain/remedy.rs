@@ -1,6 +1,6 @@
 //! What would be seen if a fault were the cause, and how the books are mended. Common practice, no source.
 //!
-//! One `match` each, so that a new kind of fault can't be left out.
+//! One `match` each without a rest, so that a new kind of fault can't be left out.
 
 use crate::gather::fault::Fault;
 use crate::gather::say;
@@ -10,7 +10,7 @@ use crate::marks::Lies;
 /// side are. One sentence or two for each kind, each said once. `shifted` tells of a fault by its number whether it is a
 /// move round the whole row.
 pub(super) fn seen_if(faults: &[Fault], shifted: impl Fn(usize) -> bool) -> Vec<String> {
-    each_once(faults.iter().enumerate().map(|(index, fault)| trace(fault, shifted(index))))
+    each_once(faults.iter().enumerate().flat_map(|(index, fault)| trace(fault, shifted(index))))
 }
 
 /// How the book is mended, and those made like it.
@@ -28,45 +28,54 @@ fn each_once(sentences: impl Iterator<Item = String>) -> Vec<String> {
     once
 }
 
-fn trace(fault: &Fault, shifted: bool) -> String {
+/// The books on either side of a single feed.
+const RIGHT_BESIDE: &str = "The books on either side are likely right.";
+/// Nothing was taken that should not have been.
+const NOTHING_OVER: &str = "Nothing lies over or short at the stations.";
+
+fn trace(fault: &Fault, shifted: bool) -> Vec<String> {
+    let all = |one: String, other: &str| vec![one, other.to_owned()];
     match *fault {
-        Fault::Missing { section } => format!(
-            "A copy of section {section} lies over at its station, and the books on either side are likely right."
-        ),
-        Fault::Double { section } => {
-            format!("The pile of section {section} comes out one short, and the books on either side are likely right.")
+        Fault::Missing { section } => {
+            all(format!("A copy of section {section} lies over at its station."), RIGHT_BESIDE)
         }
-        Fault::WrongSection { at, section } => format!(
-            "Section {at} lies over at its station and section {section} comes out short, as many as books were \
-             spoiled; other books of the same lift hold section {section} there too."
-        ),
+        Fault::Double { section } => all(format!("The pile of section {section} comes out one short."), RIGHT_BESIDE),
+        Fault::WrongSection { at, section } => vec![
+            format!(
+                "Section {at} lies over at its station and section {section} comes out short, as many as books were \
+                 spoiled."
+            ),
+            format!("The books of the same lift hold section {section} there too."),
+        ],
         Fault::Exchanged { sections: [a, b] } => {
-            format!("Nothing lies over or short; the books on either side have sections {a} and {b} exchanged too.")
+            all(format!("The books on either side have sections {a} and {b} exchanged too."), NOTHING_OVER)
         }
         Fault::Lies { section, lies } => {
-            format!("More of section {section} may lie {} in the lift it came in.", say::lies(lies))
+            vec![format!("More of section {section} may lie {} in the lift it came in.", say::lies(lies))]
         }
-        Fault::Foreign { at } => format!(
-            "Section {at} lies over at its station, as many as books were spoiled, and more of the other job lies in \
-             that pile."
-        ),
+        Fault::Foreign { at } => vec![
+            format!("Section {at} lies over at its station, as many as books were spoiled."),
+            "More of the other job lies in that pile.".to_owned(),
+        ],
         Fault::NoMark { at } => {
-            format!("The section at station {at} is the right one when it is opened; nothing lies over or short.")
+            all(format!("The section at station {at} is the right one when it is opened."), NOTHING_OVER)
         }
         Fault::Moved { .. } if shifted => {
-            "Nothing lies over or short; the books on either side begin and end with the same sections as this one."
-                .to_owned()
+            all("The books on either side begin and end with the same sections as this one.".to_owned(), NOTHING_OVER)
         }
-        Fault::Moved { sections, .. } => format!(
-            "Nothing lies over or short, if {} was put back elsewhere; the books on either side are right if it \
-             happened to this stack, and alike if it happened to the piles.",
-            say::block(sections)
+        Fault::Moved { sections, .. } => all(
+            format!(
+                "The books on either side are right if {} of this stack was laid elsewhere, and like this one if that \
+                 happened to the piles.",
+                say::block(sections)
+            ),
+            NOTHING_OVER,
         ),
-        Fault::Reversed => "Nothing lies over or short; all books since the piles were laid run backwards.".to_owned(),
-        Fault::DividedWrong { after } => format!(
-            "What is missing before section {} ends the book before; a title page or endpapers lie within the book.",
-            after.saturating_add(1)
-        ),
+        Fault::Reversed => all("All books since the piles were laid run backwards.".to_owned(), NOTHING_OVER),
+        Fault::DividedWrong { after } => vec![
+            format!("The book before ends where this one should: its last section is section {after}, too."),
+            "A title page or endpapers lie within the book.".to_owned(),
+        ],
     }
 }
 
