@@ -2,6 +2,7 @@
 //! corrupted contradicts; and nothing panics.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may panic")]
+#![allow(clippy::disallowed_methods, reason = "one test prints times")]
 
 use backmark::book::{Book, Folios, Run};
 use backmark::gather::run::print_run;

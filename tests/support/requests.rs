@@ -28,13 +28,13 @@ pub const KINDS: [(&str, Make); 20] = [
     ("weigh_book", weigh_book),
     ("sampling", sampling),
     ("simulate", simulate),
-    ("trace_book", trace_book),
     ("signatures", signatures),
-    ("describe_book", describe_book),
     ("plan_book", plan_book),
+    ("describe_book", describe_book),
     ("next_opening", next_opening),
     ("hold_books", hold_books),
     ("write_report", write_report),
+    ("trace_book", trace_book),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
