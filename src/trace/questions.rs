@@ -16,6 +16,7 @@ pub(super) struct Asked<'a> {
     pub reads: &'a [Read<'a>],
     pub stories: &'a [Stories],
     pub plates: &'a [Plates],
+    pub bad: &'a [Option<bool>],
     pub known: &'a Known,
     pub extent: &'a Extent,
     pub causes: &'a [Cause],
@@ -250,11 +251,13 @@ impl Asked<'_> {
 
     fn which_books(&self) -> Answered {
         let mut q = question(4, "Which books: one, a block, from a moment on, every so many, or the whole run?");
-        for read in self.reads.iter().filter(|read| read.seen.counter.is_some()) {
-            let judged = match read.seen.judged {
-                Some(Judged::Good) => "was judged good",
-                Some(Judged::Bad) => "was judged bad",
-                None => "was looked at",
+        for (read, bad) in self.reads.iter().zip(self.bad).filter(|(read, _)| read.seen.counter.is_some()) {
+            let judged = match (read.seen.judged, bad) {
+                (Some(Judged::Good), _) => "was judged good",
+                (Some(Judged::Bad), _) => "was judged bad",
+                (None, Some(true)) => "is wrong by what was seen",
+                (None, Some(false)) => "is right as far as it was seen",
+                (None, None) => "was not judged",
             };
             q.evidence.push(format!("{} {judged}.", capital(&read.name)));
         }
@@ -269,12 +272,7 @@ impl Asked<'_> {
             return q;
         };
         q.known = extent.sure;
-        let books = match extent.books {
-            Some([first, last]) => {
-                format!(", {}: {}", extent::span(first, last), super::causes::how_many([first, last]))
-            }
-            None => String::new(),
-        };
+        let books = extent::books(extent).map_or_else(String::new, |books| format!(", {books}"));
         q.answer = if extent.sure {
             format!("{}{books}.", capital(pattern.name()))
         } else {

@@ -72,6 +72,7 @@ pub fn trace(
         reads: &reads,
         stories: &all_stories,
         plates: &all_plates,
+        bad: &bad,
         known: &known,
         extent: &extent,
         causes: &causes,

@@ -117,7 +117,7 @@ pub(in crate::trace) mod likes {
     use crate::trace::extent::Likely;
 
     /// A feed that fails once.
-    pub const FEED: Likely = [1.0, 0.4, 0.03, 0.03, 0.1, 0.02, 0.8];
+    pub const FEED: Likely = [1.0, 0.4, 0.03, 0.03, 0.1, 0.02, 0.3];
     /// A feed that fails again and again.
     pub const WEAK: Likely = [0.1, 1.0, 0.2, 0.3, 0.3, 0.1, 1.0];
     /// A stop, and hands.
