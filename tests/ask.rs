@@ -674,6 +674,38 @@ fn a_line_is_played() {
     refused(&simulate(json!({"seed": 1, "books": 9, "planted": far})), "planted[0].stations[1]");
 }
 
+/// A wrong book: the cause in words and numbers, and refusals where they belong.
+#[test]
+fn a_wrong_book_is_traced() {
+    let request = |seen: Value, more: Value| {
+        let runs = json!([{"pages": 192, "folios": {"kind": "arabic", "first": 1}}]);
+        let book = json!({"runs": runs, "sections": vec![16; 12]});
+        let mut request = json!({"ask": "trace_book", "book": book, "case": {"books": [seen]}});
+        request.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        ask(&request.to_string())
+    };
+    let traced = request(json!({"spine": {"run": "1-4 9 6-12"}}), json!({}));
+    let first = &traced["ok"]["causes"][0];
+    assert_eq!(first["faults"], json!([{"kind": "wrong_section", "at": 5, "section": 9}]));
+    assert_eq!((&first["station"], &first["run"]), (&json!(5), &json!("1-4 9 6-12")));
+    assert_eq!(traced["ok"]["odds"][0]["key"], "station_missed");
+    let opened = json!({"inside": {"section": 5, "pages": "3 4 1 2 7 8 5 6 11 12 9 10 15 16 13 14"}});
+    let inside = &request(opened, json!({}))["ok"]["causes"][0]["inside"];
+    // As it stands it is asked about as a section.
+    let section = json!({"ask": "tell_section", "scheme": inside["scheme"], "first_page": inside["first_page"],
+                         "typed": inside["typed"]});
+    assert_eq!(ask(&section.to_string())["ok"]["right"], false);
+    let made = json!({"ask": "tell_section", "scheme": inside["scheme"], "made": [inside["cause"]]});
+    assert_eq!(ask(&made.to_string())["ok"]["right"], false);
+    let none = json!({});
+    refused(&request(json!({"spine": {"run": "1-4 q"}}), none.clone()), "case.books[0].spine.run");
+    refused(&request(json!({"spine": {"seen": []}}), none.clone()), "case.books[0].spine");
+    refused(&request(json!({"spine": {"marks": [{"marks_mm": [1]}]}}), none.clone()), "case.books[0].spine.marks");
+    refused(&request(json!({"openings": "1 2 3"}), none), "case.books[0].openings");
+    refused(&request(json!({}), json!({"odds": {"luck": 1}})), "odds.luck");
+    refused(&request(json!({}), json!({"odds": {"gather": {"missing": -1}}})), "odds.gather.missing");
+}
+
 /// What the document shows as JSON is JSON, and the requests in it are answered.
 #[test]
 fn the_document_of_the_protocol_shows_what_works() {

@@ -100,6 +100,14 @@ fn checked(case: u64, kind: usize) -> Duration {
                 "case {case}"
             );
         }
+        "trace_book" => {
+            assert_eq!(ok["questions"].as_array().unwrap().len(), 4, "case {case}");
+            let books = request["case"]["books"].as_array().unwrap();
+            assert_eq!(ok["books"].as_array().unwrap().len(), books.len(), "case {case}");
+            let causes = ok["causes"].as_array().unwrap();
+            let sum: f64 = causes.iter().map(|c| c["share"].as_f64().unwrap()).sum();
+            assert!(causes.iter().all(|c| c["fits"] == false) || (sum - 1.0).abs() < 1e-9, "case {case}: {sum}");
+        }
         "weigh_book" => {
             let told = ok["explanations"].as_array().unwrap();
             let all = ["says", "why", "remedy", "next_check"];
