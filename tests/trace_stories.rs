@@ -311,6 +311,7 @@ fn plates_and_wraps() {
     assert!(right.right && right.causes.is_empty());
     let moved = traced_book(&book, json!({"books": [{"plates": "64"}]}));
     assert_eq!((first(&moved).kind.as_str(), first(&moved).stage), ("plate_misplaced", Stage::Tipping));
+    assert_eq!(first(&moved).title, "The plate behind page 48 was put behind page 64.");
     let gone = traced_book(&book, json!({"books": [{"wraps": ""}]}));
     assert_eq!(first(&gone).title, "The wrap round section 5 was left out.");
     assert_eq!(gone.questions[1].answer, "Neither: a plate or a wrap stands wrong.");

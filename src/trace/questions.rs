@@ -66,12 +66,14 @@ impl Asked<'_> {
             q.known = true;
             q.answer = "Yes. It was not the press.".to_owned();
             q.reasoning.push(format!("Every leaf of section {} carries its own two pages.", inside.section));
-            if let Some(lead) = inside.told.as_ref().and_then(|told| told.leads.get(1)) {
+            if let Some(lead) = inside.told.as_ref().filter(|_| !inside.right).and_then(|told| told.leads.get(1)) {
                 q.reasoning.push(lead.clone());
             }
             q.rules_out.push("The press, as far as this section shows.".to_owned());
         } else {
-            if self.stories.iter().any(|s| !s.all.is_empty()) {
+            let whole = |fault: &Fault| !matches!(fault, Fault::NoMark { .. });
+            let first = |s: &Stories| s.all.first().is_some_and(|story| story.faults.iter().any(whole));
+            if self.stories.iter().any(first) {
                 q.reasoning.push(
                     "Whole sections stand wrong, and the press moves none. Marks stay right under a press fault, so the \
                      spine does not answer this."

@@ -192,7 +192,7 @@ fn says(book: &Book, read: &Read, stories: &Stories, plates: &Plates) -> String 
     }
     said.extend(plates.says(book));
     if said.is_empty() {
-        return match (stories.right, read.looked_at(), read.seen.judged) {
+        return match (stories.right || plates.looked, read.looked_at(), read.seen.judged) {
             (_, false, Some(Judged::Bad)) => "Judged bad; nobody said what is wrong with it.".to_owned(),
             (_, true, Some(Judged::Bad)) => "Judged bad, but what was seen is right. Look at what was not.".to_owned(),
             (_, false, Some(Judged::Good)) => "Judged good.".to_owned(),
