@@ -2,6 +2,7 @@
 //! corrupted contradicts; and nothing panics.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests may panic")]
+#![allow(clippy::disallowed_methods, reason = "one test prints times")]
 
 use backmark::book::{Book, Folios, Run};
 use backmark::gather::run::print_run;
@@ -84,7 +85,7 @@ fn seen(row: &[Found], sections: u32, looked: Looked, counter: u32) -> SeenBook 
         spine: if looked.spine { Spine::Run(print_run(&on_the_spine(row))) } else { Spine::Unseen },
         openings: if looked.openings { joins(row).join(" | ") } else { String::new() },
         count: looked.count.then_some(row.len() as u32),
-        bulk_mm: looked.bulk.then_some(2.0 * row.len() as f64 + if sections % 2 == 0 { 0.3 } else { -0.3 }),
+        bulk_mm: looked.bulk.then_some(2.0 * row.len() as f64 + if sections.is_multiple_of(2) { 0.3 } else { -0.3 }),
         judged: Some(Judged::Bad),
         ..SeenBook::default()
     }
@@ -399,5 +400,144 @@ fn the_largest_cases() {
         let started = std::time::Instant::now();
         let traced = traced(sections, &many(book, n));
         println!("{name}: {n} books in {:?}, {} causes", started.elapsed(), traced.causes.len());
+    }
+}
+
+/// A mechanism, and how it shows: what it does to a book, which books are wrong and which good, the log and the leftovers.
+struct Planted {
+    kind: &'static str,
+    row: Vec<Found>,
+    bad: Vec<u32>,
+    good: Vec<u32>,
+    log: Vec<Logged>,
+    left: Vec<Left>,
+}
+
+const LAST: u32 = 5000;
+
+/// What a machine or a hand does in a run of 5,000 books; `which` chooses it, `from` says when.
+fn planted(which: u32, sections: u32, at: u32, other: u32, from: u32) -> Planted {
+    let row = |fault: Fault| retold(sections, &[fault]);
+    let around = |first: u32, last: u32| vec![first - 1, last + 1];
+    let wrong = Fault::WrongSection { at, section: other };
+    let turned = Fault::Lies { section: at, lies: Lies::HeadToTail };
+    let all = vec![2, LAST / 2, LAST - 3];
+    let lift = 80;
+    let block = vec![from, from + 30, from + lift - 1];
+    let reload =
+        |station| Logged { counter: from - 21, what: Happened::Reload { station, lift, left: 20, fed: Fed::Bottom } };
+    let left = |faults: &[(u32, i32)]| faults.iter().map(|&(station, over)| Left { station, over }).collect::<Vec<_>>();
+    let plain = |kind, row, bad, good| Planted { kind, row, bad, good, log: vec![], left: vec![] };
+    match which {
+        0 => plain("station_missed", row(Fault::Missing { section: at }), vec![from], around(from, from)),
+        1 => plain("two_fed", row(Fault::Double { section: at }), vec![from], around(from, from)),
+        2 => {
+            let exchanged = Fault::Exchanged { sections: [at.min(other), at.max(other)] };
+            plain("stations_exchanged", row(exchanged), all, vec![])
+        }
+        3 => plain("laid_backwards", row(Fault::Reversed), all, vec![]),
+        4 => plain("turned_from_the_start", row(turned), all, vec![]),
+        5 => plain("wrong_from_the_start", row(wrong), all, vec![]),
+        6 => {
+            let divided = row(Fault::DividedWrong { after: at.min(sections - 2).max(2) });
+            plain("divided_wrong", divided, vec![from, from + 100, LAST], vec![from - 1])
+        }
+        7 => {
+            let moved = Fault::Moved { sections: [2, 3], after: sections - 1 };
+            plain("dropped", row(moved), vec![from], around(from, from))
+        }
+        8 => Planted {
+            log: vec![Logged { counter: from - 1, what: Happened::Jam { station: at } }],
+            ..plain("filled_by_hand", row(wrong), vec![from, from + 1], vec![from - 3, from + 9])
+        },
+        9 => {
+            Planted { log: vec![reload(at)], ..plain("lift_turned", row(turned), block, around(from, from + lift - 1)) }
+        }
+        10 => Planted {
+            log: vec![reload(at)],
+            left: left(&[(at, lift as i32)]),
+            ..plain("foreign_pile", row(Fault::Foreign { at }), block, around(from, from + lift - 1))
+        },
+        11 => Planted {
+            left: left(&[(at, lift as i32), (other, -(lift as i32))]),
+            ..plain("wrong_pile", row(wrong), block, around(from, from + lift - 1))
+        },
+        _ => {
+            let bad = vec![from, from + 203, from + 207, from + 611, from + 1200];
+            let good = bad.iter().map(|book| book + 2).collect();
+            plain("weak_feed", row(Fault::Missing { section: at }), bad, good)
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 500, ..ProptestConfig::default() })]
+
+    /// What looks the same in one book is told apart by the books beside it, the log and the leftovers: the mechanism that
+    /// was planted is first, or, where only how often it happens decides, among the first two.
+    #[test]
+    fn a_planted_mechanism_is_found(
+        which in 0..13u32, sections in 8..=20u32, at in 2..=7u32, by in 4..6u32, from in 300..3000u32,
+    ) {
+        let other = (at + by - 1) % sections + 1;
+        prop_assume!(at.abs_diff(other) > 3);
+        let planted = planted(which, sections, at, other, from);
+        let looked = Looked { spine: true, openings: true, count: true, bulk: true };
+        let good = |counter: &u32| SeenBook { counter: Some(*counter), judged: Some(Judged::Good), ..SeenBook::default() };
+        let books = planted.bad.iter().map(|counter| seen(&planted.row, sections, looked, *counter));
+        let case = Case {
+            good_bulk_mm: Some(2.0 * f64::from(sections)),
+            books: books.chain(planted.good.iter().map(good)).collect(),
+            log: planted.log,
+            left: planted.left,
+            line: Line::of(1, LAST),
+            ..Case::default()
+        };
+        let traced = traced(sections, &case);
+        prop_assert_eq!(contradictions(&traced), Vec::<&str>::new());
+        let kinds = traced.causes.iter().filter(|c| c.fits).map(|c| c.kind.as_str()).collect::<Vec<_>>();
+        let among = if matches!(planted.kind, "weak_feed" | "wrong_pile") { 2 } else { 1 };
+        prop_assert!(kinds.iter().take(among).any(|kind| *kind == planted.kind), "{}: {kinds:?}", planted.kind);
+    }
+
+    /// The same for what was done to a sheet: its pages are acted out by the engine.
+    #[test]
+    fn a_planted_cause_inside_a_section_is_found(which in 0..6u32, section in 1..=12u32, from in 300..3000u32) {
+        use backmark::fold::misfold::{Cause, act_out, print_pages};
+        use backmark::fold::{Crease, sixteen};
+        let (kind, cause, bad, good) = match which {
+            0 => ("folder_set_up", Cause::FoldOtherWay { fold: 1 }, vec![2, 2500, 4998], vec![]),
+            1 => ("sheet_fed_wrong", Cause::SheetTurnedOver { about: Crease::Vertical }, vec![from, from + 70],
+                  vec![from - 1, from + 90]),
+            2 => ("pile_turned", Cause::SecondSideTurnedRound, vec![from, from + 900], vec![from - 1]),
+            3 => ("double_sheet", Cause::DoubleSheet, vec![from], vec![from - 1, from + 1]),
+            4 => ("forme_wrong", Cause::PagesExchanged { pages: [16 * section - 10, 16 * section - 9] }, vec![2, 2500, 4998], vec![]),
+            _ => ("folder_set_up", Cause::FoldFromOtherEdge { fold: 2 }, vec![2, 2500, 4998], vec![]),
+        };
+        let acted = act_out(&sixteen().scheme, 16 * section - 15, &cause).unwrap();
+        let fore_edge = acted.fold_at == backmark::fold::misfold::FoldAt::ForeEdge;
+        let inside = Inside { section, pages: print_pages(&acted.pages), fore_edge };
+        let hidden = acted.mark == backmark::fold::misfold::Mark::Blank;
+        let mut row = (1..=12).map(Found::right).collect::<Vec<_>>();
+        if hidden {
+            row[section as usize - 1] = Found::NoMark;
+        }
+        let opened = |counter: &u32| SeenBook {
+            counter: Some(*counter),
+            spine: Spine::Run(print_run(&row)),
+            inside: Some(inside.clone()),
+            ..SeenBook::default()
+        };
+        let judged = |counter: &u32| SeenBook { counter: Some(*counter), judged: Some(Judged::Good), ..SeenBook::default() };
+        let case = Case {
+            books: bad.iter().map(opened).chain(good.iter().map(judged)).collect(),
+            line: Line::of(1, LAST),
+            ..Case::default()
+        };
+        let traced = traced(12, &case);
+        prop_assert_eq!(contradictions(&traced), Vec::<&str>::new());
+        let first = &traced.causes[0];
+        prop_assert_eq!(first.kind.as_str(), kind, "{}", &first.title);
+        prop_assert!(first.inside.as_ref().is_some_and(|inside| inside.section == section));
     }
 }

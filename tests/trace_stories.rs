@@ -311,6 +311,7 @@ fn plates_and_wraps() {
     assert!(right.right && right.causes.is_empty());
     let moved = traced_book(&book, json!({"books": [{"plates": "64"}]}));
     assert_eq!((first(&moved).kind.as_str(), first(&moved).stage), ("plate_misplaced", Stage::Tipping));
+    assert_eq!(first(&moved).title, "The plate behind page 48 was put behind page 64.");
     let gone = traced_book(&book, json!({"books": [{"wraps": ""}]}));
     assert_eq!(first(&gone).title, "The wrap round section 5 was left out.");
     assert_eq!(gone.questions[1].answer, "Neither: a plate or a wrap stands wrong.");
@@ -336,6 +337,18 @@ fn extent_log_and_detectors_part_look_alikes() {
     let pile = caliper.causes.iter().find(|cause| cause.kind == "wrong_pile").unwrap();
     assert!(some(&pile.against, "It feels thickness"));
     assert_eq!(first(&caliper).kind, "filled_by_hand");
+}
+
+/// Several faults in one book are no contradiction.
+#[test]
+fn several_faults_in_one_book() {
+    let two = traced(json!({"books": [{"openings": "32 49 | 128 145", "count": 10}]}));
+    assert_eq!(first(&two).faults, [Fault::Missing { section: 3 }, Fault::Missing { section: 9 }]);
+    assert!(first(&two).title.contains(", and station 9 fed nothing") && two.contradictions.is_empty());
+    let three = traced(json!({"books": [{"openings": "32 49 | 80 97 | 128 145"}]}));
+    assert!(three.contradictions.is_empty() && three.books[0].says.starts_with("More faults than can be told"));
+    let on_the_spine = traced(json!({"books": [{"spine": {"run": "1 2 4 5 7 8 10-12"}}]}));
+    assert_eq!(first(&on_the_spine).faults.len(), 3);
 }
 
 /// Leftovers alone name the sections, where books were only judged.

@@ -218,6 +218,22 @@ fn gcd(a: u32, b: u32) -> u32 {
 /// The working in sentences.
 pub(super) fn reasoning(extent: &Extent) -> Vec<String> {
     let mut said = Vec::new();
+    if let (Some(Pattern::Scattered | Pattern::EveryMth), Some(first), Some(last)) =
+        (extent.pattern, extent.first_bad, extent.last_bad)
+    {
+        said.push(format!(
+            "From book {} to book {} there are wrong books and good ones.",
+            counter(first),
+            counter(last)
+        ));
+        said.extend(
+            extent
+                .every
+                .map(|every| format!("The wrong ones lie {} apart, or a multiple of that.", many(every, "book"))),
+        );
+        said.extend(extent.tally.map(|tally| format!("By the leftovers it is {}.", many(tally, "book"))));
+        return said;
+    }
     match (extent.last_good, extent.first_bad) {
         (Some(good), Some(bad)) if good + 1 == bad => said.push(format!(
             "Book {} is good and book {} is wrong, so it began with book {}.",
@@ -244,17 +260,28 @@ pub(super) fn reasoning(extent: &Extent) -> Vec<String> {
         (Some(_), None) => said.push("No good book behind the last wrong one was opened.".to_owned()),
         _ => {}
     }
-    if let Some(every) = extent.every {
-        said.push(format!("The wrong books lie {} apart, and good ones between them.", many(every, "book")));
-    }
     if let Some(tally) = extent.tally {
         said.push(format!("By the leftovers it is {}.", many(tally, "book")));
     }
-    if let Some([first, last]) = extent.books {
-        let all = last.saturating_sub(first).saturating_add(1);
-        said.push(format!("That is {}: {}.", span(first, last), many(all, "book")));
+    if let Some(books) = books(extent).filter(|_| extent.pattern != Some(Pattern::OneBook)) {
+        said.push(format!("That is {books}."));
     }
     said
+}
+
+/// The wrong books with their number, as far as they can be reckoned: `books 1,421 to 1,500: 80 books`.
+pub(super) fn books(extent: &Extent) -> Option<String> {
+    let [first, last] = extent.books?;
+    if first == last {
+        return Some(span(first, last));
+    }
+    let all = many(last.saturating_sub(first).saturating_add(1), "book");
+    // Between the good books on either side there may be fewer.
+    let bracket = extent.last_good.is_some_and(|good| good.saturating_add(1) == first)
+        && extent.good_again.is_some_and(|good| good == last.saturating_add(1));
+    let found = extent.first_bad == Some(first) && extent.last_bad == Some(last);
+    let most = if bracket && !found && extent.tally.is_none() { "at the most " } else { "" };
+    Some(format!("{most}{}: {all}", span(first, last)))
 }
 
 /// `books 1,421 to 1,500`, or `book 7`.

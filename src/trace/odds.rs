@@ -91,7 +91,7 @@ odds! {
     lift_turned: 12.0, "A lift is loaded head to tail, or with its folds at the fore-edge.", "From memory.";
     one_turned: 6.0, "A single section is turned by hand.", "From memory.";
     bundle_turned: 4.0, "A bundle comes turned from the folder.", "From memory.";
-    turned_from_the_start: 2.0, "A pile is laid turned from the start.", "From memory: mostly seen in the first book.";
+    turned_from_the_start: 3.0, "A pile is laid turned from the start.", "From memory: mostly seen in the first book.";
     foreign_pile: 6.0, "A lift of another job is loaded.", "From memory.";
     foreign_stray: 5.0, "A section of the job before is left in a hopper.", "From memory.";
     sheet_fed_wrong: 10.0, "A lift of sheets is fed to the folder wrong side up or other end first.", "From memory.";

@@ -37,8 +37,10 @@ impl Plates {
     /// What is wrong, in half-sentences.
     pub fn says(&self, book: &Book) -> Vec<String> {
         let mut said = Vec::new();
-        said.extend(self.plates_gone.iter().map(|p| format!("the plate behind {} is not there", book.say(*p))));
-        said.extend(self.plates_more.iter().map(|p| format!("a plate stands behind {}", book.say(*p))));
+        said.extend(self.plates_gone.iter().map(|p| format!("the plate {} is not there", behind(book, *p))));
+        said.extend(
+            self.plates_more.iter().map(|p| format!("a plate stands {}", behind(book, *p).trim_end_matches(','))),
+        );
         said.extend(self.wraps_gone.iter().map(|s| format!("the wrap round section {s} is not there")));
         said.extend(self.wraps_more.iter().map(|s| format!("a wrap lies round section {s}")));
         said
@@ -53,11 +55,11 @@ impl Plates {
             [(&self.plates_gone, &self.plates_more, "plate"), (&self.wraps_gone, &self.wraps_more, "wrap")]
         {
             let place = |at: u32| match noun {
-                "plate" => format!("behind {}", book.say(at)),
+                "plate" => behind(book, at),
                 _ => format!("round section {at}"),
             };
             if let (Some(from), Some(to)) = (gone.first(), more.first()) {
-                let title = format!("The {noun} {} was put {}.", place(*from), place(*to));
+                let title = format!("The {noun} {} was put {}.", place(*from), place(*to).trim_end_matches(','));
                 all.push(
                     tipping("plate_misplaced", title)
                         .likes([0.5, 0.3, 1.0, 0.4, 0.05, 0.6, 0.4])
@@ -77,7 +79,7 @@ impl Plates {
                         )),
                 );
             } else if let Some(to) = more.first() {
-                let title = format!("A {noun} too many was put {}.", place(*to));
+                let title = format!("A {noun} too many was put {}.", place(*to).trim_end_matches(','));
                 all.push(
                     tipping("plate_misplaced", title)
                         .check(format!("Read what is printed on the {noun}; another book may be without it."))
@@ -131,6 +133,15 @@ pub(super) fn read(book: &Book, seen: &SeenBook) -> Result<Plates, Refusal> {
         (plates.wraps_gone, plates.wraps_more) = compare(&due.collect::<Vec<_>>(), &found);
     }
     Ok(plates)
+}
+
+/// Where a plate stands, as a sentence goes on: `behind page 48`, `behind page 64, printed 48,` or `before the first page`.
+fn behind(book: &Book, position: u32) -> String {
+    match book.folio(position) {
+        _ if position == 0 => "before the first page".to_owned(),
+        Some(folio) if folio != position.to_string() => format!("behind page {position}, printed {folio},"),
+        _ => format!("behind page {position}"),
+    }
 }
 
 fn cut(word: &str) -> String {

@@ -16,6 +16,7 @@ pub(super) struct Asked<'a> {
     pub reads: &'a [Read<'a>],
     pub stories: &'a [Stories],
     pub plates: &'a [Plates],
+    pub bad: &'a [Option<bool>],
     pub known: &'a Known,
     pub extent: &'a Extent,
     pub causes: &'a [Cause],
@@ -65,12 +66,14 @@ impl Asked<'_> {
             q.known = true;
             q.answer = "Yes. It was not the press.".to_owned();
             q.reasoning.push(format!("Every leaf of section {} carries its own two pages.", inside.section));
-            if let Some(lead) = inside.told.as_ref().and_then(|told| told.leads.get(1)) {
+            if let Some(lead) = inside.told.as_ref().filter(|_| !inside.right).and_then(|told| told.leads.get(1)) {
                 q.reasoning.push(lead.clone());
             }
             q.rules_out.push("The press, as far as this section shows.".to_owned());
         } else {
-            if self.stories.iter().any(|s| !s.all.is_empty()) {
+            let whole = |fault: &Fault| !matches!(fault, Fault::NoMark { .. });
+            let first = |s: &Stories| s.all.first().is_some_and(|story| story.faults.iter().any(whole));
+            if self.stories.iter().any(first) {
                 q.reasoning.push(
                     "Whole sections stand wrong, and the press moves none. Marks stay right under a press fault, so the \
                      spine does not answer this."
@@ -250,11 +253,13 @@ impl Asked<'_> {
 
     fn which_books(&self) -> Answered {
         let mut q = question(4, "Which books: one, a block, from a moment on, every so many, or the whole run?");
-        for read in self.reads.iter().filter(|read| read.seen.counter.is_some()) {
-            let judged = match read.seen.judged {
-                Some(Judged::Good) => "was judged good",
-                Some(Judged::Bad) => "was judged bad",
-                None => "was looked at",
+        for (read, bad) in self.reads.iter().zip(self.bad).filter(|(read, _)| read.seen.counter.is_some()) {
+            let judged = match (read.seen.judged, bad) {
+                (Some(Judged::Good), _) => "was judged good",
+                (Some(Judged::Bad), _) => "was judged bad",
+                (None, Some(true)) => "is wrong by what was seen",
+                (None, Some(false)) => "is right as far as it was seen",
+                (None, None) => "was not judged",
             };
             q.evidence.push(format!("{} {judged}.", capital(&read.name)));
         }
@@ -269,12 +274,7 @@ impl Asked<'_> {
             return q;
         };
         q.known = extent.sure;
-        let books = match extent.books {
-            Some([first, last]) => {
-                format!(", {}: {}", extent::span(first, last), super::causes::how_many([first, last]))
-            }
-            None => String::new(),
-        };
+        let books = extent::books(extent).map_or_else(String::new, |books| format!(", {books}"));
         q.answer = if extent.sure {
             format!("{}{books}.", capital(pattern.name()))
         } else {

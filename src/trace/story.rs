@@ -16,10 +16,13 @@ use crate::gather::{self, Fault};
 use crate::marks::{Found, Lies, Refusal};
 use std::collections::BTreeMap;
 
-/// The most pairs of faults that are acted out in a whole case. A bound of this program.
-const MOST_PAIRS: usize = 40_000;
+/// The most backs that are acted out in a whole case, and the fewest rows for one book. A bound of this program.
+const MOST_ACTED: usize = 12_000_000;
+const FEWEST_ACTED: usize = 60;
 /// The most pieces of evidence that are held against each other, two and two. A bound of this program.
-const MOST_HELD: usize = 16;
+const MOST_HELD: usize = 8;
+/// The most faults for one piece that are tried together with those for another. A bound of this program.
+const MOST_JOINED: usize = 12;
 /// Steps of the search for all books together, as many as for one book that is asked for alone.
 const STEPS: u64 = 40_000_000;
 /// Steps for one book of many.
@@ -82,7 +85,7 @@ pub(super) fn stories(
     read: &mut Read,
 ) -> Result<Stories, Refusal> {
     let sections = book.sections.len() as u32;
-    let Some(row) = read.row.clone() else { return Ok(by_pieces(book, case, odds, &mut known.pairs, read)) };
+    let Some(row) = read.row.clone() else { return Ok(by_pieces(book, case, odds, known.acted, read)) };
     lengths(book, read, &row);
     held(read, &row, sections);
     if let Some(stories) = known.rows.get(&row) {
@@ -99,15 +102,16 @@ pub(super) struct Rows {
     rows: BTreeMap<Vec<Found>, Stories>,
     /// Steps for each part of the search of one row.
     steps: u64,
-    /// How many pairs of faults may still be acted out.
-    pairs: usize,
+    /// How many rows of one book are acted out, at the most, for each thing that is tried.
+    acted: usize,
 }
 
 impl Rows {
     /// For a case of so many books.
-    pub fn of(books: usize) -> Self {
+    pub fn of(books: usize, sections: usize) -> Self {
+        let acted = (MOST_ACTED / books.max(1) / sections.max(1)).max(FEWEST_ACTED);
         let steps = STEPS / (books.max(1) as u64);
-        Self { rows: BTreeMap::new(), steps: steps.max(FEWEST_STEPS), pairs: MOST_PAIRS }
+        Self { rows: BTreeMap::new(), steps: steps.max(FEWEST_STEPS), acted }
     }
 }
 
@@ -192,11 +196,11 @@ fn half_book(sections: u32, row: &[Found]) -> Option<u32> {
 }
 
 /// From what was seen where nobody looked at the spine.
-fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, tries: &mut usize, read: &mut Read) -> Stories {
+fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, most: usize, read: &mut Read) -> Stories {
     let sections = book.sections.len() as u32;
     let mut pieces = pieces(book, read);
     // What a right book does not show refuses most faults, so it is asked first.
-    pieces.sort_by_key(|piece| piece.is_right(sections));
+    pieces.sort_by_cached_key(|piece| piece.is_right(sections));
     let wrong = pieces.iter().any(|piece| !piece.is_right(sections));
     if !wrong {
         // Nothing that was seen is out of order; what is left over may still tell.
@@ -212,7 +216,8 @@ fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, tries: &mut usize, r
         return Stories { right: seen_right, ..Stories::default() };
     }
     let touched = touched(case, read, sections);
-    let singles = singles(read, sections, &touched);
+    let mut singles = singles(read, sections, &touched);
+    singles.truncate(most);
     let fit = |faults: &[Fault]| {
         let row = acted(sections, faults);
         pieces.iter().all(|piece| piece.agrees(&row, sections))
@@ -222,14 +227,12 @@ fn by_pieces(book: &Book, case: &Case, odds: &gather::Odds, tries: &mut usize, r
         pieces.iter().any(|piece| !matches!(piece, Piece::Count(_) | Piece::Bulk(..)) && !piece.is_right(sections));
     if fits.is_empty() && jumps {
         two_neighbours(read);
-        let pairs = pairs(&singles).into_iter().take(*tries).collect::<Vec<_>>();
-        *tries -= pairs.len();
-        fits = pairs.into_iter().filter(|faults| fit(faults)).collect();
+        fits = pairs(&singles).into_iter().take(most).filter(|faults| fit(faults)).collect();
         fits.extend(blocks_missing(&touched).into_iter().filter(|faults| fit(faults)));
     }
     if fits.is_empty() {
         let said = read.contradictions.len();
-        disagree(read, &pieces, sections, &singles);
+        disagree(read, &pieces, sections, &singles, most);
         if read.contradictions.len() > said || jumps {
             return Stories { beyond: read.contradictions.len() == said, ..Stories::default() };
         }
@@ -310,35 +313,37 @@ fn shared(odds: &gather::Odds, fits: Vec<Vec<Fault>>) -> Vec<Story> {
 }
 
 /// Says which two pieces of evidence no single fault can have left behind.
-fn disagree(read: &mut Read, pieces: &[Piece], sections: u32, singles: &[Fault]) {
-    let rows = std::iter::once(acted(sections, &[]))
-        .chain(singles.iter().map(|fault| acted(sections, &[*fault])))
-        .collect::<Vec<_>>();
+fn disagree(read: &mut Read, pieces: &[Piece], sections: u32, singles: &[Fault], most: usize) {
     let name = capital(&read.name);
     let tried = pieces.get(..MOST_HELD).unwrap_or(pieces);
-    for (i, one) in tried.iter().enumerate() {
-        for other in tried.iter().skip(i + 1) {
-            let both = |row: &Vec<Found>| one.agrees(row, sections) && other.agrees(row, sections);
-            let counts = matches!((one, other), (Piece::Count(_), Piece::Bulk(..)));
-            // Counting and measuring say a number; any number of sections can be made, but not two at once.
-            let together = if counts { count_and_bulk(one, other, sections) } else { rows.iter().any(both) };
-            let each = counts
-                || rows.iter().any(|row| one.agrees(row, sections)) && {
-                    rows.iter().any(|row| other.agrees(row, sections))
+    let nothing = Vec::<Fault>::new();
+    let each = std::iter::once(nothing).chain(singles.iter().map(|fault| vec![*fault])).collect::<Vec<_>>();
+    let rows = each.iter().map(|faults| acted(sections, faults)).collect::<Vec<_>>();
+    let agree = tried.iter().map(|piece| rows.iter().map(|row| piece.agrees(row, sections)).collect::<Vec<_>>());
+    let agree = agree.collect::<Vec<_>>();
+    for (i, (one, of_one)) in tried.iter().zip(&agree).enumerate() {
+        for (other, of_other) in tried.iter().zip(&agree).skip(i + 1) {
+            let apart = if let (Piece::Count(count), Piece::Bulk(more, thick, _)) = (one, other) {
+                // Any number of sections can be made, but not two at once.
+                !super::pieces::bulk_allows(*more, *thick, i64::from(*count) - i64::from(sections))
+            } else if of_one.iter().zip(of_other).any(|(a, b)| *a && *b) {
+                false
+            } else {
+                // One fault for each, both in one book: then it is two faults, and nothing contradicts.
+                let some = |agree: &[bool]| {
+                    let agreeing = each.iter().zip(agree).filter(|(_, agrees)| **agrees).map(|(faults, _)| faults);
+                    agreeing.take(MOST_JOINED.min(most / 10)).cloned().collect::<Vec<_>>()
                 };
-            if !together && each {
+                let (some_one, some_other) = (some(of_one), some(of_other));
+                let both = some_one.iter().flat_map(|a| some_other.iter().map(move |b| [a.as_slice(), b].concat()));
+                let mut both = both.map(|faults| acted(sections, &faults));
+                let joined = both.any(|row| one.agrees(&row, sections) && other.agrees(&row, sections));
+                !some_one.is_empty() && !some_other.is_empty() && !joined
+            };
+            if apart {
                 read.contradictions.push(format!("{name}: {}, but {}.", one.says(), other.says()));
                 return;
             }
         }
-    }
-}
-
-fn count_and_bulk(count: &Piece, bulk: &Piece, sections: u32) -> bool {
-    match (count, bulk) {
-        (Piece::Count(count), Piece::Bulk(more, thick, _)) => {
-            super::pieces::bulk_allows(*more, *thick, i64::from(*count) - i64::from(sections))
-        }
-        _ => true,
     }
 }

@@ -49,7 +49,7 @@ pub fn trace(
     let mut reads = Vec::with_capacity(case.books.len());
     let mut all_stories = Vec::with_capacity(case.books.len());
     let mut all_plates = Vec::with_capacity(case.books.len());
-    let mut rows = story::Rows::of(case.books.len());
+    let mut rows = story::Rows::of(case.books.len(), sections as usize);
     for (at, seen) in case.books.iter().enumerate() {
         let here = |why: Refusal| match why.at.split('.').next() {
             Some("marks") => why,
@@ -72,6 +72,7 @@ pub fn trace(
         reads: &reads,
         stories: &all_stories,
         plates: &all_plates,
+        bad: &bad,
         known: &known,
         extent: &extent,
         causes: &causes,
@@ -174,9 +175,7 @@ fn says(book: &Book, read: &Read, stories: &Stories, plates: &Plates) -> String 
         said.push(format!("{}{or}", faults(&first.faults)));
     }
     if stories.beyond {
-        said.push(
-            "more than three faults: lay a good set of sections beside it and read the signatures one by one".into(),
-        );
+        said.push("more faults than can be told: lay a good set of sections beside it and read the signatures".into());
     }
     if let Some(after) = stories.half {
         said.push(format!("a half-book, parted behind section {after}"));
@@ -193,7 +192,7 @@ fn says(book: &Book, read: &Read, stories: &Stories, plates: &Plates) -> String 
     }
     said.extend(plates.says(book));
     if said.is_empty() {
-        return match (stories.right, read.looked_at(), read.seen.judged) {
+        return match (stories.right || plates.looked, read.looked_at(), read.seen.judged) {
             (_, false, Some(Judged::Bad)) => "Judged bad; nobody said what is wrong with it.".to_owned(),
             (_, true, Some(Judged::Bad)) => "Judged bad, but what was seen is right. Look at what was not.".to_owned(),
             (_, false, Some(Judged::Good)) => "Judged good.".to_owned(),
@@ -228,7 +227,7 @@ fn cannot_tell(reads: &[Read], stories: &[Stories], causes: &[Cause]) -> Vec<Str
     }
     for (read, stories) in reads.iter().zip(stories) {
         if stories.beyond {
-            said.push(format!("{}: no three faults or fewer make it what it is.", capital(&read.name)));
+            said.push(format!("{}: no few faults make it what it is.", capital(&read.name)));
         }
         if read.row.as_ref().is_some_and(|row| row.contains(&crate::marks::Found::Unread)) {
             said.push(format!("{}: backs that can't be read may be anything.", capital(&read.name)));

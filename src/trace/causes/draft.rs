@@ -117,7 +117,7 @@ pub(in crate::trace) mod likes {
     use crate::trace::extent::Likely;
 
     /// A feed that fails once.
-    pub const FEED: Likely = [1.0, 0.4, 0.03, 0.03, 0.1, 0.02, 0.8];
+    pub const FEED: Likely = [1.0, 0.4, 0.03, 0.03, 0.1, 0.02, 0.3];
     /// A feed that fails again and again.
     pub const WEAK: Likely = [0.1, 1.0, 0.2, 0.3, 0.3, 0.1, 1.0];
     /// A stop, and hands.
@@ -125,7 +125,7 @@ pub(in crate::trace) mod likes {
     /// Hands, once.
     pub const ONCE: Likely = [1.0, 0.3, 0.03, 0.02, 0.02, 0.01, 0.5];
     /// A lift that was loaded wrongly; its end may not have been seen yet.
-    pub const LIFT: Likely = [0.2, 0.3, 1.0, 0.6, 0.02, 0.08, 0.05];
+    pub const LIFT: Likely = [0.2, 0.3, 1.0, 0.6, 0.02, 0.02, 0.05];
     /// A pallet or a bundle.
     pub const PALLET: Likely = [0.03, 0.05, 0.8, 0.6, 0.02, 0.2, 0.05];
     /// A set-up: the whole run, or since the machine was set again.

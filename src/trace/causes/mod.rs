@@ -28,7 +28,7 @@ use super::plates::Plates;
 use super::read::{Read, spine_words};
 use super::story::Stories;
 use super::told::{Cause, Stage};
-use super::words::{list, small};
+use super::words::{list, numbers, small};
 use crate::book::Book;
 use crate::gather::run::print_run;
 use crate::gather::{Fault, retold};
@@ -308,9 +308,13 @@ fn told(evidence: &Evidence, one: &Ranked, sum: f64, best: f64) -> Cause {
         why.push(format!("{alone}, {faults}, and a right book reads {}.", spine_words(&row)));
     }
     if books.len() > 1 {
-        let named =
-            books.iter().filter_map(|book| evidence.reads.get(*book as usize - 1)).map(|read| read.name.clone());
-        why.push(format!("It gives {} alike.", list(&named.collect::<Vec<_>>())));
+        let reads = books.iter().filter_map(|book| evidence.reads.get(*book as usize - 1)).collect::<Vec<_>>();
+        let mut counters = reads.iter().filter_map(|read| read.seen.counter).collect::<Vec<_>>();
+        counters.sort_unstable();
+        counters.dedup();
+        let named = reads.iter().map(|read| read.name.clone()).collect::<Vec<_>>();
+        let all = if counters.len() == books.len() { format!("books {}", numbers(&counters)) } else { list(&named) };
+        why.push(format!("It gives {all} alike."));
     }
     why.extend(weighed.why.iter().cloned());
     why.extend(draft.notes.iter().cloned());
