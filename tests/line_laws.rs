@@ -5,7 +5,7 @@
 
 use backmark::gather::run::parse_run;
 use backmark::gather::{Fault, Found, Lies, explain};
-use backmark::line::{By, Detectors, Fed, Happened, Left, Planted, Played, Rates, Run, play};
+use backmark::line::{Detectors, Fed, Happened, Left, Planted, Played, Rates, Run, Stopper, play};
 use proptest::prelude::*;
 
 /// A line on which nothing goes wrong by itself.
@@ -125,7 +125,7 @@ fn a_camera_stops_at_the_first_wrong_section_and_a_caliper_never() {
     let detectors = Detectors { camera: true, camera_passes_per_million: 0, ..Detectors::default() };
     let played = play(&Run { detectors, ..quiet(1000, planted) }).unwrap();
     assert_eq!((played.wrong, played.stops), (0, 1));
-    assert_eq!((played.stopped[0].station, played.stopped[0].by), (5, By::Camera));
+    assert_eq!((played.stopped[0].station, played.stopped[0].by), (5, Stopper::Camera));
     assert!(played.left.is_empty());
 }
 

@@ -30,10 +30,10 @@ mod run;
 mod station;
 
 pub use crate::marks::Refusal;
-pub use crate::since::{Fed, Happened, Left, Line, Logged};
+pub use crate::since::{Fed, Happened, Left, Line, Logged, Stopper};
 pub use dice::Dice;
 pub use digest::Digest;
 pub use planted::Planted;
 pub use play::play;
-pub use played::{By, Played, Stopped, WrongBook};
+pub use played::{Played, Stopped, WrongBook};
 pub use run::{Detectors, MOST_BOOKS, MOST_FEEDS, MOST_PLANTED, MOST_SHOWN, Rates, Run};

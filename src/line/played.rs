@@ -1,17 +1,7 @@
 //! What comes out of a run.
 
-use crate::since::{Left, Line, Logged};
-use serde::{Deserialize, Serialize};
-
-/// What stopped the line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum By {
-    /// The feeler for thickness.
-    Caliper,
-    /// The camera.
-    Camera,
-}
+use crate::since::{Left, Line, Logged, Stopper};
+use serde::Serialize;
 
 /// A stop with its reason.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -23,7 +13,7 @@ pub struct Stopped {
     /// The station.
     pub station: u32,
     /// What stopped it.
-    pub by: By,
+    pub by: Stopper,
 }
 
 /// A book that is not as it should be.

@@ -3,10 +3,10 @@
 use std::collections::VecDeque;
 
 use super::dice::{Dice, in_a_million};
-use super::played::By;
 use super::run::{Detectors, Rates};
 use crate::marks::Found;
 use crate::since::Fed;
+use crate::since::Stopper;
 
 /// What a station brought into a book: none, one or two sections.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,7 +22,7 @@ pub(super) struct Fed1 {
     /// What lies in the book after it.
     pub brought: Brought,
     /// What stopped the line, if anything did.
-    pub stopped: Option<By>,
+    pub stopped: Option<Stopper>,
 }
 
 /// Sections of one kind in a hopper.
@@ -213,23 +213,23 @@ impl Station {
                 Brought::One(what) | Brought::Two(what, _) => what != self.taught,
             };
         let stopped = if by_caliper && self.dice.roll() >= watch.caliper_passes {
-            Some(By::Caliper)
+            Some(Stopper::Caliper)
         } else if by_camera && self.dice.roll() >= watch.camera_passes {
-            Some(By::Camera)
+            Some(Stopper::Camera)
         } else {
             None
         };
         let brought = match (stopped, brought) {
             (None, brought) => brought,
             // One is drawn out and goes back.
-            (Some(By::Caliper), Brought::Two(what, back)) => {
+            (Some(Stopper::Caliper), Brought::Two(what, back)) => {
                 self.put_back(back);
                 Brought::One(what)
             }
             // What the hand puts in is taken from the pile, whatever that is.
-            (Some(By::Caliper), _) => Brought::One(self.take()),
+            (Some(Stopper::Caliper), _) => Brought::One(self.take()),
             // Whoever sees what the camera saw clears the hopper and puts the right one in.
-            (Some(By::Camera), _) => {
+            (Some(Stopper::Camera), _) => {
                 self.clear();
                 Brought::One(self.taught)
             }
@@ -287,7 +287,7 @@ mod tests {
         };
         let right = Brought::One(Found::right(5));
         let seen = load(true, true);
-        assert_eq!(seen[0], Fed1 { brought: right, stopped: Some(By::Camera) });
+        assert_eq!(seen[0], Fed1 { brought: right, stopped: Some(Stopper::Camera) });
         assert!(seen[1..].iter().all(|fed| *fed == Fed1 { brought: right, stopped: None }));
         let passed = load(false, true);
         assert_eq!(passed[2].brought, Brought::One(Found::right(9)));
@@ -305,7 +305,7 @@ mod tests {
             station.rates(&rates);
             let stock = station.stock;
             let fed = station.feed(&Watch::of(&certain));
-            assert_eq!(fed, Fed1 { brought: Brought::One(Found::right(5)), stopped: Some(By::Caliper) });
+            assert_eq!(fed, Fed1 { brought: Brought::One(Found::right(5)), stopped: Some(Stopper::Caliper) });
             assert_eq!(station.stock, stock - 1);
             assert_ne!(station.feed(&nothing()).brought, Brought::One(Found::right(5)));
         }

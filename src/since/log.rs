@@ -43,6 +43,16 @@ pub enum Happened {
     },
 }
 
+/// What stopped the line at a station.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Stopper {
+    /// The feeler that measures thickness: nothing was fed, or two sections.
+    Caliper,
+    /// The eye that looks at the section.
+    Camera,
+}
+
 /// Something that happened, and what the counter showed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -49,7 +49,7 @@ pub use hold::{Held, Hold, hold};
 pub use left::{Reckoned, Reconciled, Takes, agrees, leaves, reconcile};
 pub use lifts::{Lift, Lifts, UNKNOWN_AHEAD, counter_after, lifts, made_before};
 pub use line::{Line, MOST_COUNTER, MOST_STATIONS};
-pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, check_left, check_log};
+pub use log::{Fed, Happened, Left, Logged, MOST_LIFT, MOST_LOGGED, Stopper, check_left, check_log};
 pub use opened::{Judged, MOST_OPENED, Opened, check_opened};
 pub use pattern::{Patterns, Reading, Sure, patterns};
 pub use plan::{MOST_PLANNED, Plan, next_opening};

@@ -3,6 +3,7 @@
 use crate::book::Signing;
 use crate::fold::misfold::{FoundPage, parse_pages};
 use crate::marks::{MOST_SECTIONS, Refusal, Seen};
+pub use crate::since::Stopper;
 use crate::since::{Judged, Left, Line, Logged, MOST_COUNTER, check_left, check_log};
 use serde::{Deserialize, Serialize};
 
@@ -12,16 +13,6 @@ pub const MOST_BOOKS: usize = 200;
 pub const LONGEST: usize = 8000;
 /// The thickest book in mm. A bound of this program.
 const THICKEST_MM: f64 = 1000.0;
-
-/// What stopped the line at a station.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Stopper {
-    /// The feeler that measures thickness: nothing was fed, or two sections.
-    Caliper,
-    /// The eye that looks at the section.
-    Camera,
-}
 
 /// The line stopped at this book.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
