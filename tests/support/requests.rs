@@ -757,7 +757,7 @@ pub fn trace_book(dice: &mut Dice, scheme: &Scheme) -> Value {
         }
         if dice.once_in(3) {
             book["count"] = (sections + dice.below(3)).into();
-            book["bulk_mm"] = (2 * sections - dice.below(3)).into();
+            book["bulk_mm"] = (2 * sections + 1 - dice.below(3)).into();
         }
         books.push(book);
     }
