@@ -14,6 +14,7 @@ mod form;
 mod form_sheet;
 mod job;
 mod layout_asked;
+mod linked;
 mod look;
 mod making;
 mod misfits;
@@ -39,6 +40,7 @@ pub use job::{
 };
 pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
+pub use linked::{look_at_scene, scene_of};
 pub use look::{Look, Pane, Room, Task};
 pub use making::Role;
 pub use misfits::misfit_sentences;

@@ -4,14 +4,18 @@ mod act_out;
 mod error;
 mod explain_book;
 mod explain_section;
+mod glossary;
 mod landing;
+mod link_scene;
 mod look_alikes;
 mod pieces;
+mod read_link;
 mod read_spine;
 mod request;
 mod tell_book;
 mod tell_section;
 mod work_back;
+mod write_link;
 
 use error::Refusal;
 use serde::Serialize;
@@ -20,7 +24,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 10] = [
+const SERVED: [&str; 13] = [
     "landing",
     "pieces",
     "work_back",
@@ -31,6 +35,9 @@ const SERVED: [&str; 10] = [
     "read_spine",
     "explain_book",
     "tell_book",
+    "write_link",
+    "read_link",
+    "glossary",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -50,6 +57,9 @@ pub fn answer(line: &str) -> String {
             "read_spine" => reply(request::read(rest).and_then(|r| read_spine::answer(&r))),
             "explain_book" => reply(request::read(rest).and_then(|r| explain_book::answer(&r))),
             "tell_book" => reply(request::read(rest).and_then(|r| tell_book::answer(&r))),
+            "write_link" => reply(request::read(rest).and_then(write_link::answer)),
+            "read_link" => reply(request::read(rest).and_then(|r| read_link::answer(&r))),
+            "glossary" => reply(request::read(rest).and_then(|r| glossary::answer(&r))),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),
