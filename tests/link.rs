@@ -25,7 +25,10 @@ const GIVEN_OUT: &[(&str, &str)] = &[
     ("a sixteen after two folds, turned", "#1sOnAoBxWUmOsu9LhB"),
     ("a sheet of its own", "#1sUJmFedk_2VeYcBtAUOxTPB"),
     ("an exercise", "#1eKUAwIp3_tQ0C"),
-    ("a job", "#1jiDjAbIOuE4ihG3PDbtO6ZtYHPTfEiuAfgbDzFrZ6sHV_5XD5aWI-TTGhvq7bS7fri54FvEPpa5HHcxQpetv3I24wJZ7Ca1U4OauJD"),
+    (
+        "a job",
+        "#1jiDjAbIOuE4ihG3PDbtO6ZtYHPTfEiuAfgbDzFrZ6sHV_5XD5aWI-TTGhvq7bS7fri54FvEPpa5HHcxQpetv3I24wJZ7Ca1U4OauJD",
+    ),
 ];
 
 /// What they hold.
@@ -68,7 +71,8 @@ fn links_that_were_given_out_are_read_for_ever() {
 #[test]
 fn links_are_short() {
     for named in courses() {
-        let scene = Scene { at: 99_999, followed: Some(128), place: 99, ..Scene::flat(Sheet::of(&named.course, named.oblong)) };
+        let scene =
+            Scene { at: 99_999, followed: Some(128), place: 99, ..Scene::flat(Sheet::of(&named.course, named.oblong)) };
         let lay = Lay { over: true, quarters: 3 };
         let scene = Scene { lay, beside: Beside::Inside(Crease::Horizontal, 15), piece: Some(15), ..scene };
         let link = Link::Scene(scene).write().unwrap();
@@ -90,7 +94,8 @@ fn links_are_short() {
 /// A job as a person has it: a course, a title, a paper, a book with a few faults. It is made by actions and saved as the
 /// program saves it now, whatever form that is.
 fn standard_job(dice: &mut Dice) -> String {
-    let titles = ["Letters from the Low Marshes", "A Bird in Every Hedge", "Über die Brücken der Ostmark", "Tide Tables"];
+    let titles =
+        ["Letters from the Low Marshes", "A Bird in Every Hedge", "Über die Brücken der Ostmark", "Tide Tables"];
     let all = courses();
     // Sheets of the trade: the historical ones of sixty steps are no standard job.
     let mut state = update(&State::default(), Action::Take(all[dice.below(34) as usize].course.clone())).0;
@@ -129,7 +134,11 @@ fn standard_job(dice: &mut Dice) -> String {
 fn any_link(dice: &mut Dice) -> Link {
     match dice.below(8) {
         0 => Link::Job(standard_job(dice)),
-        1..4 => Link::Exercise(Exercise { kind: dice.below(256) as u8, level: 1 + dice.below(9) as u8, seed: dice.next() >> dice.below(64) }),
+        1..4 => Link::Exercise(Exercise {
+            kind: dice.below(256) as u8,
+            level: 1 + dice.below(9) as u8,
+            seed: dice.next() >> dice.below(64),
+        }),
         _ => {
             let sheet = if dice.once_in(2) {
                 let all = courses();
@@ -206,7 +215,13 @@ fn damaged(dice: &mut Dice, link: &str, other: &str) -> String {
             4 => _ = signs.remove(at),
             5 => signs.swap(at, with),
             6 => signs.truncate(at),
-            7 => signs[at] = if signs[at].is_ascii_lowercase() { signs[at].to_ascii_uppercase() } else { signs[at].to_ascii_lowercase() },
+            7 => {
+                signs[at] = if signs[at].is_ascii_lowercase() {
+                    signs[at].to_ascii_uppercase()
+                } else {
+                    signs[at].to_ascii_lowercase()
+                }
+            }
             _ => signs.extend(other.chars().skip(with)),
         }
     }
@@ -306,7 +321,9 @@ fn the_qr_code_is_read_by_another_library() {
         // Four clear modules on every side.
         let quiet = QUIET_ZONE as usize * 4;
         let clear = |x: usize, y: usize| grey[y * side + x] == 255;
-        assert!((0..side).all(|i| (0..quiet).all(|q| clear(i, q) && clear(q, i) && clear(i, side - 1 - q) && clear(side - 1 - q, i))));
+        assert!((0..side).all(|i| {
+            (0..quiet).all(|q| clear(i, q) && clear(q, i) && clear(i, side - 1 - q) && clear(side - 1 - q, i))
+        }));
         assert!(!clear(quiet, quiet), "and no more than four");
     }
 }
@@ -320,5 +337,8 @@ fn the_code_is_the_smallest_and_its_size_is_said() {
     }
     assert!(Qr::of(&"x".repeat(9_000)).unwrap_err().to_string().contains("9000 signs"));
     let code = Qr::of("https://example.org/").unwrap();
-    assert_eq!(qr_code_says(&code, 0.5), "A QR code of 25 by 25 modules, 16.5 mm wide with its clear edge. Its text is the link.");
+    assert_eq!(
+        qr_code_says(&code, 0.5),
+        "A QR code of 25 by 25 modules, 16.5 mm wide with its clear edge. Its text is the link."
+    );
 }

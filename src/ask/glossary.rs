@@ -98,7 +98,13 @@ fn in_sentence(sentence: &str) -> Told {
     for one in &all {
         let word = sentence.get(one.from..one.to).unwrap_or_default().to_owned();
         let (from, to) = (count(one.from), count(one.to));
-        found.push(FoundTold { from, to, word, terms: one.entries.iter().map(|e| e.term).collect(), quiet: one.quiet() });
+        found.push(FoundTold {
+            from,
+            to,
+            word,
+            terms: one.entries.iter().map(|e| e.term).collect(),
+            quiet: one.quiet(),
+        });
     }
     let named: Vec<&str> = found.iter().flat_map(|f| f.terms.iter().copied()).collect();
     told(entries().iter().filter(|e| named.contains(&e.term)).collect(), Some(found))

@@ -163,8 +163,7 @@ fn steps_json(steps: &Steps) -> Vec<Value> {
             let mut told = json!({"slit": slit.crease, "after": slit.after});
             match &slit.then {
                 Parted::Apart { first, second } => {
-                    let [a, b] =
-                        if slit.crease == Crease::Vertical { ["left", "right"] } else { ["top", "bottom"] };
+                    let [a, b] = if slit.crease == Crease::Vertical { ["left", "right"] } else { ["top", "bottom"] };
                     (told[a], told[b]) = (steps_json(first).into(), steps_json(second).into());
                 }
                 Parted::Laid { moves, lands, then } => {

@@ -87,5 +87,6 @@ pub fn find(sentence: &str) -> Vec<Found> {
 pub(super) fn is_form_of(entry: &Entry, phrase: &str) -> bool {
     let words: Vec<String> = tokens(phrase).into_iter().map(|t| t.plain).collect();
     let at = entries().iter().position(|e| e.term == entry.term);
-    index().get(&words.join(" ")).is_some_and(|all| all.iter().any(|i| Some(*i) == at)) || plain(entry.term) == plain(phrase)
+    index().get(&words.join(" ")).is_some_and(|all| all.iter().any(|i| Some(*i) == at))
+        || plain(entry.term) == plain(phrase)
 }

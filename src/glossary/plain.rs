@@ -77,8 +77,7 @@ mod tests {
     fn words_know_their_places_and_what_they_go_on_from() {
         let all = tokens("Zig-zag folds; the fore-edge.");
         let plains: Vec<_> = all.iter().map(|t| (t.plain.as_str(), t.joined)).collect();
-        let expected =
-            [("zig", false), ("zag", true), ("folds", true), ("the", false), ("fore", true), ("edge", true)];
+        let expected = [("zig", false), ("zag", true), ("folds", true), ("the", false), ("fore", true), ("edge", true)];
         assert_eq!(plains, expected);
         assert_eq!((all[2].from, all[2].to), (8, 13));
         assert!(tokens("").is_empty());

@@ -40,7 +40,9 @@ fn every_picture_can_be_drawn() {
         assert!(picture.can_be(), "{}: {picture:?}", entry.term);
         assert!(picture.says().ends_with('.'), "{}", entry.term);
     }
-    for bad in ["bench", "bench \"Sixteen, three folds\"", "sides Sixteen", "spine x", "spine 12 wrong 5", "nest \"x\" 1"] {
+    for bad in
+        ["bench", "bench \"Sixteen, three folds\"", "sides Sixteen", "spine x", "spine 12 wrong 5", "nest \"x\" 1"]
+    {
         assert_eq!(Picture::parse(bad), None, "{bad}");
     }
     assert!(!Picture::Setup { course: "No such sheet" }.can_be());
@@ -58,7 +60,8 @@ fn words_are_found_in_sentences_the_longest_first() {
     assert_eq!(terms(&found), ["fold", "section", "gathering", "collating mark"]);
     assert_eq!(&sentence[found[3].from..found[3].to], "collating marks");
     // A phrase does not run on over a stop, and a hyphen is as good as a space.
-    assert_eq!(terms(&find("It is the back. Mark it.")), ["back"]);
+    assert_eq!(terms(&find("It is the back. Margins follow.")), ["back", "margin"]);
+    assert_eq!(terms(&find("the back margins")), ["back margin"]);
     assert_eq!(terms(&find("A right angle fold, a right-angle fold")), ["right-angle fold", "right-angle fold"]);
     assert_eq!(terms(&find("Open the bolts, slit the head bolt.")), ["bolt", "slit", "head", "bolt"]);
     // Two meanings are both named.

@@ -1,7 +1,9 @@
 //! A course in as few bits as it takes: any sheet, with its folds, slits and the way its pieces are put together.
 
 use super::bits::{Reader, Writer};
-use crate::fold::{Course, Crease, Direction, End, Fold, Lands, MAX_PANELS, MAX_PIECES, Nest, Part, Parted, Reads, Slit, Steps};
+use crate::fold::{
+    Course, Crease, Direction, End, Fold, Lands, MAX_PANELS, MAX_PIECES, Nest, Part, Parted, Reads, Slit, Steps,
+};
 
 /// The most folds and slits of a course in a link. A bound on work, not on paper.
 const MOST_STEPS: usize = 512;

@@ -133,7 +133,11 @@ mod tests {
         let link = framed('s', &[1, 2, 3]).unwrap();
         assert_eq!(link.len(), 4 + 4 + 6);
         let body = Framed { kind: 's', body: vec![1, 2, 3] };
-        for text in [format!("https://example.org/b/#{link}"), format!("  #{link}). "), format!("{}\r\n {}", &link[..6], &link[6..])] {
+        for text in [
+            format!("https://example.org/b/#{link}"),
+            format!("  #{link}). "),
+            format!("{}\r\n {}", &link[..6], &link[6..]),
+        ] {
             assert_eq!(unframed(&text).unwrap(), body, "{text}");
         }
     }

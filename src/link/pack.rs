@@ -262,7 +262,11 @@ pub(super) fn pack(model: &mut Model, bytes: &[u8]) -> Vec<u8> {
     let (mut low, mut high, mut out) = (0, u32::MAX, Vec::new());
     for bit in bytes.iter().flat_map(|byte| (0..8).rev().map(move |at| byte >> at & 1 == 1)) {
         let cut = middle(low, high, model.probability());
-        if bit { high = cut } else { low = cut + 1 }
+        if bit {
+            high = cut
+        } else {
+            low = cut + 1
+        }
         while (low ^ high) >> 24 == 0 {
             out.push((low >> 24) as u8);
             low <<= 8;
@@ -273,7 +277,8 @@ pub(super) fn pack(model: &mut Model, bytes: &[u8]) -> Vec<u8> {
     // The shortest end that lies in the last interval, noughts following it.
     for bytes in 0..=4_u32 {
         let keep = u32::MAX.checked_shl(32 - 8 * bytes).unwrap_or(0);
-        let end = if low & !keep == 0 { Some(low) } else { (low & keep).checked_add(!keep).and_then(|e| e.checked_add(1)) };
+        let end =
+            if low & !keep == 0 { Some(low) } else { (low & keep).checked_add(!keep).and_then(|e| e.checked_add(1)) };
         if let Some(end) = end.filter(|e| *e <= high) {
             out.extend(end.to_be_bytes().into_iter().take(bytes as usize));
             break;
@@ -295,7 +300,11 @@ pub(super) fn unpack(model: &mut Model, packed: &[u8], count: usize) -> Vec<u8> 
         let byte = (0..8).fold(0_u8, |byte, _| {
             let cut = middle(low, high, model.probability());
             let bit = window <= cut;
-            if bit { high = cut } else { low = cut + 1 }
+            if bit {
+                high = cut
+            } else {
+                low = cut + 1
+            }
             while (low ^ high) >> 24 == 0 {
                 low <<= 8;
                 high = high << 8 | 255;

@@ -39,14 +39,8 @@ impl Qr {
         }
         let segments = QrSegment::make_segments(text);
         // Level M as it is: a raised level would make the code no smaller, and the sentence beside it wrong.
-        let encoded = QrCode::encode_segments_advanced(
-            &segments,
-            QrCodeEcc::Medium,
-            Version::MIN,
-            Version::MAX,
-            None,
-            false,
-        );
+        let encoded =
+            QrCode::encode_segments_advanced(&segments, QrCodeEcc::Medium, Version::MIN, Version::MAX, None, false);
         let code = encoded.map_err(|_| too_long)?;
         let rows = (0..code.size()).map(|y| (0..code.size()).map(|x| code.get_module(x, y)).collect()).collect();
         Ok(Self { version: code.version().value(), rows })

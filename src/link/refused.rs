@@ -12,7 +12,9 @@ pub enum Refused {
     #[error("This is too long to be a link.")]
     TooLong,
     /// A sign that no link has.
-    #[error("Sign {at} of this link is “{sign}”, and no link has that sign. Copy it once more from where it was given.")]
+    #[error(
+        "Sign {at} of this link is “{sign}”, and no link has that sign. Copy it once more from where it was given."
+    )]
     Sign {
         /// Which one, from 1 behind the `#`.
         at: usize,

@@ -197,9 +197,7 @@ impl Scene {
 
 /// `Ok(None)` where it ends too soon or says what can't be.
 fn read(from: &mut Reader<'_>) -> Result<Option<Scene>, Refused> {
-    let mut sheet = || {
-        Some(if from.bit()? { Ok(Sheet::Own(read_course(from)?)) } else { Err(from.bits(8)?) })
-    };
+    let mut sheet = || Some(if from.bit()? { Ok(Sheet::Own(read_course(from)?)) } else { Err(from.bits(8)?) });
     let sheet = match sheet() {
         None => return Ok(None),
         Some(Ok(own)) => own,

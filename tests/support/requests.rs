@@ -503,7 +503,8 @@ pub fn write_link(dice: &mut Dice, scheme: &Scheme) -> Value {
             json!({"ask": "write_link", "exercise": {"kind": dice.below(256), "level": level, "seed": dice.next()}})
         }
         1 => {
-            let text = json!({"backmark": 3, "job": {"title": "An invented book", "sections": dice.below(100)}}).to_string();
+            let text =
+                json!({"backmark": 3, "job": {"title": "An invented book", "sections": dice.below(100)}}).to_string();
             json!({"ask": "write_link", "job": text, "address": "https://example.org/"})
         }
         other => {
