@@ -227,3 +227,42 @@ fn words_with_a_source_are_as_the_source_has_them() {
     assert_eq!(japanese("misbound"), Some(Some("ranchō")));
     assert_eq!((japanese("collating mark"), japanese("signature")), (Some(Some("sehyō")), Some(Some("sechō"))));
 }
+
+/// What entries say is "worked out by the fold engine", asked of it: the sixteen with each cause acted out.
+#[test]
+fn what_is_said_to_be_worked_out_is_what_the_engine_works_out() {
+    let sixteen = r#"{"rows": 2, "columns": 4, "folds": [
+        {"crease": "vertical", "after": 2, "moves": "right", "lands": "over"},
+        {"crease": "horizontal", "after": 1, "moves": "top", "lands": "over"},
+        {"crease": "vertical", "after": 1, "moves": "right", "lands": "over"}], "head": "top"}"#;
+    let acted = |cause: &str| {
+        let request = format!(r#"{{"ask": "act_out", "scheme": {sixteen}, "cause": {cause}}}"#);
+        let told: Value = serde_json::from_str(&answer(&request)).unwrap();
+        let way = &told["ok"]["ways"][0];
+        let page = |p: &Value| (p["page"].as_u64().unwrap(), p["head"] == "up");
+        let pages: Vec<(u64, bool)> = way["pages"].as_array().unwrap().iter().map(page).collect();
+        (pages, way["fold_at"].as_str().unwrap().to_owned(), way["mark"].as_str().unwrap().to_owned())
+    };
+    let lies = |lies: &str| acted(&format!(r#"{{"kind": "section_lies", "lies": "{lies}"}}"#));
+    let run = |backwards: bool, up: bool| -> Vec<(u64, bool)> {
+        (1..=16).map(|n| (if backwards { 17 - n } else { n }, up)).collect()
+    };
+    let at = |edge: &str, mark: &str| (edge.to_owned(), mark.to_owned());
+    let (pages, edge, mark) = lies("head_to_tail");
+    assert_eq!((pages, (edge, mark)), (run(true, false), at("spine", "mirrored")), "head to tail");
+    let (pages, edge, mark) = lies("side_to_side");
+    assert_eq!((pages, (edge, mark)), (run(true, true), at("fore_edge", "blank")), "side to side, back to front");
+    let (pages, edge, mark) = lies("turned_in_plane");
+    assert_eq!((pages, (edge, mark)), (run(false, false), at("fore_edge", "blank")), "turned in its plane");
+    let (pages, ..) = acted(r#"{"kind": "double_sheet"}"#);
+    let numbers: Vec<u64> = pages.iter().map(|p| p.0).take(8).collect();
+    assert_eq!((pages.len(), numbers), (32, vec![1, 2, 1, 2, 3, 4, 3, 4]), "double sheet");
+    for fold in 1..=3 {
+        let (pages, _, mark) = acted(&format!(r#"{{"kind": "fold_other_way", "fold": {fold}}}"#));
+        assert_eq!(mark, "blank", "misfold");
+        let proper = pages.chunks(2).all(|leaf| leaf[0].0 % 2 == 1 && leaf[1].0 == leaf[0].0 + 1);
+        assert!(proper, "leaf pair: {pages:?}");
+    }
+    let (pages, ..) = acted(r#"{"kind": "pages_exchanged", "pages": [6, 7]}"#);
+    assert!(pages.chunks(2).any(|leaf| leaf[1].0 != leaf[0].0 + 1), "transposed pages part a leaf's own two");
+}

@@ -12,7 +12,7 @@ use super::refused::{Refused, holds};
 use crate::json::Json;
 
 /// The longest text of a job that goes into a link, in bytes.
-pub const MOST_TEXT: usize = 64 * 1024;
+pub const MOST_TEXT: usize = 32 * 1024;
 
 /// The body: which primer, the length of the text, and the text packed.
 pub(super) fn body(text: &str) -> Option<Vec<u8>> {
