@@ -29,7 +29,7 @@ const LOGISTIC: [i32; 33] = [
 
 /// Odds to a probability of 16 bits: between the points of the table in straight lines.
 fn squash(odds: i32) -> i32 {
-    let x = odds.max(-2047).min(2047) + 2048;
+    let x = odds.clamp(-2047, 2047) + 2048;
     let (at, part) = ((x / 128) as usize, x % 128);
     let [low, high] = [at, at + 1].map(|i| LOGISTIC.get(i).copied().unwrap_or(65514));
     low + (high - low) * part / 128
@@ -131,7 +131,7 @@ impl Model {
         let chosen = self.chosen();
         if let Some(weights) = self.weights.get_mut(chosen) {
             for (weight, input) in weights.iter_mut().zip(self.inputs) {
-                *weight = (*weight + ((input * error) >> 17)).max(-(1 << 20)).min(1 << 20);
+                *weight = (*weight + ((input * error) >> 17)).clamp(-(1 << 20), 1 << 20);
             }
         }
         for slot in self.slots {
@@ -240,7 +240,7 @@ impl Model {
         (*input, *always) = (matched, 64);
         let weights = self.weights.get(self.chosen()).copied().unwrap_or([0; INPUTS]);
         let odds: i64 = weights.iter().zip(self.inputs).map(|(w, i)| i64::from(*w) * i64::from(i)).sum();
-        let odds = (odds >> 16).max(-2047).min(2047) as i32;
+        let odds = (odds >> 16).clamp(-2047, 2047) as i32;
         self.probability = squash(odds);
     }
 }
@@ -254,7 +254,7 @@ const fn mix(a: u32, b: u32) -> u32 {
 /// Where the interval of a bit is divided: 1 takes what lies up to here.
 fn middle(low: u32, high: u32, probability: u32) -> u32 {
     let span = u64::from(high - low);
-    low + (span * u64::from(probability) >> 16) as u32
+    low + ((span * u64::from(probability)) >> 16) as u32
 }
 
 /// Packs some bytes by a model.
