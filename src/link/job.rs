@@ -55,6 +55,8 @@ pub(super) fn says(text: &str) -> String {
     let job = json.as_ref().and_then(|j| j.get("job"));
     match job.and_then(|j| j.get("title")) {
         Some(Json::Text(title)) if !title.is_empty() => {
+            // No title is longer than 80 characters; what only looks like a job may have any.
+            let title: String = title.chars().take(80).collect();
             format!("It holds the job “{title}” as it is now, with all that was made of it.")
         }
         _ => "It holds a job as it is now, with all that was made of it.".into(),
