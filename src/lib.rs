@@ -19,8 +19,10 @@
 //! | [`line`] | a gathering line played from a seed, with planted faults | `units`, `marks`, `gather`, `since` |
 //! | [`trace`] | what went wrong with a whole book: evidence, the four questions, ranked causes | `units`, `fold`, `marks`, `gather`, `book`, `since` |
 //! | [`report`] | the report to hand in: lines, counts, hold list, a table | `units`, `marks`, `gather`, `since` |
+//! | [`link`] | a scene, an exercise or a job in an address: written, checked, read; as a QR code | `units`, `json`, `fold` |
+//! | [`glossary`] | trade words: what they mean, in four languages, found in sentences, with what to draw | `units`, `fold`, `gather` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
-//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report` |
+//! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report`, `link` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
@@ -33,8 +35,10 @@ pub mod book;
 pub mod finish;
 pub mod fold;
 pub mod gather;
+pub mod glossary;
 pub mod json;
 pub mod line;
+pub mod link;
 pub mod marks;
 pub mod paper;
 pub mod report;

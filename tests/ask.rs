@@ -473,6 +473,62 @@ fn a_gathered_book_is_explained() {
     refused(&explain(4, json!({"1": 1})), "found");
 }
 
+#[test]
+fn links_are_written_and_read_and_damaged_ones_refused_in_words() {
+    let scene = json!({"course": "Twelves, off-cut inset", "at": 1.25, "turned_over": true, "quarters": 3, "piece": 1,
+        "place": 7, "beside": {"cut": {"crease": "horizontal", "at": 2}}, "through": true, "figures": false, "followed": 11});
+    let write = |field: &str, value: &Value| ask(&json!({"ask": "write_link", field: value}).to_string());
+    let read = |link: &str| ask(&json!({"ask": "read_link", "link": link}).to_string());
+    for (field, value) in [
+        ("scene", scene),
+        ("exercise", json!({"kind": 255, "level": 9, "seed": u64::MAX})),
+        ("job", json!("{\"backmark\":3,\"job\":{\"title\":\"An invented book\"}}")),
+    ] {
+        let written = write(field, &value);
+        let link = written["ok"]["link"].as_str().unwrap();
+        let told = read(link);
+        assert_eq!(told["ok"][field], value, "{told}");
+        assert_eq!(told["ok"]["says"], written["ok"]["says"]);
+        let side = written["ok"]["qr"]["rows"].as_array().unwrap().len();
+        assert_eq!(written["ok"]["qr"]["version"], (side - 17) / 4, "ISO/IEC 18004: 17 modules and 4 for each version");
+        assert!(refused(&read(&link[..link.len() - 3]), "link").contains("3 signs are missing"));
+    }
+    let sheet = json!({"rows": 1, "columns": 2, "copies": [[[0]]], "reads": "left_to_right", "steps": [
+        {"crease": "vertical", "after": 1, "moves": "left", "lands": "under"}, {"head": "bottom"}]});
+    let written = write("scene", &json!({"sheet": sheet}));
+    assert_eq!(read(written["ok"]["link"].as_str().unwrap())["ok"]["scene"]["sheet"], sheet);
+
+    refused(&write("scene", &json!({"course": "No such sheet"})), "scene.course");
+    refused(&write("scene", &json!({"course": "Sixteen, three folds", "at": -1})), "scene.at");
+    refused(&write("scene", &json!({"course": "Sixteen, three folds", "place": 0})), "scene.place");
+    refused(&write("scene", &json!({"course": "Sixteen, three folds", "quarters": 4})), "scene.quarters");
+    refused(&write("scene", &json!({"course": "Sixteen, three folds", "seed": 4})), "scene.seed");
+    refused(&write("scene", &json!({})), "scene");
+    refused(&write("exercise", &json!({"kind": 1, "level": 0, "seed": 1})), "exercise");
+    assert!(refused(&write("job", &json!("x".repeat(40_000))), "job").contains("as a file"));
+    refused(&ask(r#"{"ask": "write_link"}"#), "");
+    refused(&ask(r#"{"ask": "write_link", "job": "{}", "address": "https://example.org/#a"}"#), "address");
+    refused(&read("#1sAA"), "link");
+}
+
+#[test]
+fn trade_words_are_told_and_found() {
+    let all = ask(r#"{"ask": "glossary"}"#);
+    let entries = all["ok"]["entries"].as_array().unwrap();
+    assert!(entries.len() >= 100 && all["ok"].get("found").is_none());
+    let search = ask(r#"{"ask": "glossary", "search": "flattermarke"}"#);
+    assert_eq!(search["ok"]["entries"][0]["term"], "collating mark");
+    let found = ask(r#"{"ask": "glossary", "sentence": "Über: slit the bolts"}"#);
+    assert_eq!(
+        found["ok"]["found"][1],
+        json!({"from": 15, "to": 20, "word": "bolts", "terms": ["bolt"], "quiet": false})
+    );
+    refused(&ask(r#"{"ask": "glossary", "term": "boult"}"#), "term");
+    refused(&ask(r#"{"ask": "glossary", "term": "bolt", "search": "bolt"}"#), "");
+    let long = json!({"ask": "glossary", "sentence": "x".repeat(20_001)});
+    assert!(refused(&ask(&long.to_string()), "sentence").contains("20000"));
+}
+
 /// What the document shows as JSON is JSON, and the requests in it are answered.
 #[test]
 fn the_document_of_the_protocol_shows_what_works() {
@@ -489,7 +545,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 22);
+    assert_eq!(requests, 26);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -116,6 +116,9 @@ fn checked(case: u64, kind: usize) -> Duration {
             let shown = request["shown"].as_u64().unwrap().min(ok["wrong"].as_u64().unwrap());
             assert_eq!(ok["wrong_books"].as_array().unwrap().len() as u64, shown, "case {case}");
         }
+        "write_link" => assert!(ok["link"].as_str().unwrap().contains("#1"), "case {case}: {ok}"),
+        "read_link" => assert!(!ok["says"].as_str().unwrap().is_empty(), "case {case}: {ok}"),
+        "glossary" => assert!(ok["entries"].is_array(), "case {case}: {ok}"),
         // A request that is new has at least an answer.
         _ => {}
     }

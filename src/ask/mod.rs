@@ -6,12 +6,15 @@ mod describe_book;
 mod error;
 mod explain_book;
 mod explain_section;
+mod glossary;
 mod hold_books;
 mod landing;
+mod link_scene;
 mod look_alikes;
 mod next_opening;
 mod pieces;
 mod plan_book;
+mod read_link;
 mod read_spine;
 mod request;
 mod sampling;
@@ -22,6 +25,7 @@ mod tell_section;
 mod trace_book;
 mod weigh_book;
 mod work_back;
+mod write_link;
 mod write_report;
 
 use error::Refusal;
@@ -57,6 +61,9 @@ const SERVED: &[Request] = &[
     ("write_report", |rest| reply(request::read(rest).and_then(write_report::answer))),
     ("sampling", |rest| reply(request::read(rest).and_then(|r| sampling::answer(&r)))),
     ("simulate", |rest| reply(request::read(rest).and_then(|r| simulate::answer(&r)))),
+    ("write_link", |rest| reply(request::read(rest).and_then(write_link::answer))),
+    ("read_link", |rest| reply(request::read(rest).and_then(|r| read_link::answer(&r)))),
+    ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.

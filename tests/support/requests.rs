@@ -36,6 +36,9 @@ pub const KINDS: &[(&str, Make)] = &[
     ("write_report", write_report),
     ("sampling", sampling),
     ("simulate", simulate),
+    ("write_link", write_link),
+    ("read_link", read_link),
+    ("glossary", glossary),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -833,4 +836,50 @@ pub fn simulate(dice: &mut Dice, _: &Scheme) -> Value {
     json!({"ask": "simulate", "seed": dice.next(), "books": books, "sections": sections, "planted": faults,
            "lift": 1 + dice.below(200), "fed": dice.pick(&["bottom", "top"]), "shown": dice.below(300),
            "detectors": {"caliper": dice.once_in(2), "camera": dice.once_in(2)}})
+}
+
+/// A link to a sheet folded so far, to an exercise, or to a job.
+pub fn write_link(dice: &mut Dice, scheme: &Scheme) -> Value {
+    match dice.below(4) {
+        0 => {
+            let level = 1 + dice.below(9);
+            json!({"ask": "write_link", "exercise": {"kind": dice.below(256), "level": level, "seed": dice.next()}})
+        }
+        1 => {
+            let text =
+                json!({"backmark": 3, "job": {"title": "An invented book", "sections": dice.below(100)}}).to_string();
+            json!({"ask": "write_link", "job": text, "address": "https://example.org/"})
+        }
+        other => {
+            let mut scene = json!({"at": f64::from(dice.below(900)) / 100.0, "place": 1 + dice.below(400),
+                "turned_over": dice.once_in(2), "quarters": dice.below(4), "figures": dice.once_in(2)});
+            if other == 2 {
+                scene["course"] = dice.pick(&["Sixteen, three folds", "Twelves, off-cut inset"]).into();
+            } else {
+                let mut steps = json!(scheme.folds);
+                steps.as_array_mut().into_iter().for_each(|steps| steps.push(json!({"head": json!(scheme)["head"]})));
+                scene["sheet"] = json!({"rows": scheme.rows, "columns": scheme.columns, "steps": steps,
+                    "copies": [[[0]]], "reads": scheme.reads});
+                scene["beside"] = json!({"cut": {"crease": "vertical", "at": dice.below(4)}});
+            }
+            json!({"ask": "write_link", "scene": scene})
+        }
+    }
+}
+
+/// A link that was written before.
+pub fn read_link(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let written = backmark::ask::answer(&write_link(dice, scheme).to_string());
+    let written: Value = serde_json::from_str(&written).unwrap_or_default();
+    json!({"ask": "read_link", "link": written["ok"]["link"].as_str().unwrap_or_default()})
+}
+
+/// Trade words in a sentence, or by search.
+pub fn glossary(dice: &mut Dice, _: &Scheme) -> Value {
+    let some = ["bolt", "Flattermarke", "丁合", "the right-angle folds of a section", "Rücken", "zig", ""];
+    match dice.below(3) {
+        0 => json!({"ask": "glossary", "sentence": dice.pick(&some)}),
+        1 => json!({"ask": "glossary", "search": dice.pick(&some)}),
+        _ => json!({"ask": "glossary", "term": "bolt"}),
+    }
 }
