@@ -527,13 +527,13 @@ pub fn signatures(dice: &mut Dice, _: &Scheme) -> Value {
     json!({"ask": "signatures", "sections": number_of_sections(dice), "alphabet": alphabet, "start": start, "doubling": doubling})
 }
 
-/// A book that is to be made up, on sheets and papers that do and that do not suit it.
+/// A book that is to be made up, on a sheet that is large enough and of a paper that may not suit it.
 pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
-    let most = dice.pick(&[40, 400, 12_800]);
+    let most = dice.pick(&[40, 400, 1_600]);
     let mut request = json!({
         "ask": "plan_book",
         "extent": 1 + dice.below(most),
-        "page": {"width_mm": 80 + dice.below(150), "height_mm": 80 + dice.below(250)},
+        "page": {"width_mm": 40 + dice.below(90), "height_mm": 40 + dice.below(230)},
         "sheet": {"width_mm": 300 + dice.below(1300), "height_mm": 300 + dice.below(1300)},
         "paper": {"grammage": 40 + dice.below(160), "bulk": dice.pick(&[0.8, 1.25, 2.0]), "grain": dice.pick(&["upright", "level"])},
         "copies": dice.pick(&[1, 500, 10_000_000]),
@@ -590,17 +590,16 @@ fn back_marks(dice: &mut Dice) -> Value {
     marks
 }
 
-/// A book whose sections and runs agree, as a rule.
+/// A book with something of everything.
 pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
     let size = dice.pick(&[4, 16, 32]);
     let sections: Vec<u32> = (0..number_of_sections(dice)).map(|_| if dice.once_in(9) { 8 } else { size }).collect();
     let pages: u32 = sections.iter().sum();
-    let prelims = 1 + dice.below(pages - 1);
+    let prelims = 1 + dice.below(200.min(pages - 1));
     let kind = dice.pick(&["roman", "roman_capitals"]);
-    let off_by = u32::from(dice.once_in(9));
     let runs = json!([
         {"name": "prelims", "pages": prelims, "folios": {"kind": kind, "first": 1}, "blank": dice.once_in(3)},
-        {"pages": pages - prelims + off_by, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
+        {"pages": pages - prelims, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
     ]);
     let added = json!([
         {"kind": "plate", "after": dice.below(pages / 2) * 2, "pages": 2 * (1 + dice.below(3))},
@@ -611,7 +610,7 @@ pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
         "ask": "describe_book",
         "book": {"runs": runs, "added": added, "sections": sections},
         "signing": {"alphabet": dice.pick(&["latin23", "american25", "figures"]), "start": dice.pick(&["A", "B"])},
-        "unsigned": dice.below(3),
+        "unsigned": dice.below(3).min(sections.len() as u32),
         "positions": [dice.below(pages + 2)],
         "folios": [dice.below(pages).to_string(), "xii"],
         "signatures": ["B", "2C3", dice.below(400).to_string()],
