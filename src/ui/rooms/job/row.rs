@@ -135,17 +135,25 @@ fn run_line(key: usize, run: &Run, (first, last): (u32, u32), (x0, x1): (f64, f6
     let class = classes!("run", run.blank.then_some("blank"));
     let wide = x1 - x0;
     let name = if run.name.chars().count() as f64 * 7.0 + 90.0 < wide { run.name.clone() } else { String::new() };
-    let alone = wide < 56.0 || ends.0 == ends.1;
+    // Where there is no room for both, they stand as one.
+    let (start, end) = match ends {
+        (first, last) if first == last => (first, String::new()),
+        (first, last) if wide < 56.0 => (format!("{first}–{last}"), String::new()),
+        both => both,
+    };
     html! {
         <g key={key} {class}>
             <path d={format!("M{} {}V{}H{}V{}", s(x0), s(LINE + 6.0), s(LINE), s(x1), s(LINE + 6.0))} />
-            <text class="n start" x={s(x0)} y={s(LINE - 6.0)}>{ ends.0 }</text>
+            <text class={figures("start", &start)} x={s(x0)} y={s(LINE - 6.0)}>{ start }</text>
             <text class="name" x={s((x0 + x1) / 2.0)} y={s(LINE - 6.0)}>{ name }</text>
-            { if alone { html! { <text></text> } } else {
-                html! { <text class="n end" x={s(x1)} y={s(LINE - 6.0)}>{ ends.1 }</text> }
-            } }
+            <text class={figures("end", &end)} x={s(x1)} y={s(LINE - 6.0)}>{ end }</text>
         </g>
     }
+}
+
+/// The typeface of figures has no roman numerals.
+fn figures(class: &'static str, folio: &str) -> Classes {
+    classes!(class, folio.starts_with(|c: char| c.is_ascii_digit()).then_some("n"))
 }
 
 /// Plates, wraps and endpapers that lie in these sections.
