@@ -83,6 +83,10 @@ async fn folios_are_shown_as_they_are_printed() {
     page.press(Key::Enter).await;
     page.wait_for_text(".about", "printed 1").await;
     page.screenshot("job-folio").await;
+    // In the row the thread leads to it, and to nothing where no page is followed.
+    page.click(".rooms nav .room:last-child").await;
+    page.wait_until("document.querySelector('.row-thread')?.getAttribute('display') === 'inline'").await;
+    page.screenshot("job-thread").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());
 }
 

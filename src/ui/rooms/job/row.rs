@@ -66,8 +66,15 @@ fn lines(book: &Book, narrow: bool) -> Vec<(usize, usize)> {
     (0..count).map(|i| (i * each, each.min(all.saturating_sub(i * each)))).filter(|(_, n)| *n > 0).collect()
 }
 
-/// The drawing. `pick` is called with the number of a section that was pointed at.
-pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback<u32>) -> Html {
+/// The drawing. `followed` is the page that the thread leads to; `pick` is called with the number of a section that was
+/// pointed at.
+pub fn drawn(
+    book: &Book,
+    (usual, picked): (u32, u32),
+    followed: Option<u32>,
+    narrow: bool,
+    pick: &Callback<u32>,
+) -> Html {
     let width = if narrow { 340.0 } else { 1000.0 };
     let lines = lines(book, narrow);
     let first_of = |section: usize| book.sections.iter().take(section).sum::<u32>();
@@ -118,6 +125,7 @@ pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback
                 { for runs }
                 <g>{ for sections }</g>
                 { added(book, (*from, from + count), &x, (before, after)) }
+                { thread(followed.filter(|page| (before + 1..=after).contains(page)).map(|page| (x(page - 1) + x(page)) / 2.0)) }
             </g>
         }
     };
@@ -126,6 +134,17 @@ pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback
         <svg class="book-row" viewBox={format!("0 0 {} {}", s(width), s(height))} aria-hidden="true">
             { for lines.iter().enumerate().map(line) }
         </svg>
+    }
+}
+
+/// The thread from the line of the folios into the section that holds the page that is followed.
+fn thread(at: Option<f64>) -> Html {
+    let (d, at) = at.map_or((String::new(), 0.0), |x| (format!("M{} {}V{}", s(x), s(LINE), s(TOP + TALL / 2.0)), x));
+    html! {
+        <g class="row-thread" display={if d.is_empty() { "none" } else { "inline" }}>
+            <path class="casing" d={d.clone()} /><path class="strand" {d} />
+            <circle cx={s(at)} cy={s(TOP + TALL / 2.0)} r="4" />
+        </g>
     }
 }
 
@@ -222,9 +241,10 @@ pub fn table(state: &State) -> Html {
 pub fn figure(state: &State, narrow: bool, pick: &Callback<u32>) -> Html {
     let book = state.job.book();
     let usual = state.job.sheet.pages().first().copied().unwrap_or(0);
+    let followed = state.look.followed.map(|page| page + state.shift());
     html! {
         <section class="book-figure" aria-label="The book as a row of sections">
-            { drawn(&book, usual, state.section_on_bench(), narrow, pick) }
+            { drawn(&book, (usual, state.section_on_bench()), followed, narrow, pick) }
             { table(state) }
         </section>
     }
