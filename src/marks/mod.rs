@@ -14,6 +14,7 @@ mod back_label;
 mod back_marks;
 mod design;
 mod found;
+mod misfits;
 mod read;
 mod refusal;
 mod seen;

@@ -11,7 +11,7 @@ use serde::Serialize;
 
 use super::acts::Books;
 use super::say::length;
-use super::sight::{Blind, Sight, shows_ends};
+use super::sight::{Blind, Sight};
 use super::table::{Table, Why};
 use crate::marks::{AfterWrap, BackMarks, Backs, HeadMarks, Inset, Label, Runs, Warning};
 use crate::units::between;
@@ -110,7 +110,7 @@ impl<'a> Candidates<'a> {
             let (blind, more) = candidate.acted.get_or_insert_with(|| {
                 acted += 1;
                 let marks = &candidate.change.marks;
-                let sight = Sight::of(books, &Table::of(marks, sections), marks);
+                let sight = Sight::of(books, &Table::of(marks, sections));
                 let more = sight.blind.iter().zip(before).any(|(now, before)| now > before);
                 (sight.by_why.into_keys().collect(), more)
             });
@@ -128,12 +128,11 @@ impl<'a> Candidates<'a> {
     fn may_do(&mut self, at: usize, why: Why) -> bool {
         let Some(candidate) = self.all.get_mut(at) else { return false };
         let marks = &candidate.change.marks;
-        if why == Why::NoGap && !shows_ends(marks, self.sections) {
-            return false;
-        }
         let looked = candidate.looked.get_or_insert_with(|| {
             let misfits = marks.misfits(self.sections, self.backs);
-            let fits = misfits.iter().all(|misfit| self.misfits.contains(&discriminant(misfit)));
+            // Letters that run over a thin back are read by bending it, which is better than nothing printed there.
+            let worse = misfits.iter().filter(|misfit| !matches!(misfit, Warning::LabelOverBack { .. }));
+            let fits = worse.into_iter().all(|misfit| self.misfits.contains(&discriminant(misfit)));
             let blind = if fits { Table::of(marks, self.sections).blind() } else { Vec::new() };
             Looked { fits, small_step: misfits.iter().any(|w| matches!(w, Warning::SmallStep { .. })), blind }
         });
@@ -207,10 +206,17 @@ fn ends(marks: &BackMarks) -> Vec<(f64, Change)> {
     longer.map(change).collect()
 }
 
-/// A second column; on a thin back its bars are half as wide as that.
+/// The narrowest bar that is proposed, in mm (from memory).
+const NARROWEST_MM: f64 = 0.5;
+
+/// The least way between two columns that folds 0.8 mm out leave apart, in mm.
+const LEAST_APART_MM: f64 = 1.8;
+
+/// A second column; where the back is too thin for that, as near and as narrow as it can be.
 fn columns(marks: &BackMarks, backs: &Backs) -> Vec<(f64, Change)> {
-    let narrow = backs.thickness_mm.map(|thick| tenth(thick / 2.0)).filter(|width| *width >= 0.2);
-    let all = [Some((marks.width_mm, marks.width_mm + 0.5)), narrow.map(|width| (width.min(marks.width_mm), width))];
+    let thin = backs.thickness_mm.map(|thick| tenth((thick - LEAST_APART_MM).min(LEAST_APART_MM)).min(marks.width_mm));
+    let thin = thin.filter(|width| *width >= NARROWEST_MM);
+    let all = [Some((marks.width_mm, marks.width_mm + 0.5)), thin.map(|width| (width, LEAST_APART_MM))];
     let change = |(width_mm, apart_mm): (f64, f64)| {
         let bars =
             if width_mm == marks.width_mm { String::new() } else { format!(", with bars {} wide", length(width_mm)) };
@@ -231,7 +237,7 @@ fn widths(marks: &BackMarks, backs: &Backs) -> Vec<(f64, Change)> {
         Some(thick) => (tenth(thick - 1.0).min(marks.width_mm), thick),
         None => (marks.width_mm, 2.0 * marks.width_mm),
     };
-    if first < 0.2 {
+    if first < NARROWEST_MM {
         return Vec::new();
     }
     let says = format!("Make the bars {} wide, and those of every second turn {}.", length(first), length(second));
@@ -283,14 +289,24 @@ fn labels(marks: &BackMarks, sections: u32, backs: &Backs, title: &str) -> Vec<(
     let numbered = old.is_some_and(|label| label.number);
     let titled = old.map(|label| label.title.clone()).filter(|title| !title.is_empty());
     let all = [
-        (40.0, true, titled.clone().unwrap_or_default(), "Print the number of the section on every back"),
-        (42.0, numbered, titled.clone().unwrap_or_else(|| short.clone()), "Print the short title on every back"),
-        (48.0, true, titled.unwrap_or(short), "Print number and short title on every back"),
+        (40.0, (true, false), titled.clone().unwrap_or_default(), "Print the number of the section on every back"),
+        (
+            41.0,
+            (true, true),
+            titled.clone().unwrap_or_default(),
+            "Print the number of the section and that of all sections on every back, as in 3/24",
+        ),
+        (
+            42.0,
+            (numbered, false),
+            titled.clone().unwrap_or_else(|| short.clone()),
+            "Print the short title on every back",
+        ),
+        (48.0, (true, false), titled.unwrap_or(short), "Print number and short title on every back"),
     ];
     let mut changes = Vec::new();
-    for (cost, number, title, says) in all {
-        // About 8, 7 and 6 points (from memory: what is still read at arm's length).
-        let of_how_many = old.is_some_and(|label| label.of_how_many);
+    for (cost, (number, of_all), title, says) in all {
+        let of_how_many = of_all || old.is_some_and(|label| label.of_how_many);
         let sized = |size_mm: f64| Label { number, of_how_many, title: title.clone(), from_mm: 0.0, size_mm };
         // About 8, 7 and 6 points (from memory: what is still read at arm's length).
         let placed = [2.8, 2.5, 2.1].into_iter().find_map(|size_mm| {

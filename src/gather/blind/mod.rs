@@ -113,7 +113,7 @@ pub fn blind_spots(sections: u32, marks: &BackMarks, backs: &Backs, title: &str)
     }
     let books = Books::of(sections, marks);
     let table = Table::of(marks, sections);
-    let sight = Sight::of(&books, &table, marks);
+    let sight = Sight::of(&books, &table);
     let misfits = marks.misfits(sections, backs);
     let mut candidates = change::Candidates::of(sections, marks, backs, title, &books, &sight);
     let mut spots = Vec::new();

@@ -1,6 +1,5 @@
 //! The sentences about blind spots: those of the report, and the short ones under a verdict. One source for both.
 
-use super::sight::shows_ends;
 use super::table::{Table, Why};
 use super::wrong::Wrong;
 use crate::gather::say;
@@ -25,7 +24,7 @@ pub(in crate::gather) fn short(sections: u32, marks: &BackMarks) -> Vec<String> 
     let whys = [Why::PressFault, Why::ForeignAlike, Why::NoGap, Why::InnerSheet];
     let mut tell = |why: Why, so: bool| says.extend(so.then(|| title(why, sections, &table)));
     for why in whys {
-        tell(why, if why == Why::NoGap { !shows_ends(marks, sections) } else { table.has(why) });
+        tell(why, table.has(why));
     }
     let least_mm = Backs::default().least_step_mm();
     if marks.step_mm() < least_mm {
@@ -42,7 +41,10 @@ pub(in crate::gather) fn short(sections: u32, marks: &BackMarks) -> Vec<String> 
 pub(super) fn title(why: Why, sections: u32, table: &Table) -> String {
     match why {
         Why::NoGap if sections == 1 => "Whether the one section is missing: count it.".to_owned(),
-        Why::NoGap => format!("A missing section 1 or {sections} leaves no gap: count {sections} sections."),
+        Why::NoGap => {
+            let ends = table.sections(why).iter().map(u32::to_string).collect::<Vec<_>>().join(" or ");
+            format!("A missing section {ends} leaves no gap: count {sections} sections.")
+        }
         Why::SharedLevel => {
             let groups = table.shared().iter().map(|group| format!("({})", say::numbers(group))).collect::<Vec<_>>();
             format!("Sections that share a level, one for the other: {}.", say::list(&groups))

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use super::acts::Books;
 use super::table::{Code, Table, Why, why};
-use crate::marks::{BackMarks, Inset};
 
 /// The faults that don't show, or not apart, for one reason. Numbers are those of the rows.
 #[derive(Clone, Debug, Default)]
@@ -55,15 +54,14 @@ pub(super) enum Blind {
 
 impl Sight {
     /// Looks at all rows.
-    pub(super) fn of(books: &Books, table: &Table, marks: &BackMarks) -> Self {
+    pub(super) fn of(books: &Books, table: &Table) -> Self {
         let right = seen(books.row(0), table);
-        let shows_ends = shows_ends(marks, table.sections);
         let mut prints = Vec::with_capacity(books.len() + 1);
         let mut by_why = BTreeMap::<Why, Tally>::new();
         let mut blind = vec![Blind::Not; books.len() + 1];
         for at in 0..=books.len() {
             let looks = seen(books.row(at), table);
-            if at > 0 && !shows_ends && has_no_gap(&looks, &right) {
+            if at > 0 && has_no_gap(&looks, &right, table.ends_show) {
                 by_why.entry(Why::NoGap).or_default().right.push(at);
                 is(&mut blind, at, Blind::LooksRight);
             } else {
@@ -101,19 +99,16 @@ fn is(blind: &mut [Blind], at: usize, how: Blind) {
     }
 }
 
-/// Whether the first and the last back of a book of so many sections show that they are its ends.
-pub(super) fn shows_ends(marks: &BackMarks, sections: u32) -> bool {
-    let numbered = marks.label.as_ref().is_some_and(|label| label.number);
-    // Where there is no section between the ends, their longer bars stand beside nothing shorter.
-    let longer = marks.ends_mm.is_some() && sections > 2;
-    !matches!(marks.inset, Inset::Through { .. }) && sections > 1 && (numbered || longer)
-}
-
-/// Whether a row is a part of the right one, without a gap. An empty row is that of a book of one section.
-fn has_no_gap(looks: &[u16], right: &[u16]) -> bool {
+/// Whether a row is a part of the right one without a gap, and does not show that an end is missing: `shows` says
+/// whether the front and whether the back of the row would. An empty row is that of a book of one section.
+fn has_no_gap(looks: &[u16], right: &[u16], [front, back]: [bool; 2]) -> bool {
     match looks.len() {
         0 => right.len() == 1,
-        length => length < right.len() && right.windows(length).any(|part| part == looks),
+        length if length >= right.len() => false,
+        length => right.windows(length).enumerate().any(|(from, part)| {
+            let whole = [from == 0, from + length == right.len()];
+            part == looks && (whole[0] || !front) && (whole[1] || !back)
+        }),
     }
 }
 

@@ -109,6 +109,8 @@ pub(super) struct Table {
     backs: Vec<SeenBack>,
     /// Sections of the book.
     pub(super) sections: u32,
+    /// Whether a book that lacks its first section shows that at once, and one that lacks its last.
+    pub(super) ends_show: [bool; 2],
     inset: bool,
 }
 
@@ -125,7 +127,7 @@ impl Table {
             backs.push(back);
         }
         let inset = matches!(marks.inset, Inset::Sheets { .. });
-        Self { looks, backs, sections, inset }
+        Self { looks, backs, sections, ends_show: ends_show(marks, sections), inset }
     }
 
     /// What a code looks like.
@@ -182,13 +184,15 @@ impl Table {
                     && self.look(code(1, How::InnerMissing)) == self.look(code(1, How::InnerTurned))
             }
             Why::BlankBack => self.look(code(1, How::Misfolded)) == self.look(code(1, How::SideToSide)),
-            Why::NoGap | Why::Scatter | Why::ReadOtherwise => false,
+            Why::NoGap => self.ends_show != [true; 2],
+            Why::Scatter | Why::ReadOtherwise => false,
         }
     }
 
     /// All reasons for which something in it looks alike.
     pub(super) fn blind(&self) -> Vec<Why> {
-        let all = [Why::SharedLevel, Why::MidHeight, Why::TurnedOntoAnother, Why::ForeignAlike, Why::InnerSheet];
+        let all =
+            [Why::NoGap, Why::SharedLevel, Why::MidHeight, Why::TurnedOntoAnother, Why::ForeignAlike, Why::InnerSheet];
         all.into_iter().filter(|&why| self.has(why)).collect()
     }
 
@@ -196,7 +200,10 @@ impl Table {
     pub(super) fn sections(&self, why: Why) -> Vec<u32> {
         match why {
             Why::NoGap if self.sections == 1 => vec![1],
-            Why::NoGap => vec![1, self.sections],
+            Why::NoGap => {
+                let ends = [1, self.sections].into_iter().zip(self.ends_show);
+                ends.filter(|(_, shows)| !shows).map(|(section, _)| section).collect()
+            }
             Why::SharedLevel => {
                 let mut all = self.shared().concat();
                 all.sort_unstable();
@@ -230,6 +237,18 @@ pub(super) fn why(one: Code, other: Code) -> Why {
     } else {
         Why::TurnedOntoAnother
     }
+}
+
+/// Whether the first and the last back of a book of so many sections show that they are its ends. Where they are
+/// numbered, the first must be 1; which number the last must have is known only where it is printed with them.
+fn ends_show(marks: &BackMarks, sections: u32) -> [bool; 2] {
+    if sections <= 1 || matches!(marks.inset, Inset::Through { .. }) {
+        return [false; 2];
+    }
+    // Where there is no section between the ends, their longer bars stand beside nothing shorter.
+    let longer = marks.ends_mm.is_some() && sections > 2;
+    let numbered = marks.label.as_ref().filter(|label| label.number);
+    [longer || numbered.is_some(), longer || numbered.is_some_and(|label| label.of_how_many)]
 }
 
 /// The back of a code.

@@ -1,5 +1,5 @@
 use super::*;
-use crate::marks::{AfterWrap, Design, Inset};
+use crate::marks::{AfterWrap, Design, Inset, Label};
 
 fn six_mm(levels: u32) -> BackMarks {
     Design { spine_mm: 216.0, first_mm: 30.0, step_mm: 6.0, length_mm: 6.0, levels }.into()
@@ -58,6 +58,17 @@ fn a_missing_end_shows_by_longer_bars() {
     let change = gap.change.as_ref().unwrap();
     assert_eq!(change.marks.ends_mm, Some(12.0), "{change:?}");
     assert_eq!(change.says, "Print bars of 12 mm on the first and the last section.");
+}
+
+/// A number alone says that section 1 is missing; that the last one is, only if it stands there how many there are.
+#[test]
+fn a_number_tells_one_end_and_how_many_both() {
+    let label = |of_how_many| Label { number: true, of_how_many, title: String::new(), from_mm: 180.0, size_mm: 2.5 };
+    let numbered = |of_how_many| BackMarks { label: Some(label(of_how_many)), ..six_mm(24) };
+    let first = report(24, &numbered(false));
+    assert_eq!(spot(&first, Why::NoGap).sections, [24]);
+    assert_eq!(spot(&first, Why::NoGap).title, "A missing section 24 leaves no gap: count 24 sections.");
+    assert!(!whys(&report(24, &numbered(true))).contains(&Why::NoGap));
 }
 
 #[test]
