@@ -22,8 +22,8 @@ fn demy() -> Binding {
     Binding::usual(page, Stock { grammage: 80.0, bulk: 1.25, grain: Grain::Upright })
 }
 
-/// Pages × g/m² × volume / 20,000 cm is the bulk (from memory; ISO 534 for volume): 320 pages of 80 g/m² at 1.25 are 16.0 mm, 360
-/// pages 18.0 mm. A hundred pages at 1.5 are 6.0 mm (dcc-kaestl.com, whose own factors give that).
+/// Pages × g/m² × volume / 20,000 cm is the bulk (from memory; ISO 534 for volume): 320 pages of 80 g/m² at 1.25 are
+/// 16.0 mm, 360 pages 18.0 mm. A hundred pages at 1.5 are 6.0 mm (dcc-kaestl.com, whose own factors give that).
 #[test]
 fn bulk_of_a_block() {
     assert_eq!(bound(&book(&[32; 10]), &demy()).unwrap().bulk, mm(16.0));
@@ -73,7 +73,8 @@ fn a_flat_case() {
     assert!(wide.findings.iter().any(|f| f.severity == Severity::Mind && f.says.contains("unusual")));
 }
 
-/// A third of a circle, by its angles: chord c, radius c / (2 sin 60°), arc 2π/3 times that, rise radius × (1 − cos 60°).
+/// A third of a circle, by its angles: chord c, radius c / (2 sin 60°), arc 2π/3 times that, rise radius × (1 − cos
+/// 60°).
 #[test]
 fn a_round_back() {
     let found = bound(&book(&[32; 10]), &Binding { back: Back::Round, ..demy() }).unwrap();
@@ -117,7 +118,8 @@ proptest! {
         let side = found.board.width + found.joint;
         prop_assert_eq!(side, b.page.width + b.square);
         prop_assert_eq!(found.cloth.width, side.times(2) + found.strip.width + b.turn_in.times(2));
-        prop_assert!(found.strip.width >= found.back + b.board.times(2) && found.back >= found.block && found.block >= found.bulk);
+        prop_assert!(found.strip.width >= found.back + b.board.times(2));
+        prop_assert!(found.back >= found.block && found.block >= found.bulk);
         prop_assert!(found.findings.iter().all(|f| !f.says.is_empty() && !f.source.is_empty()));
     }
 }

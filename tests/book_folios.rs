@@ -5,7 +5,8 @@
 use backmark::book::{Added, Book, Folios, Run, read_roman, roman};
 use proptest::prelude::*;
 
-/// Roman numerals up to twenty and some others, as *New Hart's Rules* and every style guide write them (common practice).
+/// Roman numerals up to twenty and some others, as *New Hart's Rules* and every style guide write them (common
+/// practice).
 #[test]
 fn roman_numerals_as_prelims_have_them() {
     let twenty = "i ii iii iv v vi vii viii ix x xi xii xiii xiv xv xvi xvii xviii xix xx";

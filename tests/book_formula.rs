@@ -1,5 +1,6 @@
-//! The collational formula: examples in the notation of F. Bowers, *Principles of Bibliographical Description* (1949), and P.
-//! Gaskell, *A New Introduction to Bibliography* (1972), both from memory; and what is read back from it.
+//! The collational formula: examples in the notation of F. Bowers, *Principles of Bibliographical Description*
+//! (1949), and P. Gaskell, *A New Introduction to Bibliography* (1972), both from memory; and what is read back from
+//! it.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "what tests call may panic as tests may")]
 
@@ -46,7 +47,8 @@ fn an_octavo() {
 #[test]
 fn what_is_inserted() {
     let mut book = octavo();
-    // Behind page 24, the second of the fourth leaf of B; behind the last page of C, two; before the first page; a fold round D.
+    // Behind page 24, the second of the fourth leaf of B; behind the last page of C, two; before the first page; a
+    // fold round D.
     book.added = vec![
         Added::Plate { after: 24, pages: 2 },
         Added::Plate { after: 48, pages: 4 },
@@ -80,8 +82,8 @@ fn what_is_no_book_is_refused() {
     assert_eq!(at(&Book::default(), 0, None), "runs");
 }
 
-/// Reads the gatherings of a formula back: how many there are, each with its leaves. The signatures are read by the second way,
-/// [`Signing::section`].
+/// Reads the gatherings of a formula back: how many there are, each with its leaves. The signatures are read by the
+/// second way, [`Signing::section`].
 fn read_back(text: &str, signing: &Signing, sections: u32, unsigned: u32) -> Vec<u32> {
     let (_, rest) = text.split_once("°: ").unwrap();
     let (gatherings, _) = rest.split_once("; ").unwrap();

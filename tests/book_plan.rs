@@ -29,8 +29,8 @@ fn pages(plan: &Plan) -> Vec<u32> {
     plan.pages_of_sections()
 }
 
-/// 360 pages in thirty-twos are eleven and an eight, which stands last but one (make-up and place of the odd section: common
-/// practice, from memory).
+/// 360 pages in thirty-twos are eleven and an eight, which stands last but one (make-up and place of the odd section:
+/// common practice, from memory).
 #[test]
 fn three_hundred_and_sixty_pages() {
     let plans = plan(&demy(360), None).unwrap();
@@ -53,8 +53,8 @@ fn three_hundred_and_sixty_pages() {
     );
 }
 
-/// A book of 160 pages, five thirty-twos, is cheaper than one of 156, which needs a sixteen, an eight and a four beside four
-/// thirty-twos (southwoodpress.com.au, on even workings; *New Hart's Rules*, 1.8).
+/// A book of 160 pages, five thirty-twos, is cheaper than one of 156, which needs a sixteen, an eight and a four
+/// beside four thirty-twos (southwoodpress.com.au, on even workings; *New Hart's Rules*, 1.8).
 #[test]
 fn an_even_working_is_cheaper() {
     let plans = plan(&demy(156), None).unwrap();
@@ -67,9 +67,9 @@ fn an_even_working_is_cheaper() {
     assert_eq!((pages(&even.plans[0]), even.plans[0].blanks), (vec![32; 5], 0));
 }
 
-/// By hand: eleven thirty-twos on quad demy, of which two go on a sheet, are five sheets and one that gives two copies; of the
-/// eight, eight go on a sheet. 40 sheets are spoilt for each, 1.1 % in folding and 1 % in gathering (*American Printer*,
-/// 1996).
+/// By hand: eleven thirty-twos on quad demy, of which two go on a sheet, are five sheets and one that gives two
+/// copies; of the eight, eight go on a sheet. 40 sheets are spoilt for each, 1.1 % in folding and 1 % in gathering
+/// (trade figures, named at `SET_UP_SHEETS`).
 #[test]
 fn sheets_of_a_run() {
     let plans = plan(&demy(360), Some(&[&[32; 10][..], &[8, 32]].concat())).unwrap();
@@ -90,8 +90,9 @@ fn sheets_of_a_run() {
     );
 }
 
-/// Sections of four pages spoil twice as much as sixteens (postpressmag.com, 2005). By hand: sixteen fours on a sheet, four of
-/// them four times each; 750 sheets, of which 2 × 1.1 % and 1 %, and 40 for the set-up, are spoilt.
+/// Sections of four pages spoil twice as much as sixteens (trade figures, named at `SET_UP_SHEETS`). By hand: sixteen
+/// fours on a sheet, four of them four times each; 750 sheets, of which 2 × 1.1 % and 1 %, and 40 for the set-up, are
+/// spoilt.
 #[test]
 fn fours_spoil_twice_as_much() {
     let made = plan(&demy(16), Some(&[4; 4])).unwrap().by_hand.unwrap();
@@ -99,8 +100,8 @@ fn fours_spoil_twice_as_much() {
     assert_eq!((sheet.on_sheet, sheet.sheets_net, sheet.sheets_run), (16, 750, 750 + 24 + 40));
 }
 
-/// A four is not sewn by itself, and an eight does not stand last, where they can be wrapped round or laid into a neighbour
-/// (from memory).
+/// A four is not sewn by itself, and an eight does not stand last, where they can be wrapped round or laid into a
+/// neighbour (from memory).
 #[test]
 fn odd_sections_are_joined_rather_than_weak() {
     let hundred = plan(&demy(100), None).unwrap().plans;
@@ -123,8 +124,8 @@ fn waste_by_the_leaf() {
     assert!((made.waste_percent - waste).abs() < 1e-9 && (made.press_sheets[0].cut_off_percent - waste).abs() < 1e-9);
 }
 
-/// Heavier paper takes fewer folds: 150 g/m² no thirty-two folded as one, and the first plan has none; 80 g/m² of bulk 2 makes
-/// thirty-twos of 2.56 mm.
+/// Heavier paper takes fewer folds: 150 g/m² no thirty-two folded as one, and the first plan has none; 80 g/m² of
+/// bulk 2 makes thirty-twos of 2.56 mm.
 #[test]
 fn paper_decides_the_section() {
     let heavy = Job { stock: Stock { grammage: 150.0, bulk: 0.9, grain: Grain::Upright }, ..demy(320) };

@@ -6,14 +6,14 @@ use backmark::book::{Alphabet, Book, Doubling, Signing, Start, signatures};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
-/// T. MacKellar, *The American Printer* (18th ed., 1893), pp. 215-217, "Table of Signatures": 25 letters, J left out, the
-/// second alphabet `2 A`. Each column names the pages of a signature, and ends with the signature and the page below; between
-/// them it goes on evenly: signature n stands on page `pages` (n - 1) + 1.
+/// T. MacKellar, *The American Printer* (18th ed., 1893), pp. 215-217, "Table of Signatures": 25 letters, J left out,
+/// the second alphabet `2 A`. Each column names the pages of a signature, and ends with the signature and the page
+/// below; between them it goes on evenly: signature n stands on page `pages` (n - 1) + 1.
 #[test]
 fn the_table_of_signatures_of_the_american_printer() {
     let american = Signing { alphabet: Alphabet::American25, start: Start::A, doubling: Doubling::Figure };
-    // The letters of the table, reckoned by hand: four alphabets of 25, and of the fifth up to U; two and up to K; three and up
-    // to C; one and up to L.
+    // The letters of the table, reckoned by hand: four alphabets of 25, and of the fifth up to U; two and up to K;
+    // three and up to C; one and up to L.
     for (column, pages, last, last_signature, last_page) in [
         ("8vo", 8, 120, "5U", 953),
         ("16mo", 16, 60, "3K", 945),

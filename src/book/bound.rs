@@ -1,4 +1,5 @@
-//! Block and case: how thick the block is, how much its back swells, and what sizes boards, spine strip and cloth are cut to.
+//! Block and case: how thick the block is, how much its back swells, and what sizes boards, spine strip and cloth are
+//! cut to.
 
 use super::extent::{Added, Book};
 use super::told::{Finding, as_mm, count, fine, mm};
@@ -44,8 +45,8 @@ pub struct Binding {
 }
 
 impl Binding {
-    /// Thread of 0.3 mm, as sewing machines have it (hand binders take up to 0.5 mm), boards of 2.5 mm, squares of 3 mm, turn-ins
-    /// of 15 mm, endpapers of 120 g/m² and bulk 1.2: common practice, no source.
+    /// Thread of 0.3 mm, as sewing machines have it (hand binders take up to 0.5 mm), boards of 2.5 mm, squares of 3
+    /// mm, turn-ins of 15 mm, endpapers of 120 g/m² and bulk 1.2: common practice, no source.
     #[must_use]
     pub const fn usual(page: Size, stock: Stock) -> Self {
         Self {
@@ -104,18 +105,18 @@ fn sides<S: serde::Serializer>(size: &Size, to: S) -> Result<S::Ok, S::Error> {
     [size.width.mm(), size.height.mm()].serialize(to)
 }
 
-/// Swell at the back up to 30 % of the block is borne by hand binders (papercraftpanda.com, on sewing).
+/// Swell at the back up to 30 % of the block is borne by hand binders (papercraftpanda.com).
 pub const MOST_SWELL_PERCENT: f64 = 30.0;
 /// A third of a circle, the round of a back (from memory): its arc is 2π / (3 √3) of its chord.
 const ARC: f64 = 1.209_199_576_156_145;
 /// And it stands out by 1 / (2 √3) of it.
 const RISE: f64 = 0.288_675_134_594_813;
-/// Squares of 1/8 to 3/16 in (ligatus.org.uk/lob/1631; M. T. Roberts and D. Etherington, *Bookbinding and the Conservation of
-/// Books* (1982), "squares").
+/// Squares of 1/8 to 3/16 in (ligatus.org.uk/lob/1631; M. T. Roberts and D. Etherington, *Bookbinding and the
+/// Conservation of Books* (1982), "squares").
 const SQUARES: [Length; 2] = [Length::INCH.shared(8), Length::from_nm(25_400_000 * 3 / 16)];
 /// Where the sizes of a case come from.
-const CASE: &str = "Printing and Bookbinding for Schools (Vaughn); ligatus.org.uk/lob/1631; Indiana University Libraries, \
-                    preservation pages on cases.";
+const CASE: &str = "Printing and Bookbinding for Schools (Vaughn); ligatus.org.uk/lob/1631; \
+                    Indiana University Libraries (libpres).";
 
 impl Binding {
     fn check(&self) -> Result<(), Refusal> {
@@ -237,14 +238,26 @@ fn block_told(b: &Binding, bound: &Bound, [text, more, ends]: [u32; 3], sections
     all.push(finding(
         severity,
         format!("Thread swells the back by {} mm, {percent_said} % of the block: {judged}.", mm(bound.swell)),
-        format!("{sections} sections × {} mm{nipped} = {} mm; {} + {} = {} mm at the back", fine(b.thread), mm(bound.swell), mm(bound.block), mm(bound.swell), mm(bound.back)),
-        "One thread for each section: D. Cockerell, Bookbinding and the Care of Books (1901), p. 119; Roberts and Etherington \
-         (1982), \"swell\"; soft paper takes part of it in. 30 %: papercraftpanda.com.",
+        format!(
+            "{sections} sections × {} mm{nipped} = {} mm; {} + {} = {} mm at the back",
+            fine(b.thread),
+            mm(bound.swell),
+            mm(bound.block),
+            mm(bound.swell),
+            mm(bound.back)
+        ),
+        "One thread for each section: D. Cockerell, Bookbinding and the Care of Books (1901), p. 119; Roberts and \
+         Etherington (1982), \"swell\"; soft paper takes part of it in. 30 %: papercraftpanda.com.",
     ));
     if b.back == Back::Round {
         all.push(finding(
             Severity::Fine,
-            format!("Rounded to a third of a circle and backed, it stands out by {} mm, and its shoulders by the {} mm of a board.", mm(bound.rise), mm(b.board)),
+            format!(
+                "Rounded to a third of a circle and backed, it stands out by {} mm, and its shoulders \
+                 by the {} mm of a board.",
+                mm(bound.rise),
+                mm(b.board)
+            ),
             format!("({} + 2 × {}) × 0.289 = {} mm", mm(bound.back), mm(b.board), mm(bound.rise)),
             "A third of a circle: from memory; chord / (2 √3): geometry.",
         ));
@@ -270,7 +283,10 @@ fn case_told(b: &Binding, bound: &Bound, across: Length) -> Vec<Finding> {
             if usual {
                 format!("The boards stand out by squares of {square} mm.")
             } else {
-                format!("Squares of {square} mm are unusual: 3 to 5 mm, or the thickness of the board, is the rule.")
+                format!(
+                    "Squares of {square} mm are unusual: 3 to 5 mm, or the thickness of the board, is \
+                     the rule."
+                )
             },
             format!("1/8 to 3/16 in = {} to {} mm", mm(least), mm(most)),
             "ligatus.org.uk/lob/1631; Roberts and Etherington (1982), \"squares\".",
@@ -299,8 +315,8 @@ fn case_told(b: &Binding, bound: &Bound, across: Length) -> Vec<Finding> {
                 None => format!("joint = square = {square} mm"),
                 Some(_) => String::new(),
             },
-            "By hand the board, as wide as the block, is pushed forward by the square and leaves a joint as wide; machines for flat \
-             backs have 7 to 8 mm. From memory.",
+            "By hand the board, as wide as the block, is pushed forward by the square and leaves a joint as wide; \
+             machines for flat backs have 7 to 8 mm. From memory.",
         ),
         finding(
             Severity::Fine,
@@ -318,7 +334,8 @@ fn case_told(b: &Binding, bound: &Bound, across: Length) -> Vec<Finding> {
             match b.back {
                 Back::Flat => "The back and two boards: from memory.",
                 Back::Round => {
-                    "The arc from shoulder to shoulder: from memory; the arc of a third of a circle is 2π / (3 √3) of its chord."
+                    "The arc from shoulder to shoulder: from memory; the arc of a third of a circle is 2π / \
+                         (3 √3) of its chord."
                 }
             },
         ),
@@ -339,7 +356,8 @@ fn case_told(b: &Binding, bound: &Bound, across: Length) -> Vec<Finding> {
             Severity::Fine,
             format!("{turn} mm of it are turned in on all sides."),
             String::new(),
-            "Schools turn in 3/4 in (19 mm), Printing and Bookbinding for Schools (Vaughn); the trade 15 mm, from memory.",
+            "Schools turn in 3/4 in (19 mm), Printing and Bookbinding for Schools (Vaughn); the trade 15 \
+                 mm, from memory.",
         ),
     ]
 }

@@ -37,8 +37,8 @@ pub fn roman(number: u32) -> Option<String> {
     Some(text)
 }
 
-/// Reads roman numerals, small or capital, as [`roman`] writes them; `None` for anything else. A `j` at the end, as in `xij`,
-/// is read as an `i`, which is how old prelims have it (from memory).
+/// Reads roman numerals, small or capital, as [`roman`] writes them; `None` for anything else. A `j` at the end, as
+/// in `xij`, is read as an `i`, which is how old prelims have it (from memory).
 #[must_use]
 pub fn read_roman(text: &str) -> Option<u32> {
     // The longest is mmmdccclxxxviii.

@@ -2,10 +2,10 @@
 //!
 //! Notation: F. Bowers, *Principles of Bibliographical Description* (1949), and P. Gaskell, *A New Introduction to
 //! Bibliography* (1972), both from memory. The format stands first (8° for an octavo); then the gatherings by their
-//! signatures, the number of leaves of each raised: `B–L¹⁶` are the gatherings B to L of sixteen leaves each. A gathering
-//! that is not signed is π at the front. `(D8+1)` is a leaf inserted behind D8, `(D8+1,2)` two that are not one fold; χ is
-//! a leaf within the text that is not signed. Then come the leaves in all, and the pages as they are numbered: numbers
-//! that are not printed stand in square brackets.
+//! signatures, the number of leaves of each raised: `B–L¹⁶` are the gatherings B to L of sixteen leaves each. A
+//! gathering that is not signed is π at the front. `(D8+1)` is a leaf inserted behind D8, `(D8+1,2)` two that are not
+//! one fold; χ is a leaf within the text that is not signed. Then come the leaves in all, and the pages as they are
+//! numbered: numbers that are not printed stand in square brackets.
 
 use super::extent::{Added, Book, Folios, Run};
 use super::signatures::Signing;
@@ -221,7 +221,8 @@ fn usual_leaves(sections: &[u32]) -> u32 {
     counts.iter().max_by_key(|(leaves, n)| (**n, **leaves)).map_or(1, |(leaves, _)| *leaves)
 }
 
-/// D. Cockerell, *Bookbinding and the Care of Books* (1901), p. 36, and T. MacKellar, *The American Printer* (1893), p. 149.
+/// D. Cockerell, *Bookbinding and the Care of Books* (1901), p. 36, and T. MacKellar, *The American Printer* (1893),
+/// p. 149.
 fn format_name(leaves: u32) -> String {
     match leaves {
         1 => "Broadsheet".into(),

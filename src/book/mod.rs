@@ -11,9 +11,9 @@
 //! Book + Binding ── bound         bulk, swell, boards, strip, cloth, each with its sum
 //! ```
 //!
-//! **Page positions** count the pages of all sections from 1, front to back, whether a number is printed on them or not. A
-//! **folio** is the number printed on a page. Plates, wraps and endpapers are no pages of a section: they have no position
-//! and are spoken of by what they lie behind or around.
+//! **Page positions** count the pages of all sections from 1, front to back, whether a number is printed on them or
+//! not. A **folio** is the number printed on a page. Plates, wraps and endpapers are no pages of a section: they have
+//! no position and are spoken of by what they lie behind or around.
 
 mod bound;
 mod extent;

@@ -11,8 +11,8 @@ pub enum Alphabet {
     /// *Bookbinding and the Care of Books* (1901), p. 43.
     #[default]
     Latin23,
-    /// 25 letters, without J: T. MacKellar, *The American Printer* (18th ed., 1893), p. 135 and the table of signatures,
-    /// pp. 215-217.
+    /// 25 letters, without J: T. MacKellar, *The American Printer* (18th ed., 1893), p. 135 and the table of
+    /// signatures, pp. 215-217.
     American25,
     /// Plain figures from 1 on: Cockerell, p. 43.
     Figures,
@@ -24,8 +24,8 @@ pub enum Start {
     /// A.
     #[default]
     A,
-    /// B, since A is kept for title and prelims (Zaehnsdorf, p. 13, note; Cockerell, p. 38; MacKellar, p. 135). The second
-    /// alphabet begins again at A. Plain figures begin with 1 all the same.
+    /// B, since A is kept for title and prelims (Zaehnsdorf, p. 13, note; Cockerell, p. 38; MacKellar, p. 135). The
+    /// second alphabet begins again at A. Plain figures begin with 1 all the same.
     B,
 }
 
@@ -60,8 +60,8 @@ pub struct Signing {
 pub struct Signed {
     /// The section, from 1.
     pub section: u32,
-    /// The leaf of the section that carries it, from 1. Old sheets sign every leaf of their first half: A, A2, A3, A4 on
-    /// pages 1, 3, 5 and 7 of an octavo (L. Voet, *The Golden Compasses* I, app. 8).
+    /// The leaf of the section that carries it, from 1. Old sheets sign every leaf of their first half: A, A2, A3, A4
+    /// on pages 1, 3, 5 and 7 of an octavo (L. Voet, *The Golden Compasses* I, app. 8).
     pub leaf: u32,
     /// The same in words.
     pub says: String,
@@ -91,7 +91,8 @@ impl Signing {
         }
     }
 
-    /// The signature as a collational formula has it: as [`Signing::signature`], but doubled letters small after the first, Aa.
+    /// The signature as a collational formula has it: as [`Signing::signature`], but doubled letters small after the
+    /// first, Aa.
     #[must_use]
     pub fn in_formula(&self, section: u32) -> String {
         let signature = self.signature(section);
@@ -104,8 +105,8 @@ impl Signing {
 
     /// The section that a signature stands for, among so many.
     ///
-    /// Capitals and small letters are read alike, and so are both ways of doubling: `2A`, `2 a`, `AA` and `Aa`. A figure behind
-    /// the letter counts leaves: `B2`.
+    /// Capitals and small letters are read alike, and so are both ways of doubling: `2A`, `2 a`, `AA` and `Aa`. A
+    /// figure behind the letter counts leaves: `B2`.
     ///
     /// # Errors
     /// A sentence, without a place: what was typed is no signature of this book.

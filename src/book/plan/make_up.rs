@@ -31,8 +31,8 @@ pub struct Part {
 /// The parts of a section, the outermost first.
 pub(super) type Made = Vec<Part>;
 
-/// Sections smaller than this, and smaller than most, are odd ones that stand neither first nor last. From memory: the trade
-/// speaks of odd fours and eights.
+/// Sections smaller than this, and smaller than most, are odd ones that stand neither first nor last. From memory:
+/// the trade speaks of odd fours and eights.
 pub(super) const ODD_BELOW: u32 = 16;
 
 /// Pages of a section.
@@ -95,16 +95,16 @@ fn divided<'a>(pages: u32, sizes: &[u32], ways: &'a Ways) -> Option<Vec<&'a Way>
     (left == 0).then_some(found)
 }
 
-/// The odd sections before the last whole one, so that they stand neither first nor last. Where there is only one whole one,
-/// it stands in front.
+/// The odd sections before the last whole one, so that they stand neither first nor last. Where there is only one
+/// whole one, it stands in front.
 fn placed(mut mains: Vec<Made>, odd: Vec<Made>) -> Vec<Made> {
     let at = if mains.len() > 1 { mains.len() - 1 } else { mains.len() };
     mains.splice(at..at, odd);
     mains
 }
 
-/// The small odd sections joined to whole ones: a four is laid round one, an eight or a twelve into its middle. They take
-/// whole sections from the last but one forwards, so that the first and the last stay as they are.
+/// The small odd sections joined to whole ones: a four is laid round one, an eight or a twelve into its middle. They
+/// take whole sections from the last but one forwards, so that the first and the last stay as they are.
 fn joined(mut mains: Vec<Made>, odd: &[&Way]) -> Option<Vec<Made>> {
     let (small, large): (Vec<&Way>, Vec<&Way>) = odd.iter().partition(|w| w.pages < ODD_BELOW);
     if small.is_empty() || mains.is_empty() {
@@ -138,7 +138,8 @@ pub(super) fn by_hand(pages: &[u32], ways: &Ways) -> Result<Vec<Made>, Refusal> 
         let refuse = |says: String| Refusal::new(format!("made_up[{i}]"), says);
         if *pages == 0 || pages % 4 != 0 || *pages > MOST_SECTION {
             return Err(refuse(format!(
-                "A folded section has 4 pages or a multiple of 4, {MOST_SECTION} at the most. A single leaf is tipped in."
+                "A folded section has 4 pages or a multiple of 4, {MOST_SECTION} at the most. A single leaf \
+                     is tipped in."
             )));
         }
         put_together(*pages, ways)

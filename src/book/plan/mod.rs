@@ -41,7 +41,8 @@ pub struct Job {
     pub page: Size,
     /// What the knives take off.
     pub trims: Trims,
-    /// The press sheet as it lies: its width and its height. What the grippers hold is not taken off, since it falls on a margin.
+    /// The press sheet as it lies: its width and its height. What the grippers hold is not taken off, since it falls
+    /// on a margin.
     pub sheet: Size,
     /// The paper; its grain is that of the sheet as it lies.
     pub stock: Stock,
@@ -175,7 +176,8 @@ pub fn plan(job: &Job, by_hand: Option<&[u32]>) -> Result<Plans, Refusal> {
     if plans.is_empty() {
         let largest = ways.iter().map(|w| w.pages).max().unwrap_or(0);
         let says = format!(
-            "This sheet gives sections of {largest} pages at the most, and {} pages would need more than {MOST_SECTIONS} of them.",
+            "This sheet gives sections of {largest} pages at the most, and {} pages would need more than \
+                 {MOST_SECTIONS} of them.",
             job.extent
         );
         return Err(Refusal::new("extent", says));

@@ -5,17 +5,20 @@ use crate::units::short;
 
 /// By what plans are ranked: each line decides where those above it are alike.
 pub const CRITERIA: [&str; 7] = [
-    "First the plans that nothing speaks against: the paper takes the folds, the grain runs along the spine, and all pages find a place.",
+    "First the plans that nothing speaks against: the paper takes the folds, the grain runs along the \
+         spine, and all pages find a place.",
     "Then those whose sections are not thicker than 2 mm.",
-    "Then those in which no odd section of less than sixteen pages stands first or last, and no four is sewn by itself.",
-    "Then those that need least paper for the run. Differences of less than 5 % don't count, since the spoilage of a run is usually as much.",
+    "Then those in which no odd section of less than sixteen pages stands first or last, and no four is \
+         sewn by itself.",
+    "Then those that need least paper for the run. Differences of less than 5 % don't count, since the \
+         spoilage of a run is usually as much.",
     "Then those with the least work for a copy: pieces to be folded, and pieces to be wrapped round or inset.",
     "Then those with the fewest different sheets to be made ready at the press and set up at the folder.",
     "Then those with the fewest sections to be sewn, and at last those with the fewest sheets.",
 ];
 
-/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (finishlinebinderies.com,
-/// on spoilage).
+/// A step of paper that counts, in %: spoilage adds up over the operations to 5 % or more as a rule (the trade
+/// figures named at [`super::SET_UP_SHEETS`]).
 const BAND_PERCENT: u64 = 5;
 
 /// What decides, in the order of [`CRITERIA`].
@@ -31,8 +34,8 @@ pub(super) struct Rank {
     pub sheets: u64,
 }
 
-/// Sorts the plans, the best first, and says of each why it stands behind the first. The one made up by hand is measured
-/// against them.
+/// Sorts the plans, the best first, and says of each why it stands behind the first. The one made up by hand is
+/// measured against them.
 pub(super) fn rank(plans: &mut [Plan], by_hand: &mut Option<Plan>) {
     // Only plans that can be carried out say what paper is needed.
     let fewest = plans.iter().map(|p| p.rank.wrong).min().unwrap_or(0);

@@ -8,15 +8,17 @@ use crate::paper::Length;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Sheets spoilt in setting up the folder for one kind of sheet: about 40 for two right-angle folds (trade figures of
-/// *American Printer*, 1996; finishlinebinderies.com). Deeper sections spoil more; no figure was found.
+/// Sheets spoilt in setting up the folder for one kind of sheet: about 40 for two right-angle folds. Deeper sections
+/// spoil more; no figure was found.
+///
+/// This and the two below are trade figures of *American Printer* (1996), finishlinebinderies.com and postpressmag.com
+/// (2005), put together; which of them gives which is not known here.
 pub const SET_UP_SHEETS: u64 = 40;
-/// Sheets spoilt in folding, in 1 of 1,000: 1.1 % (the same). Sections of four pages spoil twice as much as sixteens
-/// (postpressmag.com, "Yields", 2005).
+/// Sheets spoilt in folding, in 1 of 1,000: 1.1 %. Sections of four pages spoil twice as much as sixteens.
 pub const RUNNING_SPOILS: u64 = 11;
-/// Sections spoilt in gathering, stitching and trimming, in 1 of 1,000: about 1 % (*American Printer*, 1996).
+/// Sections spoilt in gathering, stitching and trimming, in 1 of 1,000: about 1 %.
 pub const GATHERING_SPOILS: u64 = 10;
-/// How thick a section should be, squeezed: 1 to 2 mm (a worksheet of Brighton University on multi-section binding).
+/// How thick a section should be, squeezed: 1 to 2 mm (a worksheet of Brighton University).
 pub const SECTION_AIM: [Length; 2] = [Length::from_whole_mm(1), Length::from_whole_mm(2)];
 
 /// The press sheets that are folded by one course.

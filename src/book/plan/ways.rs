@@ -101,8 +101,8 @@ impl Ways {
         self.0.is_empty()
     }
 
-    /// The best way to fold so many pages: one that the paper takes, with the grain right, of fewest pieces, with most on
-    /// a sheet; of equal ones the first of the list.
+    /// The best way to fold so many pages: one that the paper takes, with the grain right, of fewest pieces, with
+    /// most on a sheet; of equal ones the first of the list.
     pub(super) fn of(&self, pages: u32) -> Option<&Way> {
         self.0
             .iter()
@@ -140,8 +140,8 @@ struct Fit {
     grid: (u32, u32),
 }
 
-/// How often a sheet of so many rows and columns of leaves lies on the press sheet: upright or turned, with the grain along
-/// the spine if it can be, then as often as it can be.
+/// How often a sheet of so many rows and columns of leaves lies on the press sheet: upright or turned, with the grain
+/// along the spine if it can be, then as often as it can be.
 fn fit(job: &Job, rows: u32, columns: u32) -> Option<Fit> {
     let leaf = job.leaf();
     let times = |side: Length, one: Length| u32::try_from(side.nm() / one.nm().max(1)).unwrap_or(0);
@@ -158,7 +158,8 @@ fn fit(job: &Job, rows: u32, columns: u32) -> Option<Fit> {
         .max_by_key(|f| (f.grain_along, f.on_sheet, !f.turned))
 }
 
-/// The course of the library that slits the whole press sheet into sections that are folded like these, if there is one.
+/// The course of the library that slits the whole press sheet into sections that are folded like these, if there is
+/// one.
 fn whole_sheet(all: &[NamedCourse], way: &Way) -> Option<&'static str> {
     if way.on_sheet < 2 || way.pieces > 1 {
         return None;

@@ -68,7 +68,7 @@ pub(super) fn of_job(job: &Job, ways: &Ways) -> Vec<Finding> {
                 even - over
             ),
             reckoned: format!("{} = {} × {even} + {over}", job.extent, job.extent / even),
-            source: "New Hart's Rules (2005), 1.8: aim for an even working.",
+            source: "New Hart's Rules, 1.8: aim for an even working.",
         });
     }
     all
@@ -121,12 +121,17 @@ fn odd(plan: &Plan) -> Vec<Finding> {
             None if section.pages == 4 => (
                 Severity::Mind,
                 format!(
-                    "Section {at} has 4 pages: a single fold holds the thread badly, and is better wrapped round its neighbour."
+                    "Section {at} has 4 pages: a single fold holds the thread badly, and is better wrapped \
+                         round its neighbour."
                 ),
             ),
             None if at + 1 == last => (
                 Severity::Fine,
-                format!("The section of {} pages stands last but one, where a whole section covers it.", section.pages),
+                format!(
+                    "The section of {} pages stands last but one, where a whole section covers \
+                     it.",
+                    section.pages
+                ),
             ),
             None => (
                 Severity::Fine,
@@ -200,7 +205,7 @@ fn thickness(job: &Job, plan: &Plan) -> Finding {
             fine(caliper),
             mm(thick)
         ),
-        source: "Thickness: ISO 534. 1 to 2 mm: a worksheet of Brighton University on multi-section binding.",
+        source: "Thickness: ISO 534. 1 to 2 mm: a worksheet of Brighton University.",
     }
 }
 
@@ -254,7 +259,8 @@ fn grain(used: &[(&Way, u32)]) -> Option<Finding> {
             list(&across)
         ),
         reckoned: String::new(),
-        source: "M. T. Roberts and D. Etherington, Bookbinding and the Conservation of Books (1982), \"against the grain\".",
+        source: "M. T. Roberts and D. Etherington, Bookbinding and the Conservation of Books (1982), \
+             \"against the grain\".",
     })
 }
 
@@ -300,7 +306,8 @@ fn paper(job: &Job, plan: &Plan) -> Vec<Finding> {
                 "40 × {} + 1.1 % for folding (2.2 % of fours) + 1 % for gathering = {spoilt}",
                 count(different, "different sheet", "different sheets")
             ),
-            source: "Trade figures of American Printer (1996), finishlinebinderies.com and postpressmag.com (2005).",
+            source: "Trade figures of American Printer (1996), finishlinebinderies.com and postpressmag.com \
+                 (2005).",
         },
     ]
 }
