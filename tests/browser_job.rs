@@ -55,7 +55,6 @@ async fn a_book_is_planned_made_up_and_opened_on_the_bench() {
     page.screenshot("job-made-up").await;
     // The eight on the bench: pages 321 to 328.
     page.click(".otherwise .on-bench").await;
-    page.wait_for_sentence("Take the corner and fold.").await;
     page.wait_until("document.querySelector('.flat [data-page]')").await;
     let pages = "return [...document.querySelectorAll('.flats [data-page]')].map((p) => Number(p.getAttribute('aria-label').match(/[0-9]+/)[0])).sort((a, b) => a - b)";
     assert_eq!(page.eval(pages).await, json!([321, 322, 323, 324, 325, 326, 327, 328]));
@@ -84,6 +83,10 @@ async fn folios_are_shown_as_they_are_printed() {
     page.press(Key::Enter).await;
     page.wait_for_text(".about", "printed 1").await;
     page.screenshot("job-folio").await;
+    // In the row the thread leads to it, and to nothing where no page is followed.
+    page.click(".rooms nav .room:last-child").await;
+    page.wait_until("document.querySelector('.row-thread')?.getAttribute('display') === 'inline'").await;
+    page.screenshot("job-thread").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());
 }
 
@@ -99,7 +102,7 @@ async fn a_blind_spot_is_told_and_its_change_removes_it() {
         put(&page, field, text).await;
     }
     page.wait_for_text(".spine-figure", "begins again once, after section 24").await;
-    let spot = "[...document.querySelectorAll('.spots li')].find((s) => s.textContent.includes('1 and 25'))";
+    let spot = "[...document.querySelectorAll('.spots li')].find((s) => s.textContent.includes('share a level'))";
     page.wait_until(spot).await;
     page.screenshot("job-blind").await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");

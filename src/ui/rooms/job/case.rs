@@ -29,26 +29,31 @@ pub struct Props {
 pub fn Case(props: &Props) -> Html {
     let Props { state, act, checker } = props;
     let heard = use_answer(checker, Some(state.job.describe_question()), read_described);
-    let told = match heard.as_ref() {
-        None => html! { <p class="quiet" role="status">{ "Reckoning." }</p> },
-        Some((_, Err(why))) => html! { <p role="status">{ why.clone() }</p> },
-        Some((_, Ok(told))) => html! {
-            <>
-                { told.bound.as_ref().map_or_else(Html::default, |bound| case_drawn::drawn(bound, &state.job.casing)) }
-                <ul class="findings">{ for told.extent.iter().map(|says| html! { <li><p>{ words(says) }</p></li> }) }</ul>
-                <ul class="findings">{ for told.bound.iter().flat_map(|bound| &bound.findings).map(finding) }</ul>
-            </>
-        },
+    let (bound, findings, says) = match heard.as_ref() {
+        None => (None, Html::default(), "Reckoning."),
+        Some((_, Err(why))) => (None, Html::default(), why.as_str()),
+        Some((_, Ok(told))) => {
+            let extent = told.extent.iter().map(|says| html! { <li><p>{ words(says) }</p></li> });
+            let bound = told.bound.iter().flat_map(|bound| &bound.findings).map(finding);
+            (told.bound.as_ref(), html! { <ul class="findings">{ for extent }{ for bound }</ul> }, "")
+        }
     };
     html! {
-        <div class="job-columns marks">
-            <section aria-label="How it is bound">
-                <h2>{ "Sewn and bound" }</h2>
-                { fields(&state.job.casing, act) }
-                <p class="quiet">{ "Paper and trims are set beside the bench, in Fold." }</p>
-            </section>
-            <section class="case-told" aria-label="Block and case">{ told }</section>
-        </div>
+        <>
+            { bound.map_or_else(Html::default, |bound| case_drawn::drawn(bound, &state.job.casing)) }
+            <div class="job-columns marks">
+                <section aria-label="How it is bound">
+                    <h2>{ "Sewn and bound" }</h2>
+                    { fields(&state.job.casing, act) }
+                    <p class="quiet note">{ "Paper and trims are set beside the bench, in Fold." }</p>
+                </section>
+                <section aria-label="Block and case">
+                    <h2>{ "How it is reckoned" }</h2>
+                    <p role="status" hidden={says.is_empty()}>{ says.to_owned() }</p>
+                    { findings }
+                </section>
+            </div>
+        </>
     }
 }
 

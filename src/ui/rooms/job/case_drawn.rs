@@ -51,7 +51,7 @@ fn laid_open(bound: &BoundTold) -> Html {
             { piece(x_strip + strip + bound.joint, bw, "board") }
             { at(left + bw / 2.0, h / 2.0, format!("{} × {}", mm(bw), mm(bh))) }
             { at(w - left - bw / 2.0, h / 2.0, format!("{} × {}", mm(bw), mm(bh))) }
-            { at(w / 2.0, h - 4.0, format!("{} × {}", mm(w), mm(h))) }
+            { at(w / 2.0, h - 3.4, format!("{} × {}", mm(w), mm(h))) }
         </svg>
     }
 }

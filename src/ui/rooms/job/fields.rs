@@ -23,12 +23,44 @@ pub struct TextProps {
 #[component]
 pub fn Text(props: &TextProps) -> Html {
     let TextProps { id, label, now, set } = props;
+    let typing = use_typing();
     let onchange = set.reform(|e: Event| value(&e));
     html! {
         <div class="job-field text">
             <label for={id.clone()}>{ label.clone() }</label>
-            <input id={id.clone()} class="field words" autocomplete="off" value={now.clone()} {onchange} />
+            <input id={id.clone()} class="field words" autocomplete="off" value={typing.shown(now)} {onchange}
+                oninput={typing.input()} onblur={typing.blur(|_| true)} />
         </div>
+    }
+}
+
+/// What is being typed: it stays as it is while other things change around it, until the field is left.
+struct Typing(UseStateHandle<Option<String>>);
+
+#[hook]
+fn use_typing() -> Typing {
+    Typing(use_state_eq(|| None))
+}
+
+impl Typing {
+    /// What the field shows.
+    fn shown(&self, now: &str) -> String {
+        self.0.as_deref().unwrap_or(now).to_owned()
+    }
+
+    fn input(&self) -> Callback<InputEvent> {
+        let set = self.0.setter();
+        Callback::from(move |e: InputEvent| set.set(Some(value(&e))))
+    }
+
+    /// What was typed gives way to what it has become, if it could be read.
+    fn blur(&self, read: fn(&str) -> bool) -> Callback<FocusEvent> {
+        let set = self.0.setter();
+        Callback::from(move |e: FocusEvent| {
+            if read(&value(&e)) {
+                set.set(None);
+            }
+        })
     }
 }
 
@@ -60,6 +92,7 @@ pub struct NumberProps {
 pub fn Number(props: &NumberProps) -> Html {
     let NumberProps { id, label, now, unit, step, set } = props;
     let says = use_state_eq(String::new);
+    let typing = use_typing();
     let text = short(*now);
     let onchange = {
         let (says, set, text) = (says.setter(), set.clone(), text.clone());
@@ -76,7 +109,7 @@ pub fn Number(props: &NumberProps) -> Html {
         })
     };
     let onkeydown = {
-        let (set, now, step) = (set.clone(), *now, *step);
+        let (set, now, step, typed) = (set.clone(), *now, *step, typing.0.setter());
         Callback::from(move |e: KeyboardEvent| {
             let by = match e.key().as_str() {
                 "ArrowUp" => step,
@@ -84,6 +117,7 @@ pub fn Number(props: &NumberProps) -> Html {
                 _ => return,
             };
             e.prevent_default();
+            typed.set(None);
             // A step lands on a round number.
             set.emit(((now + by) / step).round() * step);
         })
@@ -92,7 +126,8 @@ pub fn Number(props: &NumberProps) -> Html {
     html! {
         <div class="job-field">
             <label for={id.clone()}>{ label.clone() }</label>
-            <input id={id.clone()} class="field" inputmode="decimal" autocomplete="off" value={text} {onchange} {onkeydown}
+            <input id={id.clone()} class="field" inputmode="decimal" autocomplete="off" value={typing.shown(&text)} {onchange}
+                {onkeydown} oninput={typing.input()} onblur={typing.blur(|text| parse_decimal(text.trim()).is_some())}
                 aria-describedby={why.clone()} aria-invalid={(!says.is_empty()).to_string()} />
             <span class="unit">{ unit.clone() }</span>
             <p id={why} class="why" role="status">{ (*says).clone() }</p>

@@ -39,6 +39,7 @@ fn one(name: String, plan: &PlanTold, now: &[u32], take: &Callback<Result<BookAc
     };
     let folds: Vec<String> = folds_of(plan);
     let key = format!("{name}-{title}");
+    let does = if taken { "Made up so" } else { "Take it" };
     html! {
         <li {key} class={classes!("plan", taken.then_some("taken"))}>
             <p class="plan-title"><span class="rank">{ words(&name) }</span>{ " " }{ words(&title) }</p>
@@ -53,8 +54,8 @@ fn one(name: String, plan: &PlanTold, now: &[u32], take: &Callback<Result<BookAc
             <p class="quiet" hidden={plan.behind.is_empty()}>{ words(&plan.behind) }</p>
             <div class="job-row">
                 <button type="button" class="button slip" aria-disabled={(taken || !why_not.is_empty()).to_string()} {onclick}
-                    aria-label={format!("Take it: {title}")}>
-                    { if taken { "Made up so" } else { "Take it" } }
+                    aria-label={format!("{does}: {title}")}>
+                    { does }
                 </button>
                 <details>
                     <summary class="plain">{ "Why, and what it takes" }</summary>

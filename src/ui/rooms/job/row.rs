@@ -66,8 +66,15 @@ fn lines(book: &Book, narrow: bool) -> Vec<(usize, usize)> {
     (0..count).map(|i| (i * each, each.min(all.saturating_sub(i * each)))).filter(|(_, n)| *n > 0).collect()
 }
 
-/// The drawing. `pick` is called with the number of a section that was pointed at.
-pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback<u32>) -> Html {
+/// The drawing. `followed` is the page that the thread leads to; `pick` is called with the number of a section that was
+/// pointed at.
+pub fn drawn(
+    book: &Book,
+    (usual, picked): (u32, u32),
+    followed: Option<u32>,
+    narrow: bool,
+    pick: &Callback<u32>,
+) -> Html {
     let width = if narrow { 340.0 } else { 1000.0 };
     let lines = lines(book, narrow);
     let first_of = |section: usize| book.sections.iter().take(section).sum::<u32>();
@@ -118,6 +125,7 @@ pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback
                 { for runs }
                 <g>{ for sections }</g>
                 { added(book, (*from, from + count), &x, (before, after)) }
+                { thread(followed.filter(|page| (before + 1..=after).contains(page)).map(|page| (x(page - 1) + x(page)) / 2.0)) }
             </g>
         }
     };
@@ -129,23 +137,42 @@ pub fn drawn(book: &Book, usual: u32, picked: u32, narrow: bool, pick: &Callback
     }
 }
 
+/// The thread from the line of the folios into the section that holds the page that is followed.
+fn thread(at: Option<f64>) -> Html {
+    let (d, at) = at.map_or((String::new(), 0.0), |x| (format!("M{} {}V{}", s(x), s(LINE), s(TOP + TALL / 2.0)), x));
+    html! {
+        <g class="row-thread" display={if d.is_empty() { "none" } else { "inline" }}>
+            <path class="casing" d={d.clone()} /><path class="strand" {d} />
+            <circle cx={s(at)} cy={s(TOP + TALL / 2.0)} r="4" />
+        </g>
+    }
+}
+
 /// The line over the pages of a run, with its first and last folio.
 fn run_line(key: usize, run: &Run, (first, last): (u32, u32), (x0, x1): (f64, f64)) -> Html {
     let ends = (counted(run, first), counted(run, last));
     let class = classes!("run", run.blank.then_some("blank"));
     let wide = x1 - x0;
     let name = if run.name.chars().count() as f64 * 7.0 + 90.0 < wide { run.name.clone() } else { String::new() };
-    let alone = wide < 56.0 || ends.0 == ends.1;
+    // Where there is no room for both, they stand as one.
+    let (start, end) = match ends {
+        (first, last) if first == last => (first, String::new()),
+        (first, last) if wide < 56.0 => (format!("{first}–{last}"), String::new()),
+        both => both,
+    };
     html! {
         <g key={key} {class}>
             <path d={format!("M{} {}V{}H{}V{}", s(x0), s(LINE + 6.0), s(LINE), s(x1), s(LINE + 6.0))} />
-            <text class="n start" x={s(x0)} y={s(LINE - 6.0)}>{ ends.0 }</text>
+            <text class={figures("start", &start)} x={s(x0)} y={s(LINE - 6.0)}>{ start }</text>
             <text class="name" x={s((x0 + x1) / 2.0)} y={s(LINE - 6.0)}>{ name }</text>
-            { if alone { html! { <text></text> } } else {
-                html! { <text class="n end" x={s(x1)} y={s(LINE - 6.0)}>{ ends.1 }</text> }
-            } }
+            <text class={figures("end", &end)} x={s(x1)} y={s(LINE - 6.0)}>{ end }</text>
         </g>
     }
+}
+
+/// The typeface of figures has no roman numerals.
+fn figures(class: &'static str, folio: &str) -> Classes {
+    classes!(class, folio.starts_with(|c: char| c.is_ascii_digit()).then_some("n"))
 }
 
 /// Plates, wraps and endpapers that lie in these sections.
@@ -214,9 +241,10 @@ pub fn table(state: &State) -> Html {
 pub fn figure(state: &State, narrow: bool, pick: &Callback<u32>) -> Html {
     let book = state.job.book();
     let usual = state.job.sheet.pages().first().copied().unwrap_or(0);
+    let followed = state.look.followed.map(|page| page + state.shift());
     html! {
         <section class="book-figure" aria-label="The book as a row of sections">
-            { drawn(&book, usual, state.section_on_bench(), narrow, pick) }
+            { drawn(&book, (usual, state.section_on_bench()), followed, narrow, pick) }
             { table(state) }
         </section>
     }

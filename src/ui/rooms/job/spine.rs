@@ -42,7 +42,7 @@ pub fn drawn(job: &Job, narrow: bool) -> Html {
                     },
                     None => html! { <text></text> },
                 } }
-                <text class="n" x={s(numbers - 1.5)} y={s(y + BACK / 2.0 + 0.36 * figures)} font-size={s(figures)}>{ number }</text>
+                <text class="number" x={s(numbers - 1.5)} y={s(y + BACK / 2.0 + 0.36 * figures)} font-size={s(figures)}>{ number }</text>
             </g>
         }
     };
@@ -53,7 +53,7 @@ pub fn drawn(job: &Job, narrow: bool) -> Html {
         html! {
             <g key={i}>
                 <line class="tick" x1={x.clone()} x2={x.clone()} y1={s(foot)} y2={s(foot + 2.0)} />
-                <text class="n mid" {x} y={s(foot + 3.0 + figures * 0.9)} font-size={s(figures)}>{ mm }</text>
+                <text class="number mid" {x} y={s(foot + 3.0 + figures * 0.9)} font-size={s(figures)}>{ mm }</text>
             </g>
         }
     });
