@@ -8,10 +8,10 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, CaseAct, Cell, Effect, Evidence, Find, Job, Lay, Look, MadeUp, Pane, Paper, Room, Saved, SectionCase,
-    SectionEvidence, Spoil, State, Subject, Task, TraceLook, read_saved, update, write_saved,
+    Action, BookAct, CaseAct, Casing, Cell, Effect, Evidence, Find, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room,
+    Saved, SectionCase, SectionEvidence, Spoil, State, Subject, Task, TraceLook, read_saved, update, write_saved,
 };
-use backmark::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
+use backmark::book::{Added, Alphabet, Back, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
 use backmark::json::Json;
 use backmark::marks::{AfterWrap, BackMarks, Design, Label, Lies, Runs};
@@ -45,6 +45,7 @@ named! {
     "Pick": Action::Pick(_),
     "Follow": Action::Follow(_),
     "FollowInBook": Action::FollowInBook(_),
+    "FollowPrinted": Action::FollowPrinted(_),
     "Moved": Action::Moved(_),
     "Play": Action::Play(_),
     "Through": Action::Through(_),
@@ -80,6 +81,8 @@ named! {
     "Book: Runs": Action::Book(BookAct::Runs(_)),
     "Book: Added": Action::Book(BookAct::Added(_)),
     "Book: Signing": Action::Book(BookAct::Signing(_)),
+    "Book: Planning": Action::Book(BookAct::Planning(_)),
+    "Book: Casing": Action::Book(BookAct::Casing(_)),
     "Book: Sections": Action::Book(BookAct::Sections(_)),
     "Book: Otherwise": Action::Book(BookAct::Otherwise { .. }),
     "Book: MadeUp": Action::Book(BookAct::MadeUp { .. }),
@@ -111,6 +114,7 @@ fn any_action() -> impl Strategy<Value = Action> {
         count().prop_map(Action::Pick).boxed(),
         proptest::option::of(count()).prop_map(Action::Follow).boxed(),
         (0..400u32).prop_map(Action::FollowInBook).boxed(),
+        prop_oneof!["[ivxlc]{1,4}", "[0-9]{1,3}", ".{0,9}"].prop_map(Action::FollowPrinted).boxed(),
         moment().prop_map(Action::Moved).boxed(),
         (0..9u32).prop_map(Action::Play).boxed(),
         any::<bool>().prop_map(Action::Through).boxed(),
@@ -436,15 +440,33 @@ fn book_act() -> impl Strategy<Value = BookAct> {
             start: if b { Start::B } else { Start::A },
             doubling: if letters { Doubling::Letters } else { Doubling::Figure },
         })),
+        (0..3_000i64, any::<u32>()).prop_map(|(side, copies)| BookAct::Planning(Planning {
+            sheet: (Length::from_whole_mm(side), Length::from_whole_mm(900)),
+            copies: copies >> 8,
+        })),
+        (casing()).prop_map(BookAct::Casing),
         sections().prop_map(BookAct::Sections),
-        (0..20u32, proptest::option::of(course()))
-            .prop_map(|(section, course)| BookAct::Otherwise { section, course }),
+        (0..20u32, proptest::option::of(course())).prop_map(|(section, course)| BookAct::Otherwise { section, course }),
         (sections(), course(), prop::collection::vec(other, 0..3)).prop_map(|(sections, course, mut otherwise)| {
             otherwise.sort_by_key(|(first, _)| *first);
-            BookAct::MadeUp { sections, course, otherwise }
+            BookAct::MadeUp { sections, course: Box::new(course), otherwise }
         }),
-        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(marks(stairs, more))),
+        (design(), 0..4u32).prop_map(|(stairs, more)| BookAct::Marks(Box::new(marks(stairs, more)))),
     ]
+}
+
+fn casing() -> impl Strategy<Value = Casing> {
+    let mm = || (-1..30i64).prop_map(Length::from_whole_mm);
+    (mm(), 0..102u32, any::<bool>(), mm(), proptest::option::of(mm())).prop_map(
+        |(thread, nipped, round, board, joint)| Casing {
+            thread,
+            nipped_percent: f64::from(nipped),
+            back: if round { Back::Round } else { Back::Flat },
+            board,
+            joint,
+            ..Casing::default()
+        },
+    )
 }
 
 fn run() -> impl Strategy<Value = Run> {

@@ -553,6 +553,64 @@ fn a_run_that_cannot_be_worked_with_is_refused_where_it_is_wrong() {
     refused(&report(json!({}), run(json!({"lift": 0}))), "since.lift");
     refused(&report(json!({"colour": 1}), run(json!({}))), "report.colour");
 }
+#[test]
+fn a_book_is_signed_planned_and_described() {
+    let signed =
+        ask(r#"{"ask": "signatures", "sections": 30, "alphabet": "latin23", "start": "B", "doubling": "figure"}"#);
+    let signatures = signed["ok"]["signatures"].as_array().unwrap();
+    assert_eq!((&signatures[0], &signatures[21], &signatures[22]), (&json!("B"), &json!("Z"), &json!("2A")));
+    refused(&ask(r#"{"ask": "signatures", "sections": 3, "alphabet": "greek"}"#), "alphabet");
+    assert!(
+        refused(&ask(r#"{"ask": "signatures", "sections": 401, "alphabet": "figures"}"#), "sections").contains("400")
+    );
+
+    let job = |field: &str, value: Value| {
+        let mut request = json!({
+            "ask": "plan_book", "extent": 360, "copies": 3000,
+            "page": {"width_mm": 138, "height_mm": 216}, "sheet": {"width_mm": 1128, "height_mm": 888},
+            "paper": {"grammage": 80, "bulk": 1.25},
+        });
+        request[field] = value;
+        ask(&request.to_string())
+    };
+    let plan = &job("copies", json!(3000))["ok"]["plans"][0];
+    assert_eq!(plan["says"], "11 sections of 32 pages and 1 of 8");
+    assert_eq!((&plan["sections"][10]["pages"], &plan["sections"][11]["pages"]), (&json!(8), &json!(32)));
+    assert_eq!(job("made_up", json!([360 / 4]))["error"]["at"], "made_up[0]");
+    assert!(refused(&job("extent", json!(12_801)), "extent").contains("12800"), "the bound is said");
+    assert!(refused(&job("copies", json!(0)), "copies").contains("10000000"));
+    refused(&job("paper", json!({"grammage": 5, "bulk": 1.25})), "paper");
+    refused(&job("paper", json!({"grammage": 80, "bulk": 1.25, "grain": "across"})), "paper.grain");
+    refused(&job("page", json!({"width_mm": 1e300, "height_mm": 216})), "page");
+    refused(&job("sheet", json!({"width_mm": 100, "height_mm": 100})), "sheet");
+
+    let book = |change: Value| {
+        let mut book = json!({"runs": [{"pages": 32, "folios": {"kind": "arabic", "first": 1}}], "sections": [16, 16]});
+        book.as_object_mut().unwrap().extend(change.as_object().unwrap().clone());
+        let binding = json!({"page": {"width_mm": 138, "height_mm": 216}, "paper": {"grammage": 80, "bulk": 1.25}});
+        json!({"ask": "describe_book", "book": book, "binding": binding, "signatures": ["B", "C"]})
+    };
+    let described = ask(&book(json!({})).to_string());
+    assert_eq!(described["ok"]["formula"]["text"], "8°: A–B⁸; 16 leaves; pp. 1–32");
+    assert_eq!(described["ok"]["bound"]["bulk_mm"], 1.6);
+    let [b, c] = [0, 1].map(|i| &described["ok"]["signatures"][i]);
+    assert_eq!((&b["section"], &c["section"]), (&json!(2), &Value::Null));
+    refused(&ask(&book(json!({"sections": [16, 8]})).to_string()), "book.sections");
+    refused(
+        &ask(&book(json!({"added": [{"kind": "plate", "after": 3, "pages": 2}]})).to_string()),
+        "book.added[0].after",
+    );
+    refused(
+        &ask(&book(json!({"runs": [{"pages": 32, "folios": {"kind": "greek", "first": 1}}]})).to_string()),
+        "book.runs[0].folios.kind",
+    );
+    let thread = |mm: f64| {
+        let mut request = book(json!({}));
+        request["binding"]["thread_mm"] = json!(mm);
+        ask(&request.to_string())
+    };
+    refused(&thread(9.0), "binding.thread_mm");
+}
 
 /// What the document shows as JSON is JSON, and the requests in it are answered.
 #[test]
@@ -570,7 +628,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 16);
+    assert_eq!(requests, 19);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -82,6 +82,24 @@ fn checked(case: u64, kind: usize) -> Duration {
             let lines = ok["verdict"]["lines"].as_array().unwrap();
             assert!(lines.iter().all(|l| !l["title"].as_str().unwrap().is_empty()), "case {case}: {ok}");
         }
+        "signatures" => assert_eq!(request["sections"], ok["signatures"].as_array().unwrap().len()),
+        "plan_book" => {
+            let plans = ok["plans"].as_array().unwrap();
+            let extent = request["extent"].as_u64().unwrap();
+            assert!(
+                !plans.is_empty() && plans.iter().all(|p| p["pages"].as_u64() >= Some(extent)),
+                "case {case}: {ok}"
+            );
+        }
+        "describe_book" => {
+            let sections = request["book"]["sections"].as_array().unwrap();
+            assert_eq!(ok["sections"].as_array().unwrap().len(), sections.len(), "case {case}");
+            let pages: u64 = sections.iter().map(|s| s.as_u64().unwrap()).sum();
+            assert!(
+                ok["extent"][0].as_str().unwrap().starts_with(&format!("The book has {pages} pages")),
+                "case {case}"
+            );
+        }
         // A request that is new has at least an answer.
         _ => {}
     }

@@ -37,7 +37,7 @@ fn any_book() -> impl Strategy<Value = Book> {
             if pages % 2 == 1 {
                 runs.push(Run { name: String::new(), pages: 1, folios: Folios::None, blank: true });
             }
-            let mut left = (pages + 1) / 2;
+            let mut left = pages.div_ceil(2);
             let mut sections = Vec::new();
             for most in leaves {
                 let taken = most.min(left);

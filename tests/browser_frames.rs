@@ -116,7 +116,8 @@ async fn a_sheet_of_128_pages_folds_smoothly() {
     let page = Page::open(Setup::default()).await;
     page.wait_for_sentence("Take the corner and fold.").await;
     page.click(".strip-box .title").await;
-    page.wait_until("document.querySelector('dialog[open] #job-file')").await;
+    page.click(".parts .part:last-child").await;
+    page.wait_until("document.querySelector('.room-job #job-file')").await;
     page.upload("#job-file", &file).await;
     page.wait_for_text(".tools .slip", "128 pages").await;
     folds_smoothly(&page, 6).await;

@@ -51,9 +51,9 @@ async fn a_part_is_fetched_when_it_is_first_needed_and_once() {
     page.click("dialog[open] .dialog-foot .slip").await;
     page.wait_until("document.querySelector('.maker #rows')").await;
     page.click(".strip-box .title").await;
-    page.wait_until("document.querySelector('dialog[open] #book-title') === document.activeElement").await;
+    page.wait_until("document.querySelector('.room-job #book-title')").await;
     let all = parts(&page);
-    for part in ["_gather.wasm", "_dialogs.wasm"] {
+    for part in ["_gather.wasm", "_dialogs.wasm", "_job.wasm"] {
         assert_eq!(all.iter().filter(|path| path.ends_with(part)).count(), 1, "{all:?}");
     }
     assert_eq!(page.console_errors().await, Vec::<String>::new());
@@ -83,7 +83,7 @@ async fn a_part_that_cannot_be_fetched_says_so_and_is_tried_again() {
     page.wait_for_text("dialog[open] .later", MISSING).await;
     page.click("dialog[open] .later .in-dialog").await;
     page.wait_until("!document.querySelector('dialog[open]')").await;
-    page.click(".strip-box .title").await;
+    page.click(".tools .slip").await;
     page.wait_for_text("dialog[open] .later", MISSING).await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     page.screenshot("later-missing-dialog").await;
@@ -91,11 +91,10 @@ async fn a_part_that_cannot_be_fetched_says_so_and_is_tried_again() {
     // Back in reach, a new try brings it; and so does asking for it anew.
     offline(&page, false).await;
     page.click("dialog[open] .later .button").await;
-    page.wait_until("document.querySelector('dialog[open] #book-title')").await;
-    page.press(fantoccini::key::Key::Escape).await;
-    page.click(".tools .slip").await;
     page.wait_until("document.querySelector('dialog[open] .dummy')").await;
     page.press(fantoccini::key::Key::Escape).await;
+    page.click(".strip-box .title").await;
+    page.wait_until("document.querySelector('.room-job #book-title')").await;
     page.click(GATHER).await;
     page.wait_until("document.querySelector('.room-gather .stack-box svg')").await;
     assert_eq!(page.count("#notice:not([hidden])").await, 0, "the program lives");

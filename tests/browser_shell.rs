@@ -75,7 +75,13 @@ async fn downloaded(folder: &Path) -> PathBuf {
 
 async fn open_book(page: &Page) {
     page.click(".strip-box .title").await;
-    page.wait_until("document.querySelector('dialog[open] #job-file')").await;
+    page.click(".parts .part:last-child").await;
+    page.wait_until("document.querySelector('.room-job #job-file')").await;
+}
+
+async fn to_fold(page: &Page) {
+    page.click(".rooms nav .room:first-child").await;
+    page.wait_until("document.querySelector('.tools .slip')").await;
 }
 
 #[tokio::test]
@@ -89,15 +95,15 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     page.wait_for_text(".tools .slip", "two parallel and right angle").await;
     open_book(&page).await;
     page.screenshot("book").await;
-    page.click("dialog[open] .job-file button").await;
+    page.click(".job-file button").await;
     let file = downloaded(&folder).await;
     assert_eq!(file.file_name().unwrap(), "the-quillmere-almanac.backmark.json");
     let text = std::fs::read_to_string(&file).unwrap();
     let job: Value = serde_json::from_str(&text).unwrap();
-    assert_eq!(job["backmark"], json!(3));
+    assert_eq!(job["backmark"], json!(4));
 
     // Something else meanwhile.
-    page.press(Key::Escape).await;
+    to_fold(&page).await;
     page.click(".tools .slip").await;
     page.click("dialog[open] .dummy:nth-child(1)").await;
     page.wait_for_text(".tools .slip", "Four").await;
@@ -106,7 +112,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
     let mut foreign = job.clone();
     foreign.as_object_mut().unwrap().remove("backmark");
     let mut newer = job.clone();
-    newer["backmark"] = json!(4);
+    newer["backmark"] = json!(5);
     let mut wrong = job.clone();
     wrong["job"]["sections"] = json!("many");
     let mut impossible = job.clone();
@@ -115,7 +121,7 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
         ("broken", text[..text.len() / 2].to_owned(), "damaged or not a job: line"),
         ("picture", "\u{1}\u{2}PNG".to_owned(), "damaged or not a job: line 1"),
         ("foreign", foreign.to_string(), "not a Backmark job"),
-        ("newer", newer.to_string(), "has form 4"),
+        ("newer", newer.to_string(), "has form 5"),
         ("wrong", wrong.to_string(), "job.sections"),
         ("impossible", impossible.to_string(), "job.sections must be 1 to 99"),
     ];
@@ -124,18 +130,18 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
         let bad = folder.join(format!("{name}.txt"));
         std::fs::write(&bad, text).unwrap();
         page.upload("#job-file", &bad).await;
-        page.wait_for_text("dialog[open] .job-file .book-says", reason).await;
-        page.wait_for_text("dialog[open] .job-file .book-says", &format!("{name}.txt was not opened")).await;
+        page.wait_for_text(".job-file .job-wrong", reason).await;
+        page.wait_for_text(".job-file .job-wrong", &format!("{name}.txt was not opened")).await;
     }
     page.screenshot("book-refused").await;
-    page.press(Key::Escape).await;
+    to_fold(&page).await;
     page.wait_for_text(".tools .slip", "Four").await;
 
     open_book(&page).await;
     page.upload("#job-file", &file).await;
-    page.wait_for_text(".tools .slip", "two parallel and right angle").await;
     page.wait_for_text(".said", "is open").await;
-    assert_eq!(page.count("dialog[open]").await, 0);
+    to_fold(&page).await;
+    page.wait_for_text(".tools .slip", "two parallel and right angle").await;
     page.eval("document.activeElement.blur()").await;
     page.chord(&[char::from(Key::Control), 'z']).await;
     page.wait_for_text(".tools .slip", "Four").await;
@@ -143,11 +149,13 @@ async fn a_job_goes_out_as_a_file_and_comes_back() {
 
     // A fold that can't be made: it is folded as far as it goes, and the room says why it stops.
     let mut stopped = job.clone();
-    stopped["job"]["course"]["steps"][1]["after"] = json!(9);
+    stopped["job"]["sheet"]["course"]["steps"][1]["after"] = json!(9);
     let stops = folder.join("stops.txt");
     std::fs::write(&stops, stopped.to_string()).unwrap();
     open_book(&page).await;
     page.upload("#job-file", &stops).await;
+    page.wait_for_text(".said", "is open").await;
+    to_fold(&page).await;
     page.wait_for_text(".says", "It can't be folded on: fold 2 has its crease after 9 panels").await;
     page.screenshot("fold-stops").await;
     page.click(".tools .slip").await;
@@ -184,7 +192,7 @@ async fn a_dead_program_says_so_and_hands_out_the_job() {
     page.click("#notice [data-job]").await;
     let file = downloaded(&folder).await;
     let job: Value = serde_json::from_str(&std::fs::read_to_string(file).unwrap()).unwrap();
-    assert_eq!(job["backmark"], json!(3));
+    assert_eq!(job["backmark"], json!(4));
     page.click("#notice [data-again]").await;
     page.wait_until("document.querySelector('#notice').hidden && document.querySelector('.rule input')").await;
     // The fold that was on its way when it broke may have been counted or not.
@@ -208,7 +216,7 @@ async fn without_a_store_the_page_works_and_says_that_nothing_is_kept() {
     let folder = folder("denied");
     page.downloads_to(&folder).await;
     open_book(&page).await;
-    page.click("dialog[open] .job-file button").await;
+    page.click(".job-file button").await;
     downloaded(&folder).await;
     std::fs::remove_dir_all(folder).unwrap();
 }

@@ -208,7 +208,8 @@ async fn trace_slit(columns: u32, after: u32, parts: [Vec<Fold>; 2], copies: Vec
     std::fs::write(&file, write_saved(&state.job, &state.look)).unwrap();
     let page = trace(Setup::default()).await;
     page.click(".strip-box .title").await;
-    page.wait_until("document.querySelector('dialog[open] #job-file')").await;
+    page.click(".parts .part:last-child").await;
+    page.wait_until("document.querySelector('.room-job #job-file')").await;
     page.upload("#job-file", &file).await;
     page.wait_for_text("body", "is open. Undo brings the last job back.").await;
     std::fs::remove_dir_all(&folder).unwrap();

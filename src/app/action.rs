@@ -18,6 +18,8 @@ pub enum Action {
     Follow(Option<u32>),
     /// Follow a page of the book, which may lie in another section.
     FollowInBook(u32),
+    /// Follow the page on which this folio is printed.
+    FollowPrinted(String),
     /// The bench moved to this moment of the rule.
     Moved(f64),
     /// The bench is to fold so many folds from the flat sheet on.

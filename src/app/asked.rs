@@ -92,7 +92,7 @@ fn maybe_text(part: Option<Part<'_>>) -> Result<Option<String>, Refused> {
     part.filter(|p| !p.is_null()).map(|p| p.text().map(str::to_owned)).transpose()
 }
 
-fn texts(part: &Part<'_>) -> Result<Vec<String>, Refused> {
+pub(super) fn texts(part: &Part<'_>) -> Result<Vec<String>, Refused> {
     part.list()?.iter().map(|p| p.text().map(str::to_owned)).collect()
 }
 

@@ -1,5 +1,6 @@
 //! What a person says of the book as a whole: its title, its pages, what it is made of and how it is marked.
 
+use super::job::{Casing, Planning};
 use crate::book::{Added, Run, Signing};
 use crate::fold::Course;
 use crate::marks::BackMarks;
@@ -15,6 +16,10 @@ pub enum BookAct {
     Added(Vec<Added>),
     /// How its sections are signed.
     Signing(Signing),
+    /// What it is planned for.
+    Planning(Planning),
+    /// How it is bound.
+    Casing(Casing),
     /// How many sections it has.
     Sections(u32),
     /// A section is made from a sheet of its own, or from the usual one again.
@@ -29,10 +34,10 @@ pub enum BookAct {
         /// How many there are.
         sections: u32,
         /// The usual sheet.
-        course: Course,
+        course: Box<Course>,
         /// Sheets of their own, each with the first section that comes from it.
         otherwise: Vec<(u32, Course)>,
     },
     /// The back marks.
-    Marks(BackMarks),
+    Marks(Box<BackMarks>),
 }

@@ -43,6 +43,18 @@ impl Job {
         self.book().folio(page).filter(|folio| *folio != page.to_string())
     }
 
+    /// The folios of pages that follow one another, where they are others than their places: "printed i to xvi".
+    #[must_use]
+    pub fn printed_from(&self, first: u32, last: u32) -> Option<String> {
+        let (from, to) = (self.printed(first), self.printed(last));
+        if from.is_none() && to.is_none() {
+            return None;
+        }
+        let book = self.book();
+        let folio = |page: u32| book.folio(page).unwrap_or_else(|| "no folio".into());
+        Some(format!("printed {} to {}", folio(first), folio(last)))
+    }
+
     /// Whether runs and what is added can be kept. That they don't fit what the sections are made of is no error but a
     /// finding ([`Job::book_says`]): pages are said before sections are planned for them, and sheets are changed afterwards.
     ///

@@ -1,17 +1,18 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
 use super::form_case;
-use super::form_book::{added_json, otherwise_json, read_added, read_otherwise, read_run, read_signing, run_json, signing_json};
-use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
+use super::form_book::{
+    added_json, casing_json, otherwise_json, planning_json, read_added, read_casing, read_otherwise, read_planning,
+    read_run, read_signing, run_json, signing_json,
+};
 use super::form_marks::{design_json, read_design};
-use super::job::{Cell, Evidence, Job, Layout, MadeUp, Paper, SectionCase, SectionEvidence, Tried};
+use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
+use super::job::{Casing, Cell, Evidence, Job, Layout, MadeUp, Paper, Planning, SectionCase, SectionEvidence, Tried};
 use super::look::{Look, Pane, Room, Subject, Task, TraceLook};
 use super::part::{Part, Refused, word_for};
 use super::sheet::Sheet;
 use crate::book::Signing;
-use crate::fold::{
-    Course, Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side,
-};
+use crate::fold::{Course, Crease, Direction, Fold, Lands, Lay, Part as Half, Reads, Scheme, Side};
 use crate::gather::Stack;
 use crate::gather::stack::{Placed, What};
 use crate::json::Json;
@@ -50,6 +51,8 @@ pub(super) fn job_json(job: &Job) -> Json {
         ("runs", Json::list(job.runs.iter().map(run_json))),
         ("added", Json::list(job.added.iter().map(added_json))),
         ("signing", signing_json(&job.signing)),
+        ("planning", planning_json(&job.planning)),
+        ("casing", casing_json(&job.casing)),
         ("paper", paper_json(&job.paper)),
         ("design", design_json(&job.design)),
         ("stack", Json::list(job.stack.placed().iter().map(placed_json))),
@@ -76,6 +79,8 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
         runs: all(part, "runs", read_run)?,
         added: all(part, "added", read_added)?,
         signing: given(part, "signing").map_or_else(|| Ok(Signing::default()), |s| read_signing(&s))?,
+        planning: given(part, "planning").map_or_else(|| Ok(Planning::default()), |p| read_planning(&p))?,
+        casing: given(part, "casing").map_or_else(|| Ok(Casing::default()), |p| read_casing(&p))?,
         paper: given(part, "paper").map_or_else(|| Ok(Paper::default()), |p| read_paper(&p))?,
         design: read_design(&part.member("design")?)?,
         stack,
@@ -94,7 +99,9 @@ pub(super) fn read_job(part: &Part<'_>) -> Result<Job, Refused> {
 fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
     let older = ["title", "sections", "design", "stack", "evidence", "tried", "layout", "section"];
     if let Some(sheet) = part.maybe("sheet") {
-        part.only(&[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "paper", "case"]].concat())?;
+        part.only(
+            &[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper", "case"]].concat(),
+        )?;
         return read_sheet(&sheet);
     }
     if part.maybe("course").is_some() {
@@ -106,11 +113,7 @@ fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
 }
 
 /// A list that may be missing, as in older forms.
-fn all<T>(
-    part: &Part<'_>,
-    name: &str,
-    read: impl Fn(&Part<'_>) -> Result<T, Refused>,
-) -> Result<Vec<T>, Refused> {
+fn all<T>(part: &Part<'_>, name: &str, read: impl Fn(&Part<'_>) -> Result<T, Refused>) -> Result<Vec<T>, Refused> {
     given(part, name).map_or_else(|| Ok(Vec::new()), |list| list.list()?.iter().map(read).collect())
 }
 

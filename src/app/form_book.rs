@@ -1,9 +1,11 @@
 //! The book in the job file: its runs of pages, what is added, how it is signed, sections made otherwise.
 
-use super::form_sheet::{read_sheet_parts, sheet_json};
+use super::form::given;
+use super::form_sheet::{length_json, read_length, read_sheet_parts, sheet_json};
+use super::job::{Casing, Planning};
 use super::part::{Part, Refused, word_for};
 use super::sections::Otherwise;
-use crate::book::{Added, Alphabet, Doubling, Folios, Run, Signing, Start};
+use crate::book::{Added, Alphabet, Back, Doubling, Folios, Run, Signing, Start};
 use crate::json::Json;
 
 pub(super) fn otherwise_json(other: &Otherwise) -> Json {
@@ -82,6 +84,45 @@ pub(super) fn read_added(part: &Part<'_>) -> Result<Added, Refused> {
             Ok(Added::Endpapers { pages })
         }
     }
+}
+
+pub(super) fn planning_json(planning: &Planning) -> Json {
+    let (width, height) = planning.sheet;
+    Json::object([("width", length_json(width)), ("height", length_json(height)), ("copies", planning.copies.into())])
+}
+
+pub(super) fn read_planning(part: &Part<'_>) -> Result<Planning, Refused> {
+    part.only(&["width", "height", "copies"])?;
+    let length = |name| read_length(&part.member(name)?);
+    Ok(Planning { sheet: (length("width")?, length("height")?), copies: part.member("copies")?.whole_number()? })
+}
+
+const BACKS: [(&str, Back); 2] = [("flat", Back::Flat), ("round", Back::Round)];
+
+pub(super) fn casing_json(casing: &Casing) -> Json {
+    Json::object([
+        ("thread", length_json(casing.thread)),
+        ("nipped_percent", casing.nipped_percent.into()),
+        ("back", word_for(&BACKS, &casing.back)),
+        ("board", length_json(casing.board)),
+        ("square", length_json(casing.square)),
+        ("joint", casing.joint.map_or(Json::Null, length_json)),
+        ("turn_in", length_json(casing.turn_in)),
+    ])
+}
+
+pub(super) fn read_casing(part: &Part<'_>) -> Result<Casing, Refused> {
+    part.only(&["thread", "nipped_percent", "back", "board", "square", "joint", "turn_in"])?;
+    let length = |name| read_length(&part.member(name)?);
+    Ok(Casing {
+        thread: length("thread")?,
+        nipped_percent: part.member("nipped_percent")?.number()?,
+        back: part.member("back")?.word(&BACKS)?,
+        board: length("board")?,
+        square: length("square")?,
+        joint: given(part, "joint").map(|joint| read_length(&joint)).transpose()?,
+        turn_in: length("turn_in")?,
+    })
 }
 
 const ALPHABETS: [(&str, Alphabet); 3] =

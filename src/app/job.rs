@@ -2,7 +2,7 @@
 
 use super::sections::Otherwise;
 use super::sheet::Sheet;
-use crate::book::{Added, Run, Signing};
+use crate::book::{Added, Back, Binding, Run, Signing};
 use crate::fold::{BackMark, Course, Direction, Fold, NamedScheme, Scheme, Showing, Side, library, sixteen};
 use crate::gather::stack::{Placed, Stack, What, seen_backs};
 use crate::json::Json;
@@ -166,6 +166,98 @@ impl Paper {
     }
 }
 
+/// What the book is to be made from, as far as it is planned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Planning {
+    /// The press sheet as it lies, width and height.
+    pub sheet: (Length, Length),
+    /// Copies of the run.
+    pub copies: u32,
+}
+
+impl Default for Planning {
+    /// A sheet of thirty-two leaves of a demy octavo, and an invented run.
+    fn default() -> Self {
+        Self { sheet: (Length::from_whole_mm(1128), Length::from_whole_mm(888)), copies: 3_000 }
+    }
+}
+
+/// The most copies, as the planner has it.
+const MAX_COPIES: u32 = 10_000_000;
+/// The longest side of a press sheet, as for the sheet on the bench.
+const LONGEST: Length = Length::from_whole_mm(5_000);
+
+impl Planning {
+    /// Whether it can be.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn check(&self) -> Result<(), String> {
+        if self.copies == 0 || self.copies > MAX_COPIES {
+            return Err(format!("A run has 1 to {MAX_COPIES} copies."));
+        }
+        let (w, h) = self.sheet;
+        if [w, h].iter().any(|side| *side < Length::from_whole_mm(10) || *side > LONGEST) {
+            return Err("A press sheet has sides of 10 to 5000 mm.".into());
+        }
+        Ok(())
+    }
+}
+
+/// How the book is bound: what the core's `book::Binding` has beside page and paper.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Casing {
+    /// Thickness of the sewing thread.
+    pub thread: Length,
+    /// How much of the swell is pressed away, in %.
+    pub nipped_percent: f64,
+    /// The shape of the back.
+    pub back: Back,
+    /// Thickness of a board.
+    pub board: Length,
+    /// How far the boards stand out beyond the block.
+    pub square: Length,
+    /// Width of a joint; as wide as the square if that is not said.
+    pub joint: Option<Length>,
+    /// How far the cloth is turned in.
+    pub turn_in: Length,
+}
+
+impl Default for Casing {
+    /// As usual in `book::Binding`.
+    fn default() -> Self {
+        let size = crate::finish::Size { width: Length::ZERO, height: Length::ZERO };
+        let usual = Binding::usual(size, Stock::default());
+        Self {
+            thread: usual.thread,
+            nipped_percent: usual.nipped_percent,
+            back: usual.back,
+            board: usual.board,
+            square: usual.square,
+            joint: usual.joint,
+            turn_in: usual.turn_in,
+        }
+    }
+}
+
+impl Casing {
+    /// Whether it can be.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn check(&self) -> Result<(), String> {
+        let most = Length::from_whole_mm(200);
+        let lengths = [self.thread, self.board, self.square, self.joint.unwrap_or_default(), self.turn_in];
+        if lengths.iter().any(|length| *length < Length::ZERO || *length > most) {
+            return Err("Thread, boards, squares, joints and turn-ins are 0 to 200 mm.".into());
+        }
+        if !(0.0..=100.0).contains(&self.nipped_percent) {
+            return Err("Between 0 and 100 % of the swell is pressed away.".into());
+        }
+        Ok(())
+    }
+}
+
 /// Folds as the hands make them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
@@ -194,6 +286,10 @@ pub struct Job {
     pub added: Vec<Added>,
     /// How sections are signed.
     pub signing: Signing,
+    /// What it is planned for.
+    pub planning: Planning,
+    /// How it is bound.
+    pub casing: Casing,
     /// The paper, how it lies in the press, and what is cut off.
     pub paper: Paper,
     /// The back marks.
@@ -227,6 +323,8 @@ impl Default for Job {
             runs: Vec::new(),
             added: Vec::new(),
             signing: Signing::default(),
+            planning: Planning::default(),
+            casing: Casing::default(),
             paper: Paper::default(),
             design: BackMarks::default(),
             stack: Stack::good(18),

@@ -11,8 +11,10 @@ mod action;
 mod asked;
 mod case;
 mod case_asked;
+mod blind_asked;
 mod book_act;
 mod compare;
+mod described;
 mod extent;
 mod form;
 mod form_case;
@@ -27,6 +29,7 @@ mod misfits;
 mod nest_told;
 mod on_bench;
 mod part;
+mod plan_asked;
 mod saved;
 mod section_asked;
 mod section_of;
@@ -44,18 +47,21 @@ pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
 pub use case::{CaseAct, Find};
 pub use case_asked::{BookCause, BookTold, CaseTold, InsideTold, QuestionTold, read_traced};
+pub use blind_asked::{BlindTold, SpotTold, read_blind};
 pub use book_act::BookAct;
 pub use compare::Compared;
+pub use described::{BoundTold, DescribedTold, read_described};
 pub use extent::MAX_RUNS;
+pub use job::{Casing, Paper, Planning, Tried};
 pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
-pub use job::{Paper, Tried};
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
 pub use look::{Look, Pane, Room, Subject, Task, TraceLook};
 pub use making::Role;
 pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;
+pub use plan_asked::{FindingTold, PlanTold, PlannedTold, PlansTold, make_up_text, read_make_up, read_plans};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
     AlikeGroup, AlikeTold, CauseTold, LookAlikes, SectionTold, WayTold, act_out_question, cause_title,

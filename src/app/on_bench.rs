@@ -1,7 +1,7 @@
 //! What lies on the bench, printed: the whole sheet with every section that it gives, or one piece of it.
 
 use super::state::State;
-use crate::fold::{BackMark, Face, Landing, Measure, OwnSheet, Section};
+use crate::fold::{BackMark, Face, Landing, MarkOnSheet, Measure, OwnSheet, Section};
 use crate::gather::stack::What;
 use crate::scene::{Bench, Figure, Printing};
 
@@ -53,6 +53,16 @@ impl State {
         let (begins, ends) = design.bar(self.section_on_bench(), self.job.sections).ends_mm();
         let share = |mm: f64| crate::units::between(mm / design.stairs.spine_mm, 0.0, 1.0);
         Some((mark, share(begins), share(ends)))
+    }
+
+    /// Where the bar of the section on the bench is to be printed on its flat sheet: one part, or one on each page beside
+    /// the fold.
+    #[must_use]
+    pub fn mark_on_flat(&self) -> Vec<MarkOnSheet> {
+        let here = self.section_on_bench();
+        let mark = self.job.section(here).and_then(|(section, landing)| BackMark::on_sheet(&section, &landing));
+        let size = self.job.design.bar(here, self.job.sections).size();
+        mark.map_or_else(Vec::new, |mark| mark.on_flat_sheet(&self.sheet().measure, &size))
     }
 
     /// Whether a slit sheet lies on the bench, to be acted out with all its pieces.

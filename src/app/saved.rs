@@ -2,7 +2,7 @@
 #![doc = include_str!("FORMAT.md")]
 
 use super::form::{job_json, look_json, read_job, read_look};
-use super::job::{Evidence, Job, Paper, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, check_case};
+use super::job::{Evidence, Job, MAX_LAYOUT, MAX_LAYOUT_PANELS, MAX_SECTIONS, MAX_TITLE, Paper, check_case};
 use super::look::Look;
 use super::part::{Part, Refused};
 use super::sections::{MAX_OTHERWISE, check_measure};
@@ -131,6 +131,8 @@ fn check(saved: &Saved) -> Result<(), SavedError> {
         check_sheet(&other.sheet, &job.paper, &format!("job.otherwise[{i}]"))?;
     }
     job.check_otherwise().or_else(|says| value("job.otherwise", format!("can't be: {says}")))?;
+    job.planning.check().or_else(|says| value("job.planning", format!("can't be: {says}")))?;
+    job.casing.check().or_else(|says| value("job.casing", format!("can't be: {says}")))?;
     job.check_book().or_else(|says| value("job.runs", format!("can't be, or what is added: {says}")))?;
     if let Err(why) = job.design.check(job.sections) {
         return value("job.design", format!("can't be: {why}"));
@@ -195,6 +197,8 @@ mod tests {
         assert!(with("\"564 mm\"", "\"0 mm\"").contains("job.sheet.measure"));
         assert!(with("\"sections\":18", "\"sections\":100").contains("job.sections"));
         assert!(with("\"title\"", "\"tilte\"").contains("tilte"));
-        assert!(with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.sheet.course.steps[0].lands must be one of"));
+        assert!(
+            with("\"lands\":\"over\"", "\"lands\":\"on\"").contains("job.sheet.course.steps[0].lands must be one of")
+        );
     }
 }

@@ -115,7 +115,8 @@ mod tests {
         let second = Steps::piece(vec![over(1, Part::Top), over(1, Part::Right)], Direction::Up);
         let slit = Slit { crease: Crease::Vertical, after: 4, then: Parted::Apart { first, second } };
         let steps = Steps { folds: vec![], end: End::Slit(Box::new(slit)) };
-        let course = Course { rows: 2, columns: 6, steps, copies: vec![vec![vec![0, 1]]], ..Job::default().sheet.course };
+        let course =
+            Course { rows: 2, columns: 6, steps, copies: vec![vec![vec![0, 1]]], ..Job::default().sheet.course };
         job(course)
     }
 

@@ -240,7 +240,11 @@ impl Job {
             }
             free = first.saturating_add(sheet.per_sheet());
             if free > self.sections + 1 {
-                return Err(format!("The sheet of section {first} gives {} sections, and the book ends with section {}.", sheet.per_sheet(), self.sections));
+                return Err(format!(
+                    "The sheet of section {first} gives {} sections, and the book ends with section {}.",
+                    sheet.per_sheet(),
+                    self.sections
+                ));
             }
         }
         Ok(())

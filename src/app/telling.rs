@@ -2,9 +2,7 @@
 
 use super::look::Task;
 use super::state::State;
-use crate::fold::{
-    Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while,
-};
+use crate::fold::{Crease, Direction, Face, Folding, Lay, Scheme, Side, says_after, says_landing, says_while};
 use crate::gather::stack::What;
 use crate::marks::Lies;
 use crate::scene::{Bench, Figure, Printing, Stage};
@@ -194,7 +192,13 @@ impl State {
         // A piece alone is told by the place on its whole sheet, where it was printed.
         let on_sheet = self.piece().and_then(|_| self.job.section(self.section_on_bench())).map(|(_, landing)| landing);
         let landing = on_sheet.as_ref().or(bench.printing.landing.as_ref())?;
-        Some(says_landing(landing, landing.page(self.look.followed?)?, bench.printing.shift))
+        let followed = self.look.followed?;
+        let says = says_landing(landing, landing.page(followed)?, bench.printing.shift);
+        let page = followed + bench.printing.shift;
+        Some(match self.job.printed(page) {
+            Some(folio) => format!("Page {page}, printed {folio}. {says}"),
+            None => says,
+        })
     }
 
     /// The face that is followed.

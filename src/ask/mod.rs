@@ -1,6 +1,8 @@
 #![doc = include_str!("PROTOCOL.md")]
 
 mod act_out;
+mod blind_spots;
+mod describe_book;
 mod error;
 mod explain_book;
 mod explain_section;
@@ -9,6 +11,7 @@ mod landing;
 mod look_alikes;
 mod next_opening;
 mod pieces;
+mod plan_book;
 mod read_spine;
 mod request;
 mod signatures;
@@ -25,7 +28,7 @@ use serde::Serialize;
 pub const MAX_LINE: usize = 1 << 20;
 
 /// The requests that are served, as the field `ask` names them.
-const SERVED: [&str; 15] = [
+const SERVED: [&str; 18] = [
     "landing",
     "pieces",
     "work_back",
@@ -41,6 +44,9 @@ const SERVED: [&str; 15] = [
     "next_opening",
     "hold_books",
     "write_report",
+    "plan_book",
+    "blind_spots",
+    "describe_book",
 ];
 
 /// Answers one line: a request in JSON in, an answer in JSON out, without a line break.
@@ -65,6 +71,9 @@ pub fn answer(line: &str) -> String {
             "next_opening" => reply(request::read(rest).and_then(|r| next_opening::answer(&r))),
             "hold_books" => reply(request::read(rest).and_then(|r| hold_books::answer(&r))),
             "write_report" => reply(request::read(rest).and_then(write_report::answer)),
+            "plan_book" => reply(request::read(rest).and_then(|r| plan_book::answer(&r))),
+            "blind_spots" => reply(request::read(rest).and_then(|r| blind_spots::answer(&r))),
+            "describe_book" => reply(request::read(rest).and_then(describe_book::answer)),
             other => refuse(Refusal::unknown_request(other, &SERVED)),
         },
         Err(refusal) => refuse(refusal),

@@ -184,7 +184,7 @@ impl Book {
 
     fn check_added(&self, at: &str, added: Added) -> Result<(), Refusal> {
         let bounded = |pages: u32, of: u32, what: &str| {
-            if pages == 0 || pages % of != 0 || pages > MOST_SECTION {
+            if pages == 0 || !pages.is_multiple_of(of) || pages > MOST_SECTION {
                 let says = format!("{what} {of} pages or a multiple of {of}, {MOST_SECTION} at the most.");
                 return Err(Refusal::new(format!("{at}.pages"), says));
             }

@@ -151,7 +151,7 @@ fn figures(text: &str) -> Option<u32> {
 
 impl Folios {
     /// The number of page `nth` (from 0) of the run, printed or not.
-    fn counted(&self, nth: u32) -> Option<String> {
+    pub(super) fn counted(&self, nth: u32) -> Option<String> {
         match self {
             Self::Roman { first } => roman(first.saturating_add(nth)),
             Self::RomanCapitals { first } => roman(first.saturating_add(nth)).map(|n| n.to_ascii_uppercase()),

@@ -110,7 +110,7 @@ impl Signing {
     /// # Errors
     /// A sentence, without a place: what was typed is no signature of this book.
     pub fn section(&self, signature: &str, sections: u32) -> Result<Signed, Refusal> {
-        let quoted: String = signature.trim().chars().take(20).collect();
+        let quoted: String = signature.trim().chars().take(LONGEST).collect();
         let refuse = |why: &str| Refusal::new("", format!("“{quoted}” is no signature of this book: {why}"));
         let letters = self.alphabet.letters();
         let text: String = signature.chars().filter(|c| !c.is_whitespace()).collect();
@@ -147,11 +147,18 @@ impl Signing {
                 self.signature(sections)
             )));
         }
-        let says = match leaf {
-            1 => format!("{quoted} is the signature of section {section}."),
-            leaf => format!("{quoted} stands on leaf {leaf} of section {section}."),
-        };
-        Ok(Signed { section, leaf, says })
+        Ok(Signed { section, leaf, says: says(&quoted, section, leaf) })
+    }
+
+    /// The section of a book whose first `unsigned` ones carry no signature.
+    ///
+    /// # Errors
+    /// As [`Signing::section`].
+    pub fn section_of_book(&self, signature: &str, sections: u32, unsigned: u32) -> Result<Signed, Refusal> {
+        let mut found = self.section(signature, sections.saturating_sub(unsigned))?;
+        found.section = found.section.saturating_add(unsigned);
+        found.says = says(signature.trim(), found.section, found.leaf);
+        Ok(found)
     }
 
     /// How often a letter is written, and which; `None` for figures.
@@ -169,6 +176,17 @@ impl Signing {
         }
     }
 }
+
+fn says(signature: &str, section: u32, leaf: u32) -> String {
+    let quoted: String = signature.chars().take(LONGEST).collect();
+    match leaf {
+        1 => format!("{quoted} is the signature of section {section}."),
+        leaf => format!("{quoted} stands on leaf {leaf} of section {section}."),
+    }
+}
+
+/// The longest signature that is quoted back, in characters.
+const LONGEST: usize = 20;
 
 /// Figures at the beginning, and what follows them.
 fn split_figures(text: &str) -> (&str, &str) {

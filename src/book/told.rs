@@ -54,3 +54,8 @@ pub(super) fn list(all: &[String]) -> String {
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }
+
+/// A length as a number of millimetres.
+pub(super) fn as_mm<S: Serializer>(length: &Length, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_f64(length.mm())
+}

@@ -17,6 +17,7 @@
 
 mod allowance;
 mod back_mark;
+mod back_mark_place;
 mod backing;
 mod course;
 mod creases;
@@ -38,6 +39,7 @@ mod worked;
 
 pub use allowance::{Lip, NoAllowance, tucked, with_lip, with_tucked_short};
 pub use back_mark::{BackMark, Showing};
+pub use back_mark_place::{MarkOnSheet, MarkSize};
 pub use backing::{Backing, backing};
 pub use course::{Course, End, MAX_PIECES, Nest, Parted, Slit, Steps};
 pub use creases::{CreaseError, Creased, RealFold, Stop, stops};

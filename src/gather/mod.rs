@@ -11,12 +11,13 @@
 //! | `places` | a list of faults told over: the book it makes, and where each station came to lie |
 //! | `run` | the typed run, read and written |
 //! | `stack` | the book on the bench, spoiled by hand, and what a checker sees of it |
-//! | `verdict`, `tell`, `say`, `blind` | the words: verdict, a line a fault, phrases, what marks can't show |
+//! | `blind` | what the marks of a design can't show in a book, found by acting everything out |
+//! | `verdict`, `tell`, `say` | the words: verdict, a line a fault, phrases |
 //!
 //! Nothing here knows a press or a folder: a section that shows no mark is only said to be folded wrongly or turned
 //! away.
 
-mod blind;
+pub mod blind;
 pub mod explain;
 mod fault;
 mod places;

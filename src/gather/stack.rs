@@ -195,7 +195,7 @@ pub fn seen_backs(stack: &Stack, marks: &BackMarks, sections: u32, back_of: &dyn
 }
 
 /// The back of another book: a design of two bars, about a quarter down and one bar apart.
-fn foreign_back(marks: &BackMarks, lies: Lies) -> SeenBack {
+pub(super) fn foreign_back(marks: &BackMarks, lies: Lies) -> SeenBack {
     let (spine_mm, length_mm) = (marks.stairs.spine_mm, marks.stairs.length_mm);
     let bars = [spine_mm * 0.25, spine_mm * 0.25 + 2.0 * length_mm];
     let bars = match lies {

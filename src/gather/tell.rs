@@ -203,9 +203,11 @@ impl<'a> Tell<'a> {
     /// Where the mark of a section that lies head to tail begins, and where it should.
     fn begins(&self, section: u32, place: Option<u32>) -> Option<String> {
         let (design, seen) = self.marks?;
-        let marks = seen.get(place? as usize - 1)?.marks_mm.as_ref()?;
-        let begins = marks.first()? - design.stairs.length_mm / 2.0;
-        let due = design.middle_mm(section) - design.stairs.length_mm / 2.0;
+        let back = seen.get(place? as usize - 1)?;
+        let marks = back.marks_mm.as_ref()?;
+        let half = back.length_mm.unwrap_or(design.stairs.length_mm) / 2.0;
+        let begins = marks.first()? - half;
+        let due = design.middle_mm(section) - half;
         Some(format!(
             "Its mark begins {} mm from the head, where {} was due; from the tail it is right.",
             mm(begins),
@@ -216,8 +218,11 @@ impl<'a> Tell<'a> {
     fn foreign(&self, at: u32) -> Line {
         let places = self.places(at);
         let place = places.first().copied().unwrap_or(0);
-        let marks = self.marks.and_then(|(_, seen)| seen.get((place as usize).checked_sub(1)?)?.marks_mm.as_ref());
-        let detail = match marks.map(Vec::len) {
+        let back = self.marks.and_then(|(_, seen)| seen.get((place as usize).checked_sub(1)?));
+        let detail = match back.and_then(|back| back.marks_mm.as_ref()).map(Vec::len) {
+            _ if back.is_some_and(|back| back.title_ours == Some(false)) => {
+                format!("The title on its back is not ours. Section {at} should be there.")
+            }
             Some(1) => {
                 format!("Its mark stands where none of ours does. Section {at} should be there.")
             }

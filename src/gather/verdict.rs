@@ -132,7 +132,7 @@ pub fn verdict(
     cannot_tell.extend(reading.doubts.iter().filter_map(|doubt| between_levels(doubt, found)));
     cannot_tell.extend(other_readings(sections, reading, explained, &lines));
     match marks {
-        Some((design, _)) => cannot_tell.extend(blind::blind_spots(sections, design)),
+        Some((design, _)) => cannot_tell.extend(blind::short(sections, design)),
         None => cannot_tell.push("Press faults: the order of pages inside a section was not looked at.".to_owned()),
     }
     Verdict {

@@ -49,10 +49,16 @@ impl Label {
         }
     }
 
+    /// How long it is on the back of a section, in mm.
+    #[must_use]
+    pub fn long_mm(&self, section: u32, sections: u32) -> f64 {
+        self.text(section, sections).chars().count() as f64 * LETTER * self.size_mm
+    }
+
     /// How long it is at the most in a book of so many sections, in mm.
     #[must_use]
     pub fn length_mm(&self, sections: u32) -> f64 {
-        self.text(sections, sections).chars().count() as f64 * LETTER * self.size_mm
+        self.long_mm(sections, sections)
     }
 
     /// Is it of use, and does it stand on the spine?

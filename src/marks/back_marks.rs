@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::back_label::Label;
 use super::design::within;
 use super::{Design, Lies, Refusal};
+use crate::fold::MarkSize;
 use crate::units::mm;
 
 /// The usual width of a bar across the back in mm: about 6 points (Roberts and Etherington, *Bookbinding and the
@@ -78,7 +79,7 @@ pub enum Inset {
         head: Option<HeadMarks>,
     },
     /// All sections lie inside one another, as for wire stitching through the fold: no back shows but the outermost,
-    /// and the staircase runs along the head.
+    /// and the staircase runs along the head. Heights are then distances from the spine, along the head.
     Through {
         /// The bars in the head trim.
         head: HeadMarks,
@@ -124,6 +125,13 @@ impl Bar {
     #[must_use]
     pub fn turned(self, spine_mm: f64) -> Self {
         Self { middle_mm: spine_mm - self.middle_mm, across_mm: 0.0 - self.across_mm, ..self }
+    }
+
+    /// The bar as it has to be printed on the flat sheet.
+    #[must_use]
+    pub fn size(&self) -> MarkSize {
+        let (from_mm, to_mm) = self.ends_mm();
+        MarkSize { from_mm, to_mm, width_mm: self.width_mm, across_mm: self.across_mm }
     }
 
     /// Where it begins and ends, in mm from the head.
@@ -236,6 +244,10 @@ impl BackMarks {
     /// The middle of a section's bar, in mm from the head.
     #[must_use]
     pub fn middle_mm(&self, section: u32) -> f64 {
+        if let Inset::Through { head } = self.inset {
+            let (begins, ends) = head.ends_mm(self.level(section));
+            return f64::midpoint(begins, ends);
+        }
         match self.runs {
             Runs::Down => self.stairs.middle_mm(section),
             Runs::Up => self.stairs.mirrored_mm(section),
@@ -251,12 +263,36 @@ impl BackMarks {
     /// How far in mm a bar may stand from its level's middle and still be read as that level without a doubt.
     #[must_use]
     pub fn reach_mm(&self) -> f64 {
-        self.stairs.reach_mm()
+        self.step_mm() / 3.0
+    }
+
+    /// From one level to the next, in mm.
+    #[must_use]
+    pub fn step_mm(&self) -> f64 {
+        match self.inset {
+            Inset::Through { head } => head.step_mm,
+            _ => self.stairs.step_mm,
+        }
+    }
+
+    /// The level whose bar stands at a height, if that is in reach of one; levels count from 1.
+    #[must_use]
+    pub fn level_at(&self, mm: f64) -> Option<u32> {
+        let (first, second) = (self.middle_mm(1), self.middle_mm(2));
+        let step = if second < first { -self.step_mm() } else { self.step_mm() };
+        let steps = ((mm - first) / step).round();
+        // A millionth of a millimetre: sums of decimal fractions are not exact.
+        let near = (first + steps * step - mm).abs() <= self.reach_mm() + 1e-6;
+        (near && steps >= 0.0 && steps < f64::from(self.stairs.levels)).then_some(steps as u32 + 1)
     }
 
     /// The bar of a section in a book of so many.
     #[must_use]
     pub fn bar(&self, section: u32, sections: u32) -> Bar {
+        if let Inset::Through { head } = self.inset {
+            let (length_mm, width_mm) = (head.length_mm, head.depth_mm);
+            return Bar { middle_mm: self.middle_mm(section), length_mm, width_mm, across_mm: 0.0 };
+        }
         let second = self.second(section);
         let (width_mm, across_mm) = match self.after_wrap {
             AfterWrap::Width { width_mm } if second => (width_mm, 0.0),
@@ -274,6 +310,8 @@ impl BackMarks {
         let bar = self.bar(section, sections);
         match lies {
             Lies::Right => Some(bar),
+            // The bars in the head trim then lie at the tail.
+            Lies::HeadToTail if matches!(self.inset, Inset::Through { .. }) => None,
             Lies::HeadToTail => Some(bar.turned(self.stairs.spine_mm)),
             Lies::TurnedInPlane | Lies::SideToSide => None,
         }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Refusal, Warning, warning};
+use super::{BackMarks, Backs, Refusal, Warning};
 use crate::units::mm;
 
 /// The most sections (or levels, or backs) that are worked with. A bound of this program, far above any book.
@@ -110,7 +110,7 @@ impl Design {
 
     /// What these marks can't show in a book of `sections` sections, as data.
     pub fn warnings(&self, sections: u32) -> Vec<Warning> {
-        warning::warnings(self, sections.min(MOST_SECTIONS))
+        BackMarks::from(*self).warnings(sections, &Backs::default())
     }
 
     /// The middle of a level, in mm from the head.

@@ -18,6 +18,7 @@ mod read;
 mod refusal;
 mod seen;
 mod warning;
+pub(crate) mod words;
 mod written;
 
 pub use back_label::{Label, MOST_LETTERS};
@@ -26,5 +27,5 @@ pub use design::{Design, MOST_SECTIONS};
 pub use found::{Found, Lies};
 pub use read::{Doubt, Reading, read_backs, read_spine};
 pub use refusal::Refusal;
-pub use seen::{Seen, SeenBack, Towards};
-pub use warning::Warning;
+pub use seen::{Look, Seen, SeenBack, Towards};
+pub use warning::{Backs, Edge, Warning};

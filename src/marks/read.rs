@@ -173,11 +173,11 @@ fn look(sections: u32, design: &BackMarks, seen: &SeenBack, at: usize) -> Result
     let neighbours = ways
         .iter()
         .copied()
-        .filter(|&(_, section, lies)| (middle(design, section, lies) - mark).abs() < design.stairs.step_mm)
+        .filter(|&(_, section, lies)| (middle(design, section, lies) - mark).abs() < design.step_mm())
         .map(|(found, ..)| found)
         .collect::<Vec<_>>();
     // A fold that is out by less than half a step still reads as its own level, but not for certain.
-    let nearest = within(design.stairs.step_mm / 2.0 + 1e-6);
+    let nearest = within(design.step_mm() / 2.0 + 1e-6);
     let besides = neighbours.into_iter().chain([Found::Foreign]);
     let besides = besides.filter(|found| nearest.iter().all(|(near, _)| near != found)).collect::<Vec<_>>();
     Ok(match (nearest.is_empty(), besides.as_slice()) {

@@ -23,6 +23,7 @@ mod printing;
 mod report_sheet;
 mod section_cut;
 mod setup_sheet;
+mod spine;
 mod stack;
 
 pub mod svg;
@@ -48,6 +49,7 @@ pub use printing::{Figure, Printing};
 pub use report_sheet::report_sheet;
 pub use section_cut::{SectionCut, SectionCutRow, section_cut, section_cut_rows};
 pub use setup_sheet::setup_sheet;
+pub use spine::{SpineLay, head_design, spine_design};
 pub use stack::{PilesLay, Space, StackLay};
 
 pub use trim_plan::{trim_plan, trim_plan_says};

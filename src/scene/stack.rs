@@ -3,6 +3,7 @@
 //! All in pixels of the picture, so that words keep their size whatever the window's. Both are drawn obliquely, their
 //! depth to the right and up.
 
+use crate::marks::{AfterWrap, BackMarks, SeenBack, Towards};
 use kurbo::{Point, Rect, Vec2};
 
 /// Room for the place numbers at the left of the spine.
@@ -15,6 +16,8 @@ const LEAST_ROW: f64 = 5.0;
 /// Rows of a short book in a narrow window, and how high the whole spine may become there.
 const NARROW_ROW: f64 = 18.0;
 const NARROW_HIGH: f64 = 500.0;
+/// The narrower of two widths of bars, as a share of a row.
+const NARROW_BAR: f64 = 0.4;
 /// From one number to the next at the least.
 const NUMBER_PITCH: f64 = 18.0;
 
@@ -107,6 +110,31 @@ impl StackLay {
                 x - self.face.x0 >= clear && self.face.x1 - x >= clear
             })
             .collect()
+    }
+
+    /// The bars on the back at a place. They fill its row, but for what the marks tell apart: bars of two columns fill
+    /// the half of it that is nearer to the front or the back of the book, and of two widths the narrower ones the
+    /// middle.
+    #[must_use]
+    pub fn bars(&self, place: u32, marks: &BackMarks, back: &SeenBack) -> Vec<Rect> {
+        let row = self.row(place);
+        let (y0, y1) = match back.towards {
+            Some(Towards::Front) => (row.y0, row.center().y),
+            Some(Towards::Back) => (row.center().y, row.y1),
+            None => match (back.width_mm, marks.after_wrap) {
+                (Some(seen), AfterWrap::Width { width_mm }) if seen < marks.width_mm.max(width_mm) - 1e-6 => {
+                    let narrow = row.height() * NARROW_BAR / 2.0;
+                    (row.center().y - narrow, row.center().y + narrow)
+                }
+                _ => (row.y0, row.y1),
+            },
+        };
+        let half = back.length_mm.unwrap_or(marks.stairs.length_mm) / 2.0;
+        let bar = |middle: &f64| {
+            let (from, to) = (self.x(middle - half), self.x(middle + half));
+            Rect::new(from, y0, to.max(from + 2.0), y1)
+        };
+        back.marks_mm.iter().flatten().map(bar).collect()
     }
 
     /// Whether the number of a place is written, while another one is picked.
@@ -219,6 +247,26 @@ mod tests {
             }
         }
         assert_eq!(StackLay::new(DESK, 0, 216.0).place_at(-5.0), 1);
+    }
+
+    #[test]
+    fn columns_and_widths_are_seen_in_the_row() {
+        let lay = StackLay::new(DESK, 4, 216.0);
+        let stairs = crate::marks::Design { levels: 2, ..Default::default() };
+        let bars = |marks: &BackMarks, section: u32| {
+            let back = SeenBack::of(marks, section, 4, crate::marks::Lies::Right);
+            lay.bars(section, marks, &back).first().copied().unwrap()
+        };
+        let plain = BackMarks::from(stairs);
+        let row = lay.row(1);
+        assert_eq!(bars(&plain, 1), Rect::new(lay.x(20.0), row.y0, lay.x(29.0), row.y1));
+        let columns = BackMarks { after_wrap: AfterWrap::Column { apart_mm: 2.0 }, ..plain.clone() };
+        assert_eq!((bars(&columns, 1).y0, bars(&columns, 1).y1), (row.y0, row.center().y));
+        assert_eq!((bars(&columns, 3).y0, bars(&columns, 3).y1), (lay.row(3).center().y, lay.row(3).y1));
+        let widths = BackMarks { after_wrap: AfterWrap::Width { width_mm: 4.0 }, ..plain };
+        assert!(bars(&widths, 1).height() < bars(&widths, 3).height());
+        assert_eq!(bars(&widths, 3).height(), lay.row(3).height());
+        assert_eq!(lay.bars(1, &widths, &SeenBack::blank()), []);
     }
 
     #[test]

@@ -5,9 +5,9 @@ use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
 use super::requested::use_requested;
 use super::restoring;
-use super::rooms::{book, fold::FoldRoom, gather, trace};
+use super::rooms::{fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
-use super::widgets::{Back, Dialog, Strip};
+use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, Task};
 use crate::fold::{Crease, Direction};
 use crate::scene::Bench;
@@ -53,9 +53,8 @@ pub fn App() -> Html {
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
     let crease = use_state(|| None::<(Crease, u32)>);
-    let book_open = use_state(|| false);
-    let book = use_later(*book_open, book::way);
     let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
+    let job_room = use_later(store.state.look.room == Room::Job, job::way);
     let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
     let on_bench = use_state(|| None::<Rc<OnBench>>);
 
@@ -108,24 +107,17 @@ pub fn App() -> Html {
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
-    let show_book = {
-        let book_open = book_open.clone();
-        Callback::from(move |()| book_open.set(true))
-    };
-    let close_book = {
-        let book_open = book_open.clone();
-        Callback::from(move |()| book_open.set(false))
-    };
+    let show_book = act.reform(|()| Action::Go(Room::Job));
     let strip = html! {
         <section class="strip-box" aria-label="The book">
             <button type="button" class="plain title" onclick={show_book.reform(|_: MouseEvent| ())}
-                aria-label={format!("{}: the book and its marks", state.job.title)}>{ state.job.title.clone() }</button>
+                aria-label={format!("{}: what this book is", state.job.title)}>{ state.job.title.clone() }</button>
             <Strip title={state.job.title.clone()} backs={(*backs).clone()} picked={state.look.place} across={narrow}
                 pick={act.reform(Action::Pick)} />
         </section>
     };
     html! {
-        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace | Room::Job => "trace" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
@@ -146,7 +138,22 @@ pub fn App() -> Html {
                     }),
                     Err(meanwhile) => html! { <main>{ meanwhile }</main> },
                 },
-                (Room::Trace | Room::Job, _) => html! {
+                (Room::Job, _) => html! {
+                    <>
+                        { strip }
+                        { match job_room {
+                            Ok(view) => view(job::Props {
+                                state: state.clone(),
+                                act: act.clone(),
+                                checker: (*checker).clone(),
+                                unread: (*unread).clone(),
+                                narrow,
+                            }),
+                            Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                        } }
+                    </>
+                },
+                (Room::Trace, _) => html! {
                     <>
                         { strip }
                         { match trace_room {
@@ -165,11 +172,6 @@ pub fn App() -> Html {
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
-            <Dialog open={*book_open} title="The book and its marks" close={close_book.clone()}>
-                { book.map_or_else(|meanwhile| meanwhile, |view| view(book::Props {
-                    state: state.clone(), act: act.clone(), close: close_book.clone(), unread: (*unread).clone(),
-                })) }
-            </Dialog>
         </div>
     }
 }
@@ -235,7 +237,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
                         let _ = keep::set_aside(&text).await;
                         unread.set(Some(text.into()));
                         act.emit(Action::Say(format!(
-                            "The job that was kept here can't be read: {why}. The book's title leads to it."
+                            "The job that was kept here can't be read: {why}. It lies in the room Job."
                         )));
                     }
                 },
@@ -386,7 +388,7 @@ fn rooms(state: &State, act: &Act) -> Html {
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
-            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }</nav>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Job, "Job") }</nav>
             <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
             <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }

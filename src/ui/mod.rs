@@ -6,7 +6,7 @@
 //!
 //! - `app`: the root; performs effects, listens to keys
 //! - `store`: the state behind one reducer
-//! - `later`: parts that are fetched when they are first shown
+//! - `asked`: questions to the worker, and the newest answer
 //! - `later`: parts that are fetched when they are needed; `restoring` is one of them
 //! - `rooms`: a room each
 //! - `widgets`: pieces that rooms share
@@ -14,6 +14,7 @@
 //! - `browser`: the browser's store, canvas, files, media queries
 
 mod app;
+mod asked;
 mod bench;
 mod browser;
 mod later;

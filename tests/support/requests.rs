@@ -29,6 +29,9 @@ pub const KINDS: [(&str, Make); 14] = [
     ("next_opening", next_opening),
     ("hold_books", hold_books),
     ("write_report", write_report),
+    ("plan_book", plan_book),
+    ("blind_spots", blind_spots),
+    ("describe_book", describe_book),
 ];
 
 /// Random numbers: SplitMix64, from Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators",
@@ -489,10 +492,34 @@ pub fn explain_book(dice: &mut Dice, _: &Scheme) -> Value {
     json!({"ask": "explain_book", "sections": sections, "found": found_sections(dice, sections)})
 }
 
+/// What else was seen on backs than heights.
+fn noted(dice: &mut Dice, back: &mut Value, sections: u32) {
+    let more = [
+        ("towards", json!(dice.pick(&["front", "back"]))),
+        ("width_mm", json!(dice.pick(&[1.0, 2.0, 4.0]))),
+        ("length_mm", json!(dice.pick(&[2.0, 6.0, 12.0]))),
+        ("number", json!(dice.below(sections + 2))),
+        ("title_ours", json!(!dice.once_in(9))),
+        ("upside_down", json!(dice.once_in(9))),
+    ];
+    for (field, value) in more {
+        if dice.once_in(4) {
+            back[field] = value;
+        }
+    }
+}
+
 /// A book with faults, as marks or as sections.
 pub fn tell_book(dice: &mut Dice, scheme: &Scheme) -> Value {
     let mut request = if dice.once_in(2) { read_spine(dice, scheme) } else { explain_book(dice, scheme) };
     request["ask"] = "tell_book".into();
+    if request["marks"].is_object() && dice.once_in(2) {
+        request["marks"] = back_marks(dice);
+        let sections = request["sections"].as_u64().unwrap_or(1) as u32;
+        for back in request["seen"].as_array_mut().into_iter().flatten() {
+            noted(dice, back, sections);
+        }
+    }
     request
 }
 
@@ -580,6 +607,107 @@ fn run(dice: &mut Dice) -> Value {
         if word == "every_nth" {
             request["pattern"]["every"] = (2 + dice.below(30)).into();
         }
+    }
+    request
+}
+
+/// A book that is to be made up, on a sheet that is large enough and of a paper that may not suit it.
+pub fn plan_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let most = dice.pick(&[40, 400, 1_600]);
+    let mut request = json!({
+        "ask": "plan_book",
+        "extent": 1 + dice.below(most),
+        "page": {"width_mm": 40 + dice.below(90), "height_mm": 40 + dice.below(230)},
+        "sheet": {"width_mm": 300 + dice.below(1300), "height_mm": 300 + dice.below(1300)},
+        "paper": {"grammage": 40 + dice.below(160), "bulk": dice.pick(&[0.8, 1.25, 2.0]), "grain": dice.pick(&["upright", "level"])},
+        "copies": dice.pick(&[1, 500, 10_000_000]),
+    });
+    if dice.once_in(2) {
+        let made_up: Vec<u32> = (0..=dice.below(30)).map(|_| 4 * (1 + dice.below(12))).collect();
+        request["made_up"] = json!(made_up);
+    }
+    if dice.once_in(3) {
+        request["trims"] = json!({"head_mm": dice.below(6), "foot_mm": 3, "fore_edge_mm": 3.5});
+    }
+    request
+}
+
+/// Marks with all that can be printed on backs, for a book that they may not fit.
+pub fn blind_spots(dice: &mut Dice, _: &Scheme) -> Value {
+    let (sections, marks) = (1 + dice.below(30), back_marks(dice));
+    let mut request = json!({"ask": "blind_spots", "sections": sections, "marks": marks, "title": "Almanac"});
+    if dice.once_in(2) {
+        request["backs"] = json!({"thickness_mm": dice.pick(&[0.8, 1.5, 4.0]), "folds": dice.below(5),
+            "head_trim_mm": dice.pick(&[0.0, 3.0, 40.0]), "foot_trim_mm": 3.0});
+    }
+    request
+}
+
+fn back_marks(dice: &mut Dice) -> Value {
+    let mut marks = marks(dice);
+    let head = json!({"first_mm": 10.0, "step_mm": dice.pick(&[1.0, 5.0]), "length_mm": 3.0, "depth_mm": 3.0});
+    let more = [
+        ("width_mm", json!(dice.pick(&[1.0, 2.5]))),
+        ("runs", json!(dice.pick(&["up", "down"]))),
+        ("after_wrap", json!(dice.pick(&["column", "width"]))),
+        ("ends_mm", json!(marks["length_mm"].as_f64().unwrap_or(1.0) + dice.pick(&[0.5, 3.0]))),
+        (
+            "label",
+            json!({"number": dice.once_in(2), "title": "A", "from_mm": dice.pick(&[1.0, 120.0]), "size_mm": 2.5}),
+        ),
+        ("inset", json!(dice.pick(&["plain", "sheets", "through"]))),
+    ];
+    // Longer bars run over the head where the first one begins there.
+    let at_head = marks["first_mm"] == 0.0;
+    for (field, value) in more {
+        if dice.once_in(3) && !(at_head && field == "ends_mm") {
+            marks[field] = match value.as_str() {
+                Some("column") => json!({"column": {"apart_mm": 2.5}}),
+                Some("width") => json!({"width": {"width_mm": 4.0}}),
+                Some("sheets") if dice.once_in(2) => json!({"sheets": {"sheets": 2, "head": null}}),
+                Some("sheets") => json!({"sheets": {"sheets": 3, "head": head}}),
+                Some("through") => json!({"through": {"head": head}}),
+                _ => value,
+            };
+        }
+    }
+    marks
+}
+
+/// A book with something of everything.
+pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
+    let size = dice.pick(&[4, 16, 32]);
+    let sections: Vec<u32> = (0..number_of_sections(dice)).map(|_| if dice.once_in(9) { 8 } else { size }).collect();
+    let pages: u32 = sections.iter().sum();
+    let prelims = 1 + dice.below(200.min(pages - 1));
+    let kind = dice.pick(&["roman", "roman_capitals"]);
+    let runs = json!([
+        {"name": "prelims", "pages": prelims, "folios": {"kind": kind, "first": 1}, "blank": dice.once_in(3)},
+        {"pages": pages - prelims, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
+    ]);
+    let added = json!([
+        {"kind": "plate", "after": dice.below(pages / 2) * 2, "pages": 2 * (1 + dice.below(3))},
+        {"kind": "wrap", "section": 1 + dice.below(sections.len() as u32), "pages": 4 * (1 + dice.below(2))},
+        {"kind": "endpapers", "pages": 4},
+    ]);
+    let mut request = json!({
+        "ask": "describe_book",
+        "book": {"runs": runs, "added": added, "sections": sections},
+        "signing": {"alphabet": dice.pick(&["latin23", "american25", "figures"]), "start": dice.pick(&["A", "B"])},
+        "unsigned": dice.below(3).min(sections.len() as u32),
+        "positions": [dice.below(pages + 2)],
+        "folios": [dice.below(pages).to_string(), "xii"],
+        "signatures": ["B", "2C3", dice.below(400).to_string()],
+    });
+    if dice.once_in(2) {
+        let paper = json!({"grammage": 40 + dice.below(100), "bulk": 1.25});
+        request["binding"] = json!({
+            "page": {"width_mm": 138, "height_mm": 216},
+            "paper": paper,
+            "back": dice.pick(&["flat", "round"]),
+            "thread_mm": 0.3,
+            "nipped_percent": dice.below(100),
+        });
     }
     request
 }

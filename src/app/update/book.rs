@@ -32,13 +32,23 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             job.signing = signing;
             Ok(())
         }),
+        BookAct::Planning(planning) => change(state, |job| {
+            planning.check()?;
+            job.planning = planning;
+            Ok(())
+        }),
+        BookAct::Casing(casing) => change(state, |job| {
+            casing.check()?;
+            job.casing = casing;
+            Ok(())
+        }),
         BookAct::Marks(design) => change(state, |job| {
             design.check(job.sections).map_err(|why| why.to_string())?;
             // Marks that were tapped beyond the end of a shorter spine go with the rest of it.
             if let Evidence::Tapped(backs) = &mut job.evidence {
                 backs.iter_mut().for_each(|back| back.retain(|mm| *mm <= design.stairs.spine_mm));
             }
-            job.design = design;
+            job.design = *design;
             Ok(())
         }),
         BookAct::Sections(sections) => make_up(state, effects, |job| {
@@ -60,7 +70,7 @@ pub(super) fn act(state: &mut State, act: BookAct, effects: &mut Vec<Effect>) ->
             Ok(())
         }),
         BookAct::MadeUp { sections, course, otherwise } => make_up(state, effects, |job| {
-            job.sheet = job.sheet_like(course)?;
+            job.sheet = job.sheet_like(*course)?;
             job.otherwise.clear();
             for (first, course) in otherwise {
                 let sheet = job.sheet_like(course)?;

@@ -74,7 +74,8 @@ pub(super) fn act_on_request(state: &mut State, action: Action, effects: &mut Ve
 
 /// A fold by hand that is undone or redone: the sheet goes back to where the two ways part, if it is beyond that.
 pub(super) fn part(state: &mut State, before: &Job) {
-    if state.job.tried == before.tried || (&state.job.sheet, &state.job.otherwise) != (&before.sheet, &before.otherwise) {
+    if state.job.tried == before.tried || (&state.job.sheet, &state.job.otherwise) != (&before.sheet, &before.otherwise)
+    {
         return;
     }
     let scheme = state.scheme().folds;

@@ -15,9 +15,9 @@ mod case;
 mod layout;
 mod sheet;
 
-use sheet::forget_lost_misfolds;
 pub(super) use case::check as check_found;
 pub(super) use sheet::FoldsOf;
+use sheet::forget_lost_misfolds;
 
 /// Carries out an action.
 #[must_use]
@@ -136,6 +136,13 @@ fn act_on_request(state: &mut State, action: Action, effects: &mut Vec<Effect>) 
             state.look.task = task;
             // A layout is written down with side A up.
             state.look.lay = crate::fold::Lay::default();
+        }
+        Action::FollowPrinted(folio) => {
+            let found = state.job.book().find(&folio);
+            match found.positions.as_slice() {
+                [page] => follow_in_book(state, *page)?,
+                _ => return Err(found.says),
+            }
         }
         Action::Undo => step_back_or_on(state, true, effects)?,
         Action::Redo => step_back_or_on(state, false, effects)?,
@@ -316,11 +323,17 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     if a.section_case != b.section_case && room != Room::Trace {
         return Some("the pages found, in Trace");
     }
-    if (&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather {
-        return Some("the book as gathered, in Gather");
+    let made = (&a.sheet, &a.otherwise) != (&b.sheet, &b.otherwise);
+    let other = (a.paper, &a.tried, &a.layout) != (b.paper, &b.tried, &b.layout);
+    if room != Room::Fold && (other || (made && room != Room::Job)) {
+        return Some("the sheet, in Fold");
     }
-    let sheet = |job: &Job| (job.sheet.clone(), job.otherwise.clone(), job.paper, job.tried.clone(), job.layout.clone());
-    (sheet(a) != sheet(b) && room != Room::Fold).then_some("the sheet, in Fold")
+    let said = |job: &Job| (job.title.clone(), job.sections, job.signing, job.planning, job.casing);
+    if (said(a), &a.runs, &a.added, &a.design) != (said(b), &b.runs, &b.added, &b.design) {
+        return (room != Room::Job).then_some("the book, in Job");
+    }
+    ((&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather)
+        .then_some("the book as gathered, in Gather")
 }
 
 fn sentence(says: &str) -> String {

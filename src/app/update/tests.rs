@@ -93,7 +93,7 @@ fn a_shorter_spine_keeps_the_job_readable() {
     let state = State::default();
     let stairs = crate::marks::Design { spine_mm: 190.0, ..state.job.design.stairs };
     let shorter = crate::marks::BackMarks { stairs, ..state.job.design.clone() };
-    let book = Action::Book(crate::app::BookAct::Marks(shorter));
+    let book = Action::Book(crate::app::BookAct::Marks(Box::new(shorter)));
     let tapped = Action::Look(Evidence::Tapped(vec![Vec::new(); 18]));
     let state = run(&state, [tapped, Action::Tap { place: 1, mm: 24.5 }, Action::Tap { place: 2, mm: 210.0 }, book]);
     assert_eq!(state.said, None);
@@ -180,4 +180,7 @@ fn undo_says_what_it_undid_in_another_room() {
     let undone = run(&state, [Action::Undo]);
     assert_eq!(undone.said.as_deref(), Some("Undone: the pages found, in Trace."));
     assert_eq!(run(&undone, [Action::Go(Room::Trace), Action::Redo]).said, None);
+    let title = Action::Book(crate::app::BookAct::Title("Another".into()));
+    let undone = run(&State::default(), [title, Action::Go(Room::Fold), Action::Undo]);
+    assert_eq!(undone.said.as_deref(), Some("Undone: the book, in Job."));
 }

@@ -28,7 +28,7 @@ pub const MOST_EXTENT: u32 = MOST_SECTIONS * 32;
 /// The most copies of a run. A bound of this program.
 pub const MOST_COPIES: u32 = 10_000_000;
 /// The most plans that are told.
-const MOST_PLANS: usize = 12;
+const MOST_PLANS: usize = 40;
 /// The longest side of a sheet or a page (a bound of this program).
 const LONGEST_MM: i64 = 5_000;
 
@@ -111,6 +111,14 @@ pub struct Plans {
     pub findings: Vec<Finding>,
 }
 
+impl Plan {
+    /// The pages of each section, front to back, as a [`crate::book::Book`] has them.
+    #[must_use]
+    pub fn pages_of_sections(&self) -> Vec<u32> {
+        self.sections.iter().map(|section| section.pages).collect()
+    }
+}
+
 impl Job {
     /// The leaf before the cut.
     #[must_use]
@@ -164,6 +172,14 @@ pub fn plan(job: &Job, by_hand: Option<&[u32]>) -> Result<Plans, Refusal> {
         by_hand.map(|pages| make_up::by_hand(pages, &ways)).transpose()?.map(|m| reckon::plan(job, &ways, m));
     let mut plans: Vec<Plan> =
         make_up::all(job.extent, &ways).into_iter().map(|sections| reckon::plan(job, &ways, sections)).collect();
+    if plans.is_empty() {
+        let largest = ways.iter().map(|w| w.pages).max().unwrap_or(0);
+        let says = format!(
+            "This sheet gives sections of {largest} pages at the most, and {} pages would need more than {MOST_SECTIONS} of them.",
+            job.extent
+        );
+        return Err(Refusal::new("extent", says));
+    }
     rank::rank(&mut plans, &mut by_hand);
     let more = plans.len().saturating_sub(MOST_PLANS) as u32;
     plans.truncate(MOST_PLANS);

@@ -7,9 +7,9 @@ use crate::units::short;
 pub const CRITERIA: [&str; 7] = [
     "First the plans that nothing speaks against: the paper takes the folds, the grain runs along the spine, and all pages find a place.",
     "Then those whose sections are not thicker than 2 mm.",
-    "Then those in which no odd section of less than sixteen pages stands first or last.",
+    "Then those in which no odd section of less than sixteen pages stands first or last, and no four is sewn by itself.",
     "Then those that need least paper for the run. Differences of less than 5 % don't count, since the spoilage of a run is usually as much.",
-    "Then those with the fewest pieces to be folded and gathered or inset for a copy.",
+    "Then those with the least work for a copy: pieces to be folded, and pieces to be wrapped round or inset.",
     "Then those with the fewest different sheets to be made ready at the press and set up at the folder.",
     "Then those with the fewest sections to be sewn, and at last those with the fewest sheets.",
 ];
@@ -23,9 +23,9 @@ const BAND_PERCENT: u64 = 5;
 pub(super) struct Rank {
     pub wrong: u32,
     pub too_thick: bool,
-    pub odd_at_end: bool,
+    pub weak: u32,
     pub paper_band: u64,
-    pub folded: u32,
+    pub work: u32,
     pub different: u32,
     pub sewn: u32,
     pub sheets: u64,
@@ -40,7 +40,7 @@ pub(super) fn rank(plans: &mut [Plan], by_hand: &mut Option<Plan>) {
     for plan in plans.iter_mut().chain(by_hand.iter_mut()) {
         plan.rank.paper_band = plan.sheets_run.saturating_sub(least) * 100 / (least * BAND_PERCENT);
     }
-    plans.sort_by(|a, b| a.rank.cmp(&b.rank));
+    plans.sort_by_key(|plan| plan.rank);
     let Some((first, others)) = plans.split_first_mut() else { return };
     for other in others.iter_mut().chain(by_hand.iter_mut()) {
         other.behind = behind(first, other);
@@ -58,8 +58,8 @@ fn behind(first: &Plan, other: &Plan) -> String {
         "Something speaks against it that does not against the first plan.".into()
     } else if a.too_thick != b.too_thick {
         "Its sections are thicker than 2 mm.".into()
-    } else if a.odd_at_end != b.odd_at_end {
-        "An odd section stands first or last.".into()
+    } else if a.weak != b.weak {
+        "An odd section stands first or last, or a four is sewn by itself.".into()
     } else if a.paper_band != b.paper_band {
         let percent = 100.0 * other.sheets_run as f64 / first.sheets_run.max(1) as f64 - 100.0;
         format!(
@@ -67,8 +67,8 @@ fn behind(first: &Plan, other: &Plan) -> String {
             other.sheets_run,
             short((percent * 10.0).round() / 10.0)
         )
-    } else if a.folded != b.folded {
-        more("pieces to be folded for a copy", a.folded, b.folded)
+    } else if a.work != b.work {
+        more("pieces to be folded, wrapped round or inset for a copy", a.work, b.work)
     } else if a.different != b.different {
         more("different sheets to be made ready", a.different, b.different)
     } else if a.sewn != b.sewn {

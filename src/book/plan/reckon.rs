@@ -63,14 +63,15 @@ pub(super) fn plan(job: &Job, ways: &Ways, sections: Vec<Made>) -> Plan {
     let used_paper = area(u64::from(pages / 2) * u64::from(job.copies), job.leaf());
     let caliper = job.stock.caliper();
     let thickest = sections.iter().map(|m| section(pages_of(m) / 2, caliper)).max().unwrap_or_default();
+    let folded: u32 = used.iter().map(|(way, n)| way.pieces * n).sum();
     let rank = rank::Rank {
         wrong: u32::from(used.iter().any(|(w, _)| w.suits == Suits::No))
             + u32::from(used.iter().any(|(w, _)| !w.grain_along))
             + u32::from(pages < job.extent),
         too_thick: thickest > SECTION_AIM[1],
-        odd_at_end: odd_at_end(&sections),
+        weak: u32::from(odd_at_end(&sections)) + u32::from(four_alone(&sections)),
         paper_band: 0,
-        folded: used.iter().map(|(way, n)| way.pieces * n).sum(),
+        work: folded + put_together(&sections, ways),
         different: press_sheets.iter().map(|s| s.different).sum(),
         sewn: sections.len() as u32,
         sheets: sheets_run,
@@ -79,7 +80,7 @@ pub(super) fn plan(job: &Job, ways: &Ways, sections: Vec<Made>) -> Plan {
         says: words::make_up(&sections),
         pages,
         blanks: pages.saturating_sub(job.extent),
-        folded_per_copy: rank.folded,
+        folded_per_copy: folded,
         sheets_per_copy: used.iter().map(|(way, n)| f64::from(*n) / f64::from(way.on_sheet)).sum(),
         sheets_net,
         sheets_run,
@@ -99,7 +100,7 @@ pub(super) fn plan(job: &Job, ways: &Ways, sections: Vec<Made>) -> Plan {
 fn press_sheet(job: &Job, way: &Way, sections: u32) -> PressSheet {
     let copies = u64::from(job.copies);
     let (full, left) = (sections / way.on_sheet, sections % way.on_sheet);
-    let of_left = if left == 0 { 0 } else { copies.div_ceil(u64::from(way.on_sheet / left)) };
+    let of_left = way.on_sheet.checked_div(left).map_or(0, |times| copies.div_ceil(u64::from(times)));
     let sheets_net = u64::from(full) * copies + of_left;
     let different = full + u32::from(left > 0);
     let folding = if way.pages == 4 { 2 * RUNNING_SPOILS } else { RUNNING_SPOILS };
@@ -127,6 +128,18 @@ pub(super) fn odd_at_end(sections: &[Made]) -> bool {
     let largest = sections.iter().map(|m| pages_of(m)).max().unwrap_or(0);
     let odd = |made: Option<&Made>| made.is_some_and(|m| pages_of(m) < ODD_BELOW.min(largest));
     odd(sections.first()) || odd(sections.last())
+}
+
+/// Whether a four is sewn by itself in a book of larger sections.
+fn four_alone(sections: &[Made]) -> bool {
+    let four = |made: &Made| pages_of(made) == 4;
+    sections.iter().any(four) && !sections.iter().all(four)
+}
+
+/// How often one piece is laid into another or round it, for a copy.
+fn put_together(sections: &[Made], ways: &Ways) -> u32 {
+    let pieces = |made: &Made| made.iter().filter_map(|p| ways.named(p.course)).map(|w| w.pieces).sum::<u32>();
+    sections.iter().map(|made| pieces(made).saturating_sub(1)).sum()
 }
 
 fn planned(sections: Vec<Made>) -> Vec<Planned> {

@@ -9,15 +9,17 @@ use crate::finish::{Severity, mill_folds, most_folds, section};
 use crate::units::short;
 use std::collections::BTreeMap;
 
-/// "11 sections of 32 pages and 1 of 8".
+/// "11 sections of 32 pages and 1 of 8": the most frequent first.
 pub(super) fn make_up(sections: &[Made]) -> String {
-    let mut counts: BTreeMap<std::cmp::Reverse<u32>, u32> = BTreeMap::new();
+    let mut counts: BTreeMap<u32, u32> = BTreeMap::new();
     for made in sections {
-        *counts.entry(std::cmp::Reverse(pages_of(made))).or_default() += 1;
+        *counts.entry(pages_of(made)).or_default() += 1;
     }
+    let mut counts: Vec<(u32, u32)> = counts.into_iter().collect();
+    counts.sort_by_key(|(pages, n)| std::cmp::Reverse((*n, *pages)));
     let named = counts.iter().enumerate().map(|(i, (pages, n))| match i {
-        0 => format!("{} of {} pages", count(*n, "section", "sections"), pages.0),
-        _ => format!("{n} of {}", pages.0),
+        0 => format!("{} of {pages} pages", count(*n, "section", "sections")),
+        _ => format!("{n} of {pages}"),
     });
     let mut says = list(&named.collect::<Vec<_>>());
     let insets = sections.iter().filter(|made| made.len() > 1).count() as u32;
@@ -101,10 +103,10 @@ fn room(job: &Job, plan: &Plan) -> Option<Finding> {
 /// Where small sections stand.
 fn odd(plan: &Plan) -> Vec<Finding> {
     let source = "From memory: the first and the last section carry the endpapers and the pull of the case.";
-    let largest = plan.sections.iter().map(|s| s.pages).max().unwrap_or(0);
+    let usual = usual(&plan.sections);
     let last = plan.sections.len();
     let mut all = Vec::new();
-    for (at, section) in (1..).zip(&plan.sections).filter(|(_, s)| s.pages < largest) {
+    for (at, section) in (1..).zip(&plan.sections).filter(|(_, s)| s.pages < usual) {
         let end = if at == 1 { Some("first") } else { (at == last).then_some("last") };
         let (severity, says) = match end {
             Some(end) if section.pages < ODD_BELOW => (
@@ -116,6 +118,12 @@ fn odd(plan: &Plan) -> Vec<Finding> {
                 ),
             ),
             Some(_) => continue,
+            None if section.pages == 4 => (
+                Severity::Mind,
+                format!(
+                    "Section {at} has 4 pages: a single fold holds the thread badly, and is better wrapped round its neighbour."
+                ),
+            ),
             None if at + 1 == last => (
                 Severity::Fine,
                 format!("The section of {} pages stands last but one, where a whole section covers it.", section.pages),
@@ -252,7 +260,8 @@ fn grain(used: &[(&Way, u32)]) -> Option<Finding> {
 
 /// Sheets, waste and spoilage.
 fn paper(job: &Job, plan: &Plan) -> Vec<Finding> {
-    let sum = |of: &dyn Fn(&super::PressSheet) -> String| list(&plan.press_sheets.iter().map(of).collect::<Vec<_>>());
+    let sum =
+        |of: &dyn Fn(&super::PressSheet) -> String| plan.press_sheets.iter().map(of).collect::<Vec<_>>().join("; ");
     let copies = job.copies;
     let spoilt = plan.sheets_run - plan.sheets_net;
     let percent = |v: f64| short((v * 10.0).round() / 10.0);
@@ -281,7 +290,7 @@ fn paper(job: &Job, plan: &Plan) -> Vec<Finding> {
             source: "Arithmetic: 1 − leaves × leaf / (sheets × sheet).",
         },
         Finding {
-            severity: if share < 5.0 { Severity::Mind } else { Severity::Fine },
+            severity: Severity::Fine,
             says: format!(
                 "About {spoilt} sheets more are spoilt in setting up the folder, folding and gathering, {} %. Over all \
                  operations 5 % and more is usual, and varnish doubles it.",

@@ -1,6 +1,6 @@
-//! A room each, and the dialogs that belong to no room.
+//! A room each.
 
-pub mod book;
 pub mod fold;
 pub mod gather;
+pub mod job;
 pub mod trace;

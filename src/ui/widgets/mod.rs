@@ -3,9 +3,11 @@
 mod count;
 mod dialog;
 mod strip;
+mod typed;
 mod words;
 
 pub use count::count_field;
 pub use dialog::Dialog;
 pub use strip::{Back, Strip};
+pub use typed::{Typed, chosen};
 pub use words::words;

@@ -13,7 +13,6 @@ mod picker;
 mod pieces;
 mod tables;
 mod trim;
-mod typed;
 
 use crate::app::{Action, Pane, State, Task};
 use crate::fold::{Crease, Face, Lay, fold_name, sixteen};
@@ -348,7 +347,8 @@ fn use_page_box(props: &PageBoxProps) -> Html {
             "" => act.emit(Action::Follow(None)),
             t => match t.parse::<u32>() {
                 Ok(page) => act.emit(Action::FollowInBook(page)),
-                Err(_) => act.emit(Action::Say("A page is a whole number.".into())),
+                // Roman, say: a folio.
+                Err(_) => act.emit(Action::FollowPrinted(t.to_owned())),
             },
         }
     };

@@ -1,12 +1,12 @@
 //! The sheet as it really is: its size and panels in millimetres, its paper, its lays, and what is cut off.
 
-use super::typed::{Typed, chosen};
-use crate::app::{Action, Job, Sheet, Paper, State, misfit_sentences, read_sizes, resized, sizes_text};
+use crate::app::{Action, Job, Paper, Sheet, State, misfit_sentences, read_sizes, resized, sizes_text};
 use crate::fold::{Lip, Measure, Side, with_lip, with_tucked_short};
 use crate::paper::{Edge, Family, Grain, Length, SIZES, Unit, size_name};
 use crate::scene::svg::paint;
 use crate::scene::{Overlay, Printing, measured_side};
 use crate::ui::store::Act;
+use crate::ui::widgets::{Typed, chosen};
 use crate::units::{parse_decimal, short};
 use std::rc::Rc;
 use yew::prelude::*;

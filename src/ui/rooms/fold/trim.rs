@@ -64,8 +64,7 @@ impl Reckoned {
 pub fn TrimPane(props: &Props) -> Html {
     let number = use_state(|| 1u32);
     let (job, section) = (&props.state.job, props.state.section_on_bench());
-    let reckoned =
-        use_memo((job.sheet_of(section).clone(), job.paper, section), |_| Reckoned::of(job, section));
+    let reckoned = use_memo((job.sheet_of(section).clone(), job.paper, section), |_| Reckoned::of(job, section));
     let Some(reckoned) = reckoned.as_ref() else {
         return html! { <p class="pane-says">{ "This sheet can’t be folded so." }</p> };
     };
@@ -87,7 +86,14 @@ fn pictures(leaves: &Leaves, reckoned: &Reckoned, job: &Job, section: u32, numbe
     let (trims, caliper, margins) = (&job.paper.trims, job.paper.stock.caliper(), Some(&job.paper.margins));
     let count = (leaves.leaves.len() as u32).max(1);
     let leaf = (**number).clamp(1, count);
-    let plan = trim_plan(leaves, trims, caliper, margins, leaf, (job.sheet_of(section).course.reads, job.pages_before(section)));
+    let plan = trim_plan(
+        leaves,
+        trims,
+        caliper,
+        margins,
+        leaf,
+        (job.sheet_of(section).course.reads, job.pages_before(section)),
+    );
     let (cut, times) = reckoned.cut.clone();
     let times = if times > 0.0 {
         format!("Leaves from front to back. Creep is drawn {} times as large as the pages.", short(times))

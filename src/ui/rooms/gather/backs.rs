@@ -9,8 +9,8 @@ use yew::prelude::*;
 /// What one back shows.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Shows {
-    /// Bars: the middles in mm from the head. None is a blank back.
-    Bars(Vec<f64>),
+    /// Bars as they are seen. None is a blank back.
+    Bars(SeenBack),
     /// A word that was typed, at so many mm from the head.
     Word(AttrValue, f64),
     /// A section of another book, as it was typed.
@@ -18,11 +18,19 @@ pub enum Shows {
 }
 
 impl Shows {
+    /// Bars with these middles, in mm from the head, of which nothing else is known.
+    pub fn bars(marks: Vec<f64>) -> Self {
+        Self::Bars(SeenBack { marks_mm: Some(marks), ..SeenBack::default() })
+    }
+
     /// From where to where in mm the back bears anything; `word` is the length of a word in mm.
     pub fn extent(&self, design: &BackMarks, word: f64) -> Option<(f64, f64)> {
         let half = design.stairs.length_mm / 2.0;
         match self {
-            Self::Bars(bars) => Some((bars.first()? - half, bars.last()? + half)),
+            Self::Bars(seen) => {
+                let (half, bars) = (seen.length_mm.map_or(half, |long| long / 2.0), seen.marks_mm.as_ref()?);
+                Some((bars.first()? - half, bars.last()? + half))
+            }
             Self::Word(text, at) => {
                 let half = word * text.len() as f64 / 2.0;
                 Some((at - half, at + half))
@@ -34,10 +42,9 @@ impl Shows {
 
 /// All backs of the evidence, from front to back. A run that can't be read shows none.
 pub fn backs(job: &Job) -> Vec<Shows> {
-    let seen = |s: &SeenBack| Shows::Bars(s.marks_mm.clone().unwrap_or_default());
     match &job.evidence {
-        Evidence::Stack => job.seen().iter().map(seen).collect(),
-        Evidence::Tapped(backs) => backs.iter().map(|b| Shows::Bars(b.clone())).collect(),
+        Evidence::Stack => job.seen().into_iter().map(Shows::Bars).collect(),
+        Evidence::Tapped(backs) => backs.iter().map(|b| Shows::bars(b.clone())).collect(),
         Evidence::Typed(run) => {
             parse_run(run).unwrap_or_default().iter().map(|found| typed(&job.design, *found)).collect()
         }
@@ -51,7 +58,7 @@ fn typed(design: &BackMarks, found: Found) -> Shows {
         Found::Section { section, lies: Lies::Right } => design.middle_mm(section),
         Found::Section { section, lies: Lies::HeadToTail } => design.mirrored_mm(section),
         Found::Section { .. } | Found::Unread => middle,
-        Found::NoMark => return Shows::Bars(Vec::new()),
+        Found::NoMark => return Shows::bars(Vec::new()),
         Found::Foreign => return Shows::Foreign,
     };
     Shows::Word(print_run(&[found]).into(), at)
@@ -75,9 +82,10 @@ pub fn found_words(found: Found) -> String {
 
 /// Where the bars of a back begin: "20 mm", "20 and 38 mm".
 pub fn begins(design: &BackMarks, shows: &Shows) -> Option<String> {
-    let Shows::Bars(bars) = shows else { return None };
-    let mm = |m: &f64| crate::units::mm(m - design.stairs.length_mm / 2.0);
-    match bars.iter().map(mm).collect::<Vec<_>>().as_slice() {
+    let Shows::Bars(seen) = shows else { return None };
+    let long = seen.length_mm.unwrap_or(design.stairs.length_mm);
+    let mm = |m: &f64| crate::units::mm(m - long / 2.0);
+    match seen.marks_mm.iter().flatten().map(mm).collect::<Vec<_>>().as_slice() {
         [] => None,
         [one] => Some(format!("{one} mm")),
         [first @ .., last] => Some(format!("{} and {last} mm", first.join(", "))),
@@ -105,7 +113,7 @@ mod tests {
         assert_eq!(backs[0], Shows::Word("1".into(), 24.5));
         assert_eq!(backs[1], Shows::Word("2d".into(), 216.0 - 33.5));
         assert_eq!(backs[2], Shows::Foreign);
-        assert_eq!(backs[3], Shows::Bars(vec![]));
+        assert_eq!(backs[3], Shows::bars(vec![]));
         assert!(matches!(&backs[4], Shows::Word(word, _) if word == "?"));
     }
 
@@ -120,8 +128,8 @@ mod tests {
     #[test]
     fn bars_are_told_by_where_they_begin() {
         let design = BackMarks::default();
-        assert_eq!(begins(&design, &Shows::Bars(vec![24.5])).as_deref(), Some("20 mm"));
-        assert_eq!(begins(&design, &Shows::Bars(vec![24.5, 54.0])).as_deref(), Some("20 and 49.5 mm"));
-        assert_eq!(begins(&design, &Shows::Bars(vec![])), None);
+        assert_eq!(begins(&design, &Shows::bars(vec![24.5])).as_deref(), Some("20 mm"));
+        assert_eq!(begins(&design, &Shows::bars(vec![24.5, 54.0])).as_deref(), Some("20 and 49.5 mm"));
+        assert_eq!(begins(&design, &Shows::bars(vec![])), None);
     }
 }

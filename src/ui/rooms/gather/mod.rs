@@ -179,7 +179,7 @@ fn GatherRoom(props: &Props) -> Html {
         act.reform(move |_: MouseEvent| Action::Look(Evidence::Tapped(vec![Vec::new(); sections as usize])))
     };
     // A spine on which nothing was tapped yet is no book to be told of.
-    let waiting = tapping && shown.iter().all(|back| *back == Shows::Bars(Vec::new()));
+    let waiting = tapping && shown.iter().all(|back| *back == Shows::bars(Vec::new()));
     let names: Rc<[AttrValue]> = (1u32..).zip(shown.iter()).map(|(p, back)| name(&found, p, back).into()).collect();
     let due: Rc<[Option<f64>]> = (1..=count).map(|p| due(job, found.get(p as usize - 1))).collect();
     let extents: Rc<[Option<(f64, f64)>]> =

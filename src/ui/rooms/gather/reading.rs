@@ -43,7 +43,7 @@ pub fn stack_marks(job: &Job) -> Vec<Vec<f64>> {
 /// From where to where a back bears anything in the picture.
 pub fn extent(lay: &StackLay, job: &Job, back: &Shows, due: Option<f64>) -> Option<(f64, f64)> {
     let letter_mm = 9.0 * lay.scale / lay.face.width() * lay.spine_mm;
-    let due = due.and_then(|due| Shows::Bars(vec![due]).extent(&job.design, 0.0));
+    let due = due.and_then(|due| Shows::bars(vec![due]).extent(&job.design, 0.0));
     let (from, to) = match (back.extent(&job.design, letter_mm), due) {
         (Some(a), Some(b)) => (a.0.min(b.0), a.1.max(b.1)),
         (a, b) => a.or(b)?,

@@ -46,7 +46,9 @@ pub fn row(
     };
     let size = (lay.pitch * 0.8).min(18.0 * lay.scale);
     let shown = match back {
-        Shows::Bars(bars) => html! { <>{ for bars.iter().map(|m| rect("back-mark", bar(*m))) }</> },
+        Shows::Bars(seen) => {
+            html! { <>{ for lay.bars(place, design, seen).into_iter().map(|bar| rect("back-mark", bar)) }</> }
+        }
         Shows::Foreign => rect("back-foreign", r),
         // A row that is too thin for a number bears a hollow bar where the mark would be.
         Shows::Word(_, at) if size < 13.0 => rect("back-hollow", bar(*at)),

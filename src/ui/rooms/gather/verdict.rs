@@ -87,7 +87,7 @@ fn refused(why: &str, show_book: &Callback<()>) -> Html {
             <ul aria-live="polite">
                 <li class="line"><h2>{ "This can’t be checked." }</h2><p>{ words(why) }</p></li>
             </ul>
-            <p><button type="button" class="button" onclick={show_book.reform(|_: MouseEvent| ())}>{ "The book and its marks" }</button></p>
+            <p><button type="button" class="button" onclick={show_book.reform(|_: MouseEvent| ())}>{ "What this book is" }</button></p>
             <div hidden={true}></div>
         </section>
     }

@@ -4,9 +4,7 @@
 //!
 //! - `book`: a whole wrong book, or several of a run; the first question of the room
 //! - `section`: one wrong section, as it is opened from a cause that lies inside a section
-//! - `asked`: questions to the worker and their newest answers, for both
 
-pub(super) mod asked;
 mod book;
 mod section;
 

@@ -32,13 +32,13 @@ mod stories;
 mod thread;
 
 use super::Props;
-use super::asked::use_answer;
 use crate::app::{
     Action, BookCause, CaseAct, CaseTold, InsideTold, Room, SectionCase, SectionEvidence, Subject, TraceLook,
     read_traced,
 };
 use crate::gather::stack::What;
 use crate::marks::Found;
+use crate::ui::asked::use_answer;
 use crate::ui::widgets::words;
 use kind::Kind;
 use reckon::Reckoned;

@@ -21,7 +21,6 @@ mod put_together;
 mod teach;
 mod thread;
 
-use super::asked::use_answer;
 use super::Props;
 use crate::app::{
     Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, Subject, TraceLook, WayTold, act_out_question, read_acted_out,
@@ -30,6 +29,7 @@ use crate::app::{
 use crate::fold::Reads;
 use crate::json::Json;
 use crate::scene::{Bench, Printing};
+use crate::ui::asked::use_answer;
 use crate::ui::bench::OnBench;
 use crate::ui::shared::Shared;
 use crate::ui::widgets::words;
@@ -215,7 +215,8 @@ pub fn SectionRoom(props: &Props) -> Html {
     let whole_book =
         act.reform(move |_: MouseEvent| Action::Trace(TraceLook { subject: Subject::Book, ..look }));
     let last = found.due.last().copied().unwrap_or(first);
-    let about = format!("Section {}, pages {} to {}", state.section_on_bench(), first, last);
+    let printed = state.job.printed_from(first, last).map(|says| format!(", {says}")).unwrap_or_default();
+    let about = format!("Section {}, pages {} to {}{printed}", state.section_on_bench(), first, last);
     html! {
         <main ref={room} class="room-trace">
             <h1 class="unseen" hidden={!props.narrow}>{ "Trace" }</h1>

@@ -1,6 +1,5 @@
 //! For those who teach: a wrong section made by choice, and the table of faults that look alike.
 
-use crate::ui::rooms::trace::asked::{use_answer, use_answers};
 use crate::app::{
     Action, AlikeGroup, LookAlikes, SectionCase, SectionEvidence, SectionTold, cause_title, look_alikes_question,
     read_look_alikes, read_section_told,
@@ -8,6 +7,7 @@ use crate::app::{
 use crate::fold::Scheme;
 use crate::fold::misfold::{Mark, print_pages};
 use crate::json::Json;
+use crate::ui::asked::{use_answer, use_answers};
 use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
 use crate::ui::widgets::{Dialog, words};
