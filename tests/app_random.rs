@@ -8,8 +8,8 @@
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
 use backmark::app::{
-    Action, BookAct, CaseAct, Casing, Cell, Effect, Evidence, Find, Job, Lay, Look, MadeUp, Pane, Paper, Planning, Room,
-    Saved, SectionCase, SectionEvidence, Spoil, State, Subject, Task, TraceLook, read_saved, update, write_saved,
+    Action, BookAct, CaseAct, Casing, Cell, Effect, Evidence, Find, Job, Lay, Look, MadeUp, Pane, Paper, Planning,
+    Room, Saved, SectionCase, SectionEvidence, Spoil, State, Subject, Task, TraceLook, read_saved, update, write_saved,
 };
 use backmark::book::{Added, Alphabet, Back, Doubling, Folios, Run, Signing, Start};
 use backmark::fold::{Course, Crease, Direction, Fold, Lands, Measure, Part, Reads, Scheme, Side, courses, library};
@@ -208,8 +208,11 @@ fn case_act() -> impl Strategy<Value = CaseAct> {
             fed: Fed::Top
         }),
     ];
-    let inside = (station(), ".{0,12}", any::<bool>())
-        .prop_map(|(section, pages, fore_edge)| Inside { section, pages, fore_edge });
+    let inside = (station(), ".{0,12}", any::<bool>()).prop_map(|(section, pages, fore_edge)| Inside {
+        section,
+        pages,
+        fore_edge,
+    });
     let find = prop_oneof![
         number().prop_map(Find::Counter),
         ".{0,20}".prop_map(|run| Find::Spine(Spine::Run(run))),
@@ -217,7 +220,8 @@ fn case_act() -> impl Strategy<Value = CaseAct> {
         prop::option::of(inside).prop_map(Find::Inside),
         mm().prop_map(Find::Bulk),
         number().prop_map(Find::Count),
-        prop::option::of(station().prop_map(|station| Stopped { station, by: Stopper::Camera })).prop_map(Find::Stopped),
+        prop::option::of(station().prop_map(|station| Stopped { station, by: Stopper::Camera }))
+            .prop_map(Find::Stopped),
         prop::option::of(judged()).prop_map(Find::Judged),
         prop::option::of(".{0,9}").prop_map(Find::Plates),
         prop::option::of(".{0,9}").prop_map(Find::Wraps),

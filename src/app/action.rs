@@ -1,8 +1,8 @@
 //! Everything a person or the browser can cause, and what the program asks of the outside.
 
 use super::book_act::BookAct;
-use super::job::{Cell, Evidence, Job, Paper, SectionCase};
 use super::case::CaseAct;
+use super::job::{Cell, Evidence, Job, Paper, SectionCase};
 use super::look::{Look, Pane, Room, Task, TraceLook};
 use crate::fold::{Course, Crease, Direction, Fold, Lay, Measure, Nest, Reads, Side};
 use crate::marks::Lies;

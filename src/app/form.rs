@@ -1,10 +1,10 @@
 //! The job file's form: each part of a job as JSON, and back. `FORMAT.md` describes it.
 
-use super::form_case;
 use super::form_book::{
     added_json, casing_json, otherwise_json, planning_json, read_added, read_casing, read_otherwise, read_planning,
     read_run, read_signing, run_json, signing_json,
 };
+use super::form_case;
 use super::form_marks::{design_json, read_design};
 use super::form_sheet::{paper_json, read_paper, read_sheet, read_sheet_parts, sheet_json};
 use super::job::{Casing, Cell, Evidence, Job, Layout, MadeUp, Paper, Planning, SectionCase, SectionEvidence, Tried};
@@ -100,7 +100,8 @@ fn read_sheets(part: &Part<'_>) -> Result<Sheet, Refused> {
     let older = ["title", "sections", "design", "stack", "evidence", "tried", "layout", "section"];
     if let Some(sheet) = part.maybe("sheet") {
         part.only(
-            &[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper", "case"]].concat(),
+            &[&older[..], &["sheet", "otherwise", "runs", "added", "signing", "planning", "casing", "paper", "case"]]
+                .concat(),
         )?;
         return read_sheet(&sheet);
     }

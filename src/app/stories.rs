@@ -17,7 +17,8 @@ pub fn stories(job: &Job) -> Vec<(&'static str, Case)> {
     let page = |section: u32, of: i64| i64::from(job.pages_before(section)) + of;
     let (first, last) = (|s: u32| page(s, 1), |s: u32| page(s + 1, 0));
     let run = |run: String| Spine::Run(run);
-    let book = |counter: u32, judged: Judged| SeenBook { counter: Some(counter), judged: Some(judged), ..SeenBook::default() };
+    let book =
+        |counter: u32, judged: Judged| SeenBook { counter: Some(counter), judged: Some(judged), ..SeenBook::default() };
     let line = Line::of(1, 2_000);
     let sixteen = |pages: [i64; 16]| pages.map(|p| page(5, p).to_string()).join(" ");
 
@@ -35,7 +36,10 @@ pub fn stories(job: &Job) -> Vec<(&'static str, Case)> {
             book(1_500, Judged::Bad),
             book(1_501, Judged::Good),
         ],
-        log: vec![Logged { counter: 1_380, what: Happened::Reload { station: 5, lift: 80, left: 40, fed: Fed::Bottom } }],
+        log: vec![Logged {
+            counter: 1_380,
+            what: Happened::Reload { station: 5, lift: 80, left: 40, fed: Fed::Bottom },
+        }],
         left: vec![Left { station: 5, over: 80 }, Left { station: 9, over: -80 }],
         line: line.clone(),
     };

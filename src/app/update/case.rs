@@ -175,7 +175,8 @@ mod tests {
     fn books_are_noted_judged_and_put_aside_and_each_step_is_undone() {
         let bad = |n| CaseAct::Judge(n, Judged::Bad);
         let openings = |at| CaseAct::Note(at, Find::Openings("64 129".into()));
-        let state = run(&State::default(), [openings(0), CaseAct::Note(0, Find::Counter(Some(1421))), bad(1421), bad(9)]);
+        let state =
+            run(&State::default(), [openings(0), CaseAct::Note(0, Find::Counter(Some(1421))), bad(1421), bad(9)]);
         let books = &state.job.case.books;
         assert_eq!(books.iter().map(|b| b.counter).collect::<Vec<_>>(), [Some(1421), Some(9)]);
         assert_eq!((books[0].openings.as_str(), books[0].judged), ("64 129", Some(Judged::Bad)));
@@ -195,7 +196,16 @@ mod tests {
         let left = |station, over| CaseAct::Left(station, over);
         let state = run(
             &State::default(),
-            [stop(9), stop(5), jam, left(9, Some(-80)), left(5, Some(3)), left(5, Some(80)), left(7, Some(1)), left(7, None)],
+            [
+                stop(9),
+                stop(5),
+                jam,
+                left(9, Some(-80)),
+                left(5, Some(3)),
+                left(5, Some(80)),
+                left(7, Some(1)),
+                left(7, None),
+            ],
         );
         let case = &state.job.case;
         assert_eq!(case.log.iter().map(|l| l.counter).collect::<Vec<_>>(), [5, 5, 9]);

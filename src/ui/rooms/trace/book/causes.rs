@@ -144,7 +144,15 @@ mod tests {
     #[test]
     fn rivals_that_do_not_fit_are_shown_beside_the_likely_ones() {
         let cause = |share: f64, fits: bool| BookCause { share, fits, ..BookCause::default() };
-        let all = [cause(0.9, true), cause(0.05, true), cause(0.01, true), cause(0.01, true), cause(0.0, false), cause(0.0, false), cause(0.0, false)];
+        let all = [
+            cause(0.9, true),
+            cause(0.05, true),
+            cause(0.01, true),
+            cause(0.01, true),
+            cause(0.0, false),
+            cause(0.0, false),
+            cause(0.0, false),
+        ];
         assert_eq!(shown(&all, 0), [true, true, true, false, true, true, false]);
         assert_eq!(shown(&all, 3), [true, true, true, true, true, true, false]);
     }

@@ -59,15 +59,8 @@ impl Field<'_> {
 pub fn whole(id: &str, label: &str, value: Option<u32>, enter: Callback<Result<Option<u32>, String>>) -> Html {
     let enter = Callback::from(move |text: String| enter.emit(read_whole(&text)));
     let value = value.map(|v| v.to_string()).unwrap_or_default();
-    let field = Field {
-        id: id.into(),
-        label,
-        value,
-        short: true,
-        wrong: String::new(),
-        typing: Callback::noop(),
-        enter,
-    };
+    let field =
+        Field { id: id.into(), label, value, short: true, wrong: String::new(), typing: Callback::noop(), enter };
     field.view()
 }
 

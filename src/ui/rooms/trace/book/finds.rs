@@ -163,9 +163,7 @@ fn spine(props: &Props<'_>) -> Html {
         short: false,
         wrong,
         typing: props.typing.clone(),
-        enter: props.note(|run: String| {
-            Find::Spine(if run.is_empty() { Spine::Unseen } else { Spine::Run(run) })
-        }),
+        enter: props.note(|run: String| Find::Spine(if run.is_empty() { Spine::Unseen } else { Spine::Run(run) })),
     };
     let legend = html! {
         <p class="legend quiet">
@@ -342,7 +340,8 @@ fn plates(props: &Props<'_>) -> Html {
         Some("") => format!("{none} "),
         Some(where_) => format!("{some} {where_}. "),
     };
-    let says = one(&book.plates, "Plates behind", "No plate was found.") + &one(&book.wraps, "Wraps round", "No wrap was found.");
+    let says = one(&book.plates, "Plates behind", "No plate was found.")
+        + &one(&book.wraps, "Wraps round", "No wrap was found.");
     props.block(Kind::Plates, Html::default(), says.trim(), fields, away)
 }
 

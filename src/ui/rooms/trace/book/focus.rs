@@ -1,8 +1,8 @@
 //! Where the keyboard goes: to the fields of a find that was opened, and to the kinds when they are offered.
 
 use super::kind::Kind;
-use web_sys::{Element, HtmlElement};
 use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement};
 use yew::prelude::*;
 
 /// Leads the focus after what was opened.

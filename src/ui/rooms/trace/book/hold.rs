@@ -64,7 +64,10 @@ fn why(reckoned: &Reckoned) -> Html {
     let each = hold.map(|hold| hold.safe.iter().map(|held| held.why.clone()).collect::<Vec<_>>()).unwrap_or_default();
     let disagrees = hold.map(|hold| hold.disagrees.clone()).unwrap_or_default();
     let release = hold.map(|hold| {
-        hold.release.iter().map(|held| format!("{}: {}", super::finds::capital(&held.says()), held.why)).collect::<Vec<_>>()
+        hold.release
+            .iter()
+            .map(|held| format!("{}: {}", super::finds::capital(&held.says()), held.why))
+            .collect::<Vec<_>>()
     });
     let release = release.unwrap_or_default();
     let lines = |all: &[String]| html! { <>{ for all.iter().map(|line| html! { <li>{ words(line) }</li> }) }</> };

@@ -176,7 +176,9 @@ pub fn BookRoom(props: &Props) -> Html {
             };
             html! { <>{ contradictions(told, None) }{ questions::questions(&told.questions) }{ causes::causes(&props) }</> }
         }
-        None => html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> },
+        None => {
+            html! { <><p class="quiet waiting">{ waiting(empty, &refused) }</p><p class="refused">{ words(&refused) }</p></> }
+        }
     };
     let room = use_node_ref();
     focus::use_focus(&room, *changed, *adding);

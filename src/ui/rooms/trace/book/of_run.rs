@@ -27,7 +27,16 @@ impl Default for Entry {
     /// A reload, since most wrong books come of one.
     fn default() -> Self {
         let none = String::new;
-        Self { counter: none(), what: 2, station: none(), lift: none(), left: none(), top: false, over_at: none(), over: none() }
+        Self {
+            counter: none(),
+            what: 2,
+            station: none(),
+            lift: none(),
+            left: none(),
+            top: false,
+            over_at: none(),
+            over: none(),
+        }
     }
 }
 
@@ -53,11 +62,8 @@ pub fn of_run(props: &Props<'_>, run: &OfRun<'_>) -> Html {
 /// The run as it is drawn; `None` while no counter number is known.
 #[must_use]
 pub fn line_of(case: &Case, held: &[(u32, u32)], next: Option<u32>) -> Option<RunLine> {
-    let opened: Vec<(u32, bool)> = case
-        .books
-        .iter()
-        .filter_map(|b| Some((b.counter?, b.judged == Some(Judged::Good))))
-        .collect();
+    let opened: Vec<(u32, bool)> =
+        case.books.iter().filter_map(|b| Some((b.counter?, b.judged == Some(Judged::Good)))).collect();
     let events: Vec<u32> = case.log.iter().map(|l| l.counter).collect();
     let known = case.line_known();
     let seen = || opened.iter().map(|b| b.0).chain(events.iter().copied()).chain(held.iter().map(|h| h.1));
@@ -105,7 +111,11 @@ fn the_run(props: &Props<'_>, run: &OfRun<'_>) -> Html {
             Some(format!("{} {judged}", thousands(b.counter?)))
         })
         .collect();
-    let says = if run.says.is_empty() && !opened.is_empty() { format!("Opened: {}.", opened.join(", ")) } else { run.says.clone() };
+    let says = if run.says.is_empty() && !opened.is_empty() {
+        format!("Opened: {}.", opened.join(", "))
+    } else {
+        run.says.clone()
+    };
     let away = act.reform(|()| Action::Case(CaseAct::Ends(None)));
     props.block(Kind::Run, picture, &says, fields, away)
 }
@@ -159,7 +169,9 @@ fn left_over(props: &Props<'_>, run: &OfRun<'_>) -> Html {
                     act.emit(Action::Case(CaseAct::Left(station, Some(if short == 1 { -n } else { n }))));
                     enter.emit(Entry { over_at: String::new(), over: String::new(), ..entry.clone() });
                 }
-                Ok(_) => act.emit(Action::Say("Say the station, and how many sections are over or short there.".into())),
+                Ok(_) => {
+                    act.emit(Action::Say("Say the station, and how many sections are over or short there.".into()))
+                }
                 Err(why) => act.emit(Action::Say(why)),
             }
         })

@@ -27,7 +27,8 @@ pub fn pile_picture(cause: &BookCause, sections: u32) -> Option<Vec<Pile>> {
     let from = at.saturating_sub(1).clamp(1, sections.saturating_sub(2).max(1));
     let pile = |station: u32| {
         let on = station == at;
-        let lift = |pile: Pile| Pile { high: 8, other: 2, other_is: what.clone().unwrap_or_else(|| "x".into()), ..pile };
+        let lift =
+            |pile: Pile| Pile { high: 8, other: 2, other_is: what.clone().unwrap_or_else(|| "x".into()), ..pile };
         let pile = Pile::plain(station, on);
         if on { lift(pile) } else { pile }
     };
@@ -68,12 +69,8 @@ mod tests {
 
     #[test]
     fn a_station_is_drawn_with_what_it_was_loaded_with() {
-        let cause = BookCause {
-            kind: "wrong_pile".into(),
-            station: Some(5),
-            wrong_at: vec![(5, 9)],
-            ..BookCause::default()
-        };
+        let cause =
+            BookCause { kind: "wrong_pile".into(), station: Some(5), wrong_at: vec![(5, 9)], ..BookCause::default() };
         let piles = pile_picture(&cause, 18).unwrap();
         let said: Vec<_> = piles.iter().map(|p| (p.number.as_str(), p.other_is.as_str())).collect();
         assert_eq!(said, [("4", ""), ("5", "9"), ("6", "")]);

@@ -45,10 +45,7 @@ pub fn reckon(evidence: Option<&Evidence>) -> Reckoned {
     };
     let sentence = |why: Refusal| super::finds::capital(&format!("{}.", why.says.trim_end_matches('.')));
     let bad = evidence.opened.iter().any(|o| o.judged == Judged::Bad);
-    Reckoned {
-        plan: next_opening(evidence).map_err(sentence),
-        hold: if bad { hold(evidence).ok() } else { None },
-    }
+    Reckoned { plan: next_opening(evidence).map_err(sentence), hold: if bad { hold(evidence).ok() } else { None } }
 }
 
 impl Reckoned {

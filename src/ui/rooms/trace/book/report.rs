@@ -34,7 +34,8 @@ pub struct Props<'a> {
 /// The lines that a person writes: their names and labels.
 const LINES: [(&str, &str); 4] =
     [("ticket", "Ticket"), ("date", "Date"), ("by", "Written by"), ("action", "Done and to do")];
-const NUMBERS: [(&str, &str); 3] = [("reworked", "Reworked"), ("scrapped", "Scrapped"), ("to_make_good", "To make good")];
+const NUMBERS: [(&str, &str); 3] =
+    [("reworked", "Reworked"), ("scrapped", "Scrapped"), ("to_make_good", "To make good")];
 
 /// What is wrong with the books, for a report of a cause.
 fn what(cause: &BookCause) -> Option<What> {
@@ -81,7 +82,11 @@ pub fn report(props: &Props<'_>) -> Report {
             to_make_good: number("to_make_good"),
             ..Counts::default()
         },
-        action: said(Some(&by_hand)).into_iter().chain(said(cause.map(|c| &c.remedy))).chain(said(cause.map(|c| &c.next_check))).collect(),
+        action: said(Some(&by_hand))
+            .into_iter()
+            .chain(said(cause.map(|c| &c.remedy)))
+            .chain(said(cause.map(|c| &c.next_check)))
+            .collect(),
         cautions: said(cause.map(|c| &c.caution)).into_iter().collect(),
         ..Report::default()
     };

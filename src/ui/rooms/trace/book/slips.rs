@@ -20,9 +20,10 @@ pub enum Slip {
 pub fn slip_of(found: &Found, design: &BackMarks, sections: u32) -> Slip {
     match *found {
         // The fold of one that is turned, and the mark with it, lies at the fore-edge.
-        Found::Section { section, lies } => {
-            Slip::Bars(design.bar_lying(section, sections, lies).iter().map(|bar| bar.middle_mm).collect(), Some(section))
-        }
+        Found::Section { section, lies } => Slip::Bars(
+            design.bar_lying(section, sections, lies).iter().map(|bar| bar.middle_mm).collect(),
+            Some(section),
+        ),
         Found::NoMark => Slip::Bars(vec![], None),
         Found::Foreign => Slip::Foreign,
         Found::Unread => Slip::Unread,

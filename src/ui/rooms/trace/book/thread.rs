@@ -84,11 +84,20 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     }
     // Out of the spine, down or up in the joint between the spine and the finds, and along the lane.
     let (x0, gutter) = (slip.right - 5.0, finds.left + 14.0);
-    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper").filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper")
+        .filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
     let lane = looped.map_or(HEADS + 2.0, |s| s.top - LANE);
     // Both halves keep clear of the joint between them; the number of a cause stands above the thread.
     let (end, enter) = (causes.left - 20.0, causes.left + 36.0);
-    let mut d = format!("M{} {}C{} {} {} {} ", short(x0), short(y0), short(gutter + 8.0), short(y0), short(gutter - 8.0), short(lane));
+    let mut d = format!(
+        "M{} {}C{} {} {} {} ",
+        short(x0),
+        short(y0),
+        short(gutter + 8.0),
+        short(y0),
+        short(gutter - 8.0),
+        short(lane)
+    );
     d.push_str(&format!("{} {}", short(gutter + 18.0), short(lane)));
     if let Some(s) = looped {
         let r = 8.0_f64.min(LANE);

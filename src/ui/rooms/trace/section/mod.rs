@@ -23,8 +23,8 @@ mod thread;
 
 use super::Props;
 use crate::app::{
-    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, Subject, TraceLook, WayTold, act_out_question, read_acted_out,
-    read_section_told,
+    Action, CauseTold, NestTold, Room, SectionCase, SectionEvidence, Subject, TraceLook, WayTold, act_out_question,
+    read_acted_out, read_section_told,
 };
 use crate::fold::Reads;
 use crate::json::Json;
@@ -212,8 +212,7 @@ pub fn SectionRoom(props: &Props) -> Html {
         _ => String::new(),
     };
     let look = state.look.trace;
-    let whole_book =
-        act.reform(move |_: MouseEvent| Action::Trace(TraceLook { subject: Subject::Book, ..look }));
+    let whole_book = act.reform(move |_: MouseEvent| Action::Trace(TraceLook { subject: Subject::Book, ..look }));
     let last = found.due.last().copied().unwrap_or(first);
     let printed = state.job.printed_from(first, last).map(|says| format!(", {says}")).unwrap_or_default();
     let about = format!("Section {}, pages {} to {}{printed}", state.section_on_bench(), first, last);
