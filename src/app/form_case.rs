@@ -208,7 +208,7 @@ fn read_spine(part: &Part<'_>) -> Result<Spine, Refused> {
 
 fn logged_json(logged: &Logged) -> Json {
     let what = match logged.what {
-        Happened::Stop {} => Json::object([("kind", "stop".into())]),
+        Happened::Stop => Json::object([("kind", "stop".into())]),
         Happened::Jam { station } => Json::object([("kind", "jam".into()), ("station", station.into())]),
         Happened::Reload { station, lift, left, fed } => Json::object([
             ("kind", "reload".into()),

@@ -84,8 +84,13 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     }
     // Out of the spine, down or up in the joint between the spine and the finds, and along the lane.
     let (x0, gutter) = (slip.right - 5.0, finds.left + 14.0);
-    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper")
-        .filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    let on_spine = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper");
+    let looped = on_spine.filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    // What is scrolled away has no thread; nor may it cross finds that were scrolled beneath the head.
+    let scrolled = room.query_selector(".finds").ok().flatten().is_some_and(|finds| finds.scroll_top() > 0);
+    if looped.is_none() && (on_spine.is_some_and(|s| s.bottom > s.top) || scrolled) {
+        return None;
+    }
     let lane = looped.map_or(HEADS + 2.0, |s| s.top - LANE);
     // Both halves keep clear of the joint between them; the number of a cause stands above the thread.
     let (end, enter) = (causes.left - 20.0, causes.left + 36.0);
