@@ -3,7 +3,7 @@
 use super::asked::read_found;
 use super::form::{read_scheme, scheme_json};
 use super::form_book::added_json;
-use super::form_case::{found_json, odds_json};
+use super::form_case::{found_json, odds_asked};
 use super::form_marks::design_json;
 use super::job::Job;
 use super::part::{Part, Refused};
@@ -144,7 +144,7 @@ impl Job {
             ("case".to_owned(), found_json(&self.case)),
         ];
         if !self.odds.is_empty() {
-            members.push(("odds".to_owned(), odds_json(&self.odds)));
+            members.push(("odds".to_owned(), odds_asked(&self.odds)));
         }
         Some(Json::Object(members).write())
     }

@@ -78,8 +78,25 @@ fn read_written(part: &Part<'_>) -> Result<Vec<(String, String)>, Refused> {
 }
 
 /// Odds by their names.
-pub(super) fn odds_json(odds: &[(String, f64)]) -> Json {
+fn odds_json(odds: &[(String, f64)]) -> Json {
     Json::Object(odds.iter().map(|(name, odds)| (name.clone(), Json::Number(*odds))).collect())
+}
+
+/// Odds as the protocol words them: a name with a point, `gather.missing`, stands in an object of its own.
+pub(super) fn odds_asked(odds: &[(String, f64)]) -> Json {
+    let mut members: Members = Vec::new();
+    for (name, odds) in odds {
+        let Some((group, name)) = name.split_once('.') else {
+            members.push((name.clone(), Json::Number(*odds)));
+            continue;
+        };
+        let one = (name.to_owned(), Json::Number(*odds));
+        match members.iter_mut().find(|(n, _)| n == group) {
+            Some((_, Json::Object(inner))) => inner.push(one),
+            _ => members.push((group.to_owned(), Json::Object(vec![one]))),
+        }
+    }
+    Json::Object(members)
 }
 
 fn read_odds(part: &Part<'_>) -> Result<Vec<(String, f64)>, Refused> {
@@ -194,7 +211,7 @@ fn read_spine(part: &Part<'_>) -> Result<Spine, Refused> {
 
 fn logged_json(logged: &Logged) -> Json {
     let what = match logged.what {
-        Happened::Stop {} => Json::object([("kind", "stop".into())]),
+        Happened::Stop => Json::object([("kind", "stop".into())]),
         Happened::Jam { station } => Json::object([("kind", "jam".into()), ("station", station.into())]),
         Happened::Reload { station, lift, left, fed } => Json::object([
             ("kind", "reload".into()),
@@ -302,6 +319,13 @@ mod tests {
             let theirs = Json::parse(&serde_json::to_string(&case).unwrap()).unwrap();
             assert_eq!(read_found(&Part::whole(&theirs)).unwrap(), case);
         }
+    }
+
+    #[test]
+    fn grouped_odds_are_asked_about_in_their_group() {
+        let odds = [("two_fed", 1.0), ("gather.missing", 2.0), ("gather.double", 3.0)];
+        let odds = odds.map(|(name, odds)| (name.to_owned(), odds));
+        assert_eq!(odds_asked(&odds).write(), r#"{"two_fed":1,"gather":{"missing":2,"double":3}}"#);
     }
 
     #[test]

@@ -61,8 +61,10 @@ pub fn stories(job: &Job) -> Vec<(&'static str, Case)> {
                 inside: inside([3, 4, 1, 2, 7, 8, 5, 6, 11, 12, 9, 10, 15, 16, 13, 14]),
                 ..book(640, Judged::Bad)
             },
-            book(600, Judged::Good),
-            book(720, Judged::Good),
+            book(620, Judged::Good),
+            book(621, Judged::Bad),
+            book(700, Judged::Bad),
+            book(701, Judged::Good),
         ],
         log: vec![Logged { counter: 610, what: Happened::Reload { station: 5, lift: 80, left: 10, fed: Fed::Bottom } }],
         line: line.clone(),

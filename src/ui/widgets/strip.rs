@@ -144,7 +144,7 @@ fn slip(props: &Props, place: u32, back: &Back, count: f64) -> Html {
         <g key={place} id={format!("slip-{place}")} role="option" aria-selected={on.to_string()} aria-label={back.name.clone()}
             data-place={place.to_string()} class={classes!("slip", on.then_some("on"))}>
             { if numbered {
-                html! { <text x={s(NUMBERS)} y={s(start + thick / 2.0 + 5.0)}>{ place }</text> }
+                html! { <text aria-hidden="true" x={s(NUMBERS)} y={s(start + thick / 2.0 + 5.0)}>{ place }</text> }
             } else { html! { <text></text> } } }
             <g class="slip-group" transform={shift}>
                 <rect class="slip-paper" x={s(paper.0)} y={s(paper.1)} width={s(paper.2)} height={s(paper.3)} />

@@ -63,7 +63,7 @@ pub fn books(props: &Props<'_>, told: Option<&CaseTold>) -> Html {
             <div class="book-line">
                 { whole("counter", "Counter", book.and_then(|b| b.counter), counter) }
                 { choice("The book is", &[("Good", judged == Some(Judged::Good)), ("Bad", judged == Some(Judged::Bad))], &judge) }
-                <span class="push">{ plain("Put aside", Some(format!("Put book {} aside", at + 1)), &drop) }</span>
+                <span class="push">{ plain("Put aside", Some(format!("Put aside: book {}", at + 1)), &drop) }</span>
             </div>
         </div>
     }
@@ -96,7 +96,7 @@ pub fn adder(props: &Props<'_>) -> Html {
             <ul class="kinds">{ for of_run.into_iter().map(kind) }</ul>
             <p class="more-kinds">
                 <span hidden={count == 0}>{ plain("Another book", None, &another) }</span>
-                { plain("The book gathered here", Some("Take the backs of the book gathered here".into()), &take) }
+                { plain("The book gathered here", Some("The book gathered here: take its backs".into()), &take) }
             </p>
         </div>
     }

@@ -43,11 +43,14 @@ fn shown(causes: &[BookCause], chosen: usize) -> Vec<bool> {
 /// The list of causes.
 pub fn causes(props: &Props<'_>) -> Html {
     let shown = shown(&props.told.causes, props.chosen);
-    let part = |which: bool| {
+    // They are numbered as they are shown.
+    let part = |which: bool, from: usize| {
         let all = props.told.causes.iter().enumerate().zip(&shown);
-        all.filter(move |(_, shown)| **shown == which).map(|((at, cause), _)| one(props, at, cause)).collect::<Vec<_>>()
+        let part = all.filter(|(_, shown)| **shown == which).map(|(cause, _)| cause);
+        part.zip(from..).map(|((at, cause), number)| one(props, (at, number), cause)).collect::<Vec<_>>()
     };
-    let (first, others) = (part(true), part(false));
+    let first = part(true, 1);
+    let others = part(false, first.len() + 1);
     let more = format!("{} more, each less likely", others.len());
     html! {
         <>
@@ -63,29 +66,35 @@ pub fn causes(props: &Props<'_>) -> Html {
     }
 }
 
-fn one(props: &Props<'_>, at: usize, cause: &BookCause) -> Html {
+fn one(props: &Props<'_>, (at, number): (usize, usize), cause: &BookCause) -> Html {
     let on = props.chosen == at;
     let choose = props.choose.reform(move |_: MouseEvent| at);
+    let line = |line: &String| html! { <p>{ words(line) }</p> };
     // Of a cause that is not looked at, what speaks against it is the one thing to be said.
     let against = |line: &String| html! { <p class="against">{ "Against it: " }{ words(&lowered(line)) }</p> };
     let shown = if on { cause.against.len() } else { 1 };
+    // The first reason is the row it makes and the last one its weight; what lies between is of this case.
+    let of_case = cause.why.get(1..cause.why.len().saturating_sub(1)).unwrap_or_default();
+    let why = of_case.iter().take(if on { 3 } else { 0 });
     let class = classes!("book-cause", on.then_some("on"), (!cause.fits).then_some("unfit"));
     html! {
         <li key={at} {class}>
-            <span class="rank" aria-hidden="true">{ at + 1 }</span>
+            <span class="rank" aria-hidden="true">{ number }</span>
             <div class="cause-picture">{ small(cause, props.design, props.sections) }</div>
             <div class="cause-words">
                 <h3><button type="button" class="cause-title" aria-expanded={on.to_string()} onclick={choose}>{ words(&cause.title) }</button></h3>
                 <p class="quiet stage">{ stage(cause) }</p>
-                <div class="why" hidden={!on}>{ for cause.why.iter().map(|line| html! { <p>{ words(line) }</p> }) }</div>
+                <div class="why">{ for why.map(line) }</div>
                 <div>{ for cause.against.iter().take(shown).map(against) }</div>
                 <p class="look-next"><span>{ "Look next: " }</span>{ words(&lowered(&cause.next_check)) }</p>
-                <div class="cause-more" hidden={!on}>
-                    <p class="quiet caution" hidden={cause.caution.is_empty()}>{ words(&cause.caution) }</p>
+                { inside(props, cause.inside.as_ref().filter(|_| on)) }
+                <details class="cause-more" hidden={!on}>
+                    <summary>{ "Why it stands here, and what to do with the books" }</summary>
+                    { for cause.why.iter().map(line) }
                     <p hidden={cause.remedy.is_empty()}><span class="quiet">{ "The books: " }</span>{ words(&lowered(&cause.remedy)) }</p>
+                    <p class="quiet caution" hidden={cause.caution.is_empty()}>{ words(&cause.caution) }</p>
                     { if on { two_books(cause, props.design, props.sections) } else { Html::default() } }
-                    { inside(props, cause.inside.as_ref().filter(|_| on)) }
-                </div>
+                </details>
             </div>
         </li>
     }

@@ -25,33 +25,58 @@ pub struct Field<'a> {
 impl Field<'_> {
     /// The field with its label.
     pub fn view(self) -> Html {
-        let input = |e: &Event| e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
-        let oninput = {
-            let typing = self.typing;
-            Callback::from(move |e: InputEvent| {
-                if let Some(input) = input(&e) {
-                    typing.emit(input.value());
-                }
-            })
-        };
-        let onchange = {
-            let enter = self.enter;
-            Callback::from(move |e: Event| {
-                if let Some(input) = input(&e) {
-                    enter.emit(input.value().trim().to_owned());
-                }
-            })
-        };
-        let says = format!("{}-wrong", self.id);
-        let bad = !self.wrong.is_empty();
-        html! {
-            <span class={if self.short { "one-field short" } else { "one-field" }}>
-                <label for={self.id.clone()}>{ self.label }</label>
-                <input id={self.id.clone()} class="field" inputmode={self.short.then_some("decimal")} autocomplete="off" autocapitalize="off"
-                    spellcheck="false" value={self.value} aria-invalid={bad.to_string()} aria-describedby={bad.then(|| says.clone())} {oninput} {onchange} />
-                <span id={says} class="wrong" role="status">{ self.wrong }</span>
-            </span>
-        }
+        let (id, label, value, wrong) = (self.id, self.label.to_owned(), self.value, self.wrong);
+        html! { <OneField {id} {label} {value} {wrong} short={self.short} typing={self.typing} enter={self.enter} /> }
+    }
+}
+
+#[derive(Clone, PartialEq, Properties)]
+struct Props {
+    id: AttrValue,
+    label: AttrValue,
+    value: AttrValue,
+    wrong: AttrValue,
+    short: bool,
+    typing: Callback<String>,
+    enter: Callback<String>,
+}
+
+/// The field keeps what is being typed, since each render puts its value back.
+#[component]
+fn OneField(props: &Props) -> Html {
+    let typed = use_state_eq(|| None::<String>);
+    {
+        let typed = typed.setter();
+        use_effect_with(props.value.clone(), move |_| typed.set(None));
+    }
+    let input = |e: &Event| e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
+    let oninput = {
+        let (typed, typing) = (typed.setter(), props.typing.clone());
+        Callback::from(move |e: InputEvent| {
+            if let Some(input) = input(&e) {
+                typed.set(Some(input.value()));
+                typing.emit(input.value());
+            }
+        })
+    };
+    let onchange = {
+        let enter = props.enter.clone();
+        Callback::from(move |e: Event| {
+            if let Some(input) = input(&e) {
+                enter.emit(input.value().trim().to_owned());
+            }
+        })
+    };
+    let says = format!("{}-wrong", props.id);
+    let bad = !props.wrong.is_empty();
+    let value = typed.as_ref().map_or_else(|| props.value.clone(), |typed| typed.clone().into());
+    html! {
+        <span class={if props.short { "one-field short" } else { "one-field" }}>
+            <label for={props.id.clone()}>{ props.label.clone() }</label>
+            <input id={props.id.clone()} class="field" inputmode={props.short.then_some("decimal")} autocomplete="off" autocapitalize="off"
+                spellcheck="false" {value} aria-invalid={bad.to_string()} aria-describedby={bad.then(|| says.clone())} {oninput} {onchange} />
+            <span id={says} class="wrong" role="status">{ props.wrong.clone() }</span>
+        </span>
     }
 }
 

@@ -83,7 +83,7 @@ impl Props<'_> {
                 </div>
                 <div class="find-fields" hidden={!open}>
                     { fields }
-                    <span class="take-away" hidden={!there}>{ plain("Take it away", Some(format!("Take away: {}", kind.name())), &away) }</span>
+                    <span class="take-away" hidden={!there}>{ plain("Take it away", Some(format!("Take it away: {}", kind.name())), &away) }</span>
                 </div>
             </section>
         }

@@ -47,7 +47,7 @@ use std::rc::Rc;
 use thread::use_thread;
 use yew::prelude::*;
 
-/// What is said while a station or a machine is to be looked at, where a cause says nothing else.
+/// What is said while a station or a machine is to be looked at; the cause itself says more.
 const CAUTION: &str = "Stop, isolate and let the line run down before you reach into a station.";
 
 /// The room while a whole book is its subject.
@@ -143,7 +143,7 @@ pub fn BookRoom(props: &Props) -> Html {
         let (act, job, told) = (act.clone(), job.clone(), told.clone());
         Callback::from(move |at: usize| {
             act.emit(Action::Trace(TraceLook { cause: at as u32, ..look }));
-            let section = told.as_ref().and_then(|told| told.causes.get(at)?.section);
+            let section = told.as_ref().and_then(|told| due(told.causes.get(at)?));
             if let Some(place) = section.and_then(|section| place_in_stack(&job, section)) {
                 act.emit(Action::Pick(place));
             }
@@ -182,14 +182,12 @@ pub fn BookRoom(props: &Props) -> Html {
     };
     let room = use_node_ref();
     focus::use_focus(&room, *changed, *adding);
-    let from = cause.as_ref().filter(|_| !props.narrow).and_then(|cause| place_in_stack(job, cause.section?));
+    let from = cause.as_ref().filter(|_| !props.narrow).and_then(|cause| place_in_stack(job, due(cause)?));
     let thread = use_thread(&room, from);
     let section = cause.as_ref().and_then(|cause| cause.section);
     let front = hold::front(&hold::Props {
         says: &hold_says(&reckoned, told.as_deref()),
-        caution: cause
-            .as_ref()
-            .map_or("", |cause| if cause.caution.is_empty() { CAUTION } else { cause.caution.as_str() }),
+        caution: if cause.as_ref().is_some_and(|cause| !cause.caution.is_empty()) { CAUTION } else { "" },
         reckoned: &reckoned,
         halving: *halving,
         section: section.filter(|section| place_in_stack(job, *section).is_some()),
@@ -261,6 +259,11 @@ pub fn BookRoom(props: &Props) -> Html {
             { front }
         </>
     }
+}
+
+/// The section that is due where a cause first makes the book wrong, or else the one that it is about.
+fn due(cause: &BookCause) -> Option<u32> {
+    cause.places.first().copied().or(cause.section)
 }
 
 /// The place of a section in the stack, from 1.

@@ -8,6 +8,7 @@ use super::run_line::{RunLine, drawn, thousands};
 use crate::app::{Action, CaseAct};
 use crate::since::{Fed, Happened, Judged, Left, Logged};
 use crate::trace::Case;
+use crate::ui::store::Act;
 use yew::prelude::*;
 
 /// What is being entered of the log and of what is left over.
@@ -54,6 +55,9 @@ pub struct OfRun<'a> {
     pub says: String,
 }
 
+/// What follows from a number of the run: its first book, the number, and both ends where they are known.
+type Makes = fn(u32, Option<u32>, Option<(u32, u32)>) -> CaseAct;
+
 /// All finds of the run.
 pub fn of_run(props: &Props<'_>, run: &OfRun<'_>) -> Html {
     html! { <>{ the_run(props, run) }{ left_over(props, run) }{ log(props, run) }</> }
@@ -78,7 +82,7 @@ fn the_run(props: &Props<'_>, run: &OfRun<'_>) -> Html {
     let (case, act) = (props.case, &props.act);
     let ends = case.line_known().then_some((case.line.first, case.line.last));
     let first = ends.map_or(1, |e| e.0);
-    let set = move |act: &crate::ui::store::Act, make: fn(u32, Option<u32>, Option<(u32, u32)>) -> CaseAct| {
+    let set = move |act: &Act, make: Makes| {
         let act = act.clone();
         Callback::from(move |read: Result<Option<u32>, String>| {
             act.emit(match read {
@@ -222,7 +226,7 @@ fn entry_field(run: &OfRun<'_>, id: &str, label: &'static str, value: &str, set:
 pub fn logged_says(logged: &Logged) -> String {
     let at = thousands(logged.counter);
     match logged.what {
-        Happened::Stop {} => format!("At {at} the line stopped."),
+        Happened::Stop => format!("At {at} the line stopped."),
         Happened::Jam { station } => format!("At {at} station {station} jammed."),
         Happened::Reload { station, lift, left, fed } => {
             let end = if fed == Fed::Bottom { "bottom" } else { "top" };

@@ -4,6 +4,9 @@ use crate::app::QuestionTold;
 use crate::ui::widgets::words;
 use yew::prelude::*;
 
+/// The questions in two or three words, in their order.
+const SHORT: [&str; 4] = ["Leaf pairs", "Inside or between", "Bulk and count", "Which books"];
+
 /// The questions: the answer at once, the working one click away.
 pub fn questions(all: &[QuestionTold]) -> Html {
     let one = |(at, q): (usize, &QuestionTold)| {
@@ -19,8 +22,9 @@ pub fn questions(all: &[QuestionTold]) -> Html {
         html! {
             <li key={at} class={(!q.known).then_some("unknown")}>
                 <details>
-                    <summary><span class="asks">{ words(&q.asks) }</span>{ " " }<span class="answer">{ words(&q.answer) }</span></summary>
+                    <summary><span class="asks">{ SHORT.get(at).copied().unwrap_or_default() }</span>{ " " }<span class="answer">{ words(&q.answer) }</span></summary>
                     <div class="working">
+                        <p>{ words(&q.asks) }</p>
                         { list("Seen", &q.evidence) }
                         { list("So", &q.reasoning) }
                         { list("That rules out", &q.rules_out) }

@@ -37,7 +37,6 @@ pub fn thousands(n: u32) -> String {
 }
 
 /// The line drawn. The words for it stand beneath the picture.
-#[must_use]
 pub fn drawn(run: &RunLine) -> Html {
     let (first, last) = run.ends;
     let books = f64::from(last.saturating_sub(first)).max(1.0);

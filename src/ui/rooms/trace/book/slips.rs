@@ -46,7 +46,6 @@ pub struct Row {
 }
 
 /// The places (from 1) that stand out, and the row. The words for it stand beside the picture.
-#[must_use]
 pub fn row(slips: &[Slip], design: &BackMarks, row: Row, out: &[u32]) -> Html {
     let (width, height) = row.size;
     let n = slips.len().max(1) as f64;

@@ -75,7 +75,8 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     };
     let find = |css: &str| room.query_selector(css).ok().flatten().map(at);
     let slip = at(document().query_selector(&format!("#slip-{place} .slip-paper")).ok().flatten()?);
-    let (finds, picture) = (find(".finds")?, find(".book-cause.on .cause-picture > *")?);
+    let (finds, causes) = (find(".finds")?, find(".causes")?);
+    let picture = find(".book-cause.on .cause-picture > *")?;
     let seen = |y: f64| y > HEADS && y < all.height() - 4.0;
     let (y0, y1) = (slip.middle(), picture.middle());
     if !seen(y1) || picture.left < finds.right - 40.0 {
@@ -83,10 +84,16 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
     }
     // Out of the spine, down or up in the joint between the spine and the finds, and along the lane.
     let (x0, gutter) = (slip.right - 5.0, finds.left + 14.0);
-    let looped = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper")
-        .filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    let on_spine = find(".find[data-find=\"spine\"] .found-slip.on .slip-paper");
+    let looped = on_spine.filter(|s| s.top > HEADS + LANE + 6.0 && seen(s.bottom));
+    // What is scrolled away has no thread; nor may it cross finds that were scrolled beneath the head.
+    let scrolled = room.query_selector(".finds").ok().flatten().is_some_and(|finds| finds.scroll_top() > 0);
+    if looped.is_none() && (on_spine.is_some_and(|s| s.bottom > s.top) || scrolled) {
+        return None;
+    }
     let lane = looped.map_or(HEADS + 2.0, |s| s.top - LANE);
-    let end = finds.right + 10.0;
+    // Both halves keep clear of the joint between them; the number of a cause stands above the thread.
+    let (end, enter) = (causes.left - 20.0, causes.left + 36.0);
     let mut d = format!(
         "M{} {}C{} {} {} {} ",
         short(x0),
@@ -112,17 +119,18 @@ fn way(room: &Element, place: u32) -> Option<(String, String)> {
             h = short(half),
         ));
     }
-    // Across the joint to the other half, and down or up to the picture.
-    let (x1, bend) = (picture.left - 3.0, f64::midpoint(end, picture.left));
+    // Across the joint to the other half, and down or up in it to the picture.
+    let (x1, bend) = (picture.left - 3.0, f64::midpoint(end, enter));
     d.push_str(&format!(
-        "H{}C{} {} {} {} {} {}",
+        "H{}C{} {} {} {} {} {}H{}",
         short(end),
         short(bend),
         short(lane),
         short(bend),
         short(y1),
-        short(x1),
-        short(y1)
+        short(enter),
+        short(y1),
+        short(x1)
     ));
     let circle = |x: f64, y: f64| format!("M{} {}m-4 0a4 4 0 1 0 8 0a4 4 0 1 0 -8 0", short(x), short(y));
     Some((d, circle(x0, y0) + &circle(x1, y1)))
