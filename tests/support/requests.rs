@@ -679,7 +679,6 @@ fn noted(dice: &mut Dice, back: &mut Value, sections: u32) {
 }
 
 /// Marks with all that can be printed on backs.
-/// Marks with all that can be printed on backs, for a book that they may not fit.
 pub fn blind_spots(dice: &mut Dice, _: &Scheme) -> Value {
     let (sections, marks) = (1 + dice.below(30), back_marks(dice));
     let mut request = json!({"ask": "blind_spots", "sections": sections, "marks": marks, "title": "Almanac"});
@@ -765,22 +764,6 @@ pub fn trace_book(dice: &mut Dice, scheme: &Scheme) -> Value {
         }
         books.push(book);
     }
-/// A book with something of everything.
-pub fn describe_book(dice: &mut Dice, _: &Scheme) -> Value {
-    let size = dice.pick(&[4, 16, 32]);
-    let sections: Vec<u32> = (0..number_of_sections(dice)).map(|_| if dice.once_in(9) { 8 } else { size }).collect();
-    let pages: u32 = sections.iter().sum();
-    let prelims = 1 + dice.below(200.min(pages - 1));
-    let kind = dice.pick(&["roman", "roman_capitals"]);
-    let runs = json!([
-        {"name": "prelims", "pages": prelims, "folios": {"kind": kind, "first": 1}, "blank": dice.once_in(3)},
-        {"pages": pages - prelims, "folios": {"kind": "arabic", "first": 1 + dice.below(20)}},
-    ]);
-    let added = json!([
-        {"kind": "plate", "after": dice.below(pages / 2) * 2, "pages": 2 * (1 + dice.below(3))},
-        {"kind": "wrap", "section": 1 + dice.below(sections.len() as u32), "pages": 4 * (1 + dice.below(2))},
-        {"kind": "endpapers", "pages": 4},
-    ]);
     let mut request = json!({
         "ask": "trace_book",
         "book": {"runs": [{"pages": pages, "folios": {"kind": "arabic", "first": 1}}], "sections": vec![16; sections as usize]},
