@@ -199,7 +199,7 @@ fn case_act() -> impl Strategy<Value = CaseAct> {
     let judged = || prop_oneof![Just(Judged::Good), Just(Judged::Bad)];
     let station = || prop_oneof![8 => 0..20u32, 1 => any::<u32>()];
     let what = prop_oneof![
-        Just(Happened::Stop {}),
+        Just(Happened::Stop),
         station().prop_map(|station| Happened::Jam { station }),
         (station(), 0..200u32, 0..200u32).prop_map(|(station, lift, left)| Happened::Reload {
             station,

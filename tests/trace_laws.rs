@@ -330,7 +330,7 @@ fn any_book() -> impl Strategy<Value = SeenBook> {
 
 fn any_logged() -> impl Strategy<Value = Logged> {
     let what = prop_oneof![
-        Just(Happened::Stop {}),
+        Just(Happened::Stop),
         (1..14u32).prop_map(|station| Happened::Jam { station }),
         (1..14u32, 1..200u32, 0..300u32, any::<bool>()).prop_map(|(station, lift, left, bottom)| {
             Happened::Reload { station, lift, left, fed: if bottom { Fed::Bottom } else { Fed::Top } }

@@ -229,7 +229,7 @@ fn read_logged(part: &Part<'_>) -> Result<Logged, Refused> {
     let what = part.member("what")?;
     let whole = |name: &str| what.member(name)?.whole_number();
     let what = match what.member("kind")?.word(&[("stop", 0), ("jam", 1), ("reload", 2)])? {
-        0 => Happened::Stop {},
+        0 => Happened::Stop,
         1 => Happened::Jam { station: whole("station")? },
         _ => Happened::Reload {
             station: whole("station")?,
@@ -294,7 +294,7 @@ mod tests {
         let marks = vec![Seen { marks_mm: Some(vec![24.5]) }, Seen { marks_mm: None }];
         let other = SeenBook { spine: Spine::Marks(marks), ..SeenBook::default() };
         let reload = Happened::Reload { station: 5, lift: 80, left: 40, fed: Fed::Top };
-        let log = [Happened::Stop {}, Happened::Jam { station: 3 }, reload];
+        let log = [Happened::Stop, Happened::Jam { station: 3 }, reload];
         Case {
             good_bulk_mm: Some(18.0),
             books: vec![book, other, SeenBook::default()],

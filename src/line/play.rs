@@ -166,7 +166,7 @@ impl<'a> Floor<'a> {
             if let Some(by) = stopped {
                 let counter = self.counter(book, at);
                 self.played.stops += 1;
-                self.log(Logged { counter, what: Happened::Stop {} });
+                self.log(Logged { counter, what: Happened::Stop });
                 let stop = Stopped { counter, book, station: at as u32 + 1, by };
                 self.digest.number(stop.book);
                 self.digest.number(stop.station);
@@ -232,7 +232,7 @@ impl<'a> Floor<'a> {
     fn log(&mut self, logged: Logged) {
         self.digest.number(logged.counter);
         let (kind, station, left) = match logged.what {
-            Happened::Stop {} => (1, 0, 0),
+            Happened::Stop => (1, 0, 0),
             Happened::Jam { station } => (2, station, 0),
             Happened::Reload { station, left, .. } => (3, station, left),
         };

@@ -191,7 +191,7 @@ mod tests {
 
     #[test]
     fn the_log_and_what_is_left_over_stay_in_order() {
-        let stop = |counter| CaseAct::Log(Logged { counter, what: Happened::Stop {} });
+        let stop = |counter| CaseAct::Log(Logged { counter, what: Happened::Stop });
         let jam = CaseAct::Log(Logged { counter: 5, what: Happened::Jam { station: 2 } });
         let left = |station, over| CaseAct::Left(station, over);
         let state = run(

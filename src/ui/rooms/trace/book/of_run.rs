@@ -240,7 +240,7 @@ fn logged(entry: &Entry) -> Result<Logged, String> {
     let need = |text: &str, what: &str| read_whole(text)?.ok_or_else(|| format!("Say {what}."));
     let counter = need(&entry.counter, "what the counter showed")?;
     let what = match entry.what {
-        0 => Happened::Stop {},
+        0 => Happened::Stop,
         1 => Happened::Jam { station: need(&entry.station, "which station")? },
         _ => Happened::Reload {
             station: need(&entry.station, "which station")?,
@@ -328,6 +328,6 @@ mod tests {
         let reload = Happened::Reload { station: 5, lift: 80, left: 0, fed: Fed::Bottom };
         assert_eq!(logged(&entry), Ok(Logged { counter: 1380, what: reload }));
         assert!(logged(&Entry { station: String::new(), ..entry.clone() }).unwrap_err().contains("station"));
-        assert_eq!(logged(&Entry { what: 0, station: String::new(), ..entry }).map(|l| l.what), Ok(Happened::Stop {}));
+        assert_eq!(logged(&Entry { what: 0, station: String::new(), ..entry }).map(|l| l.what), Ok(Happened::Stop));
     }
 }
