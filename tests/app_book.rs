@@ -9,7 +9,7 @@ use backmark::app::{
 };
 use backmark::ask::answer;
 use backmark::book::{Folios, Run};
-use backmark::fold::{Course, NamedCourse, courses, sixteen};
+use backmark::fold::{Course, Direction, NamedCourse, courses, sixteen};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
@@ -77,6 +77,16 @@ fn a_section_is_made_otherwise_and_as_the_others_again() {
     assert!(shorter.job.otherwise.is_empty());
     let saved = read_saved(&write_saved(&state.job, &state.look)).unwrap();
     assert_eq!(saved.job, *state.job);
+}
+
+/// The sheet of sections of four is made unfinished by a head that can't be: its sections count alike then, however one asks.
+#[test]
+fn an_unfinished_sheet_says_the_same_of_its_sections_everywhere() {
+    let four = courses().into_iter().find(|named| named.course.sections() == 4).unwrap();
+    let state = run(&State::default(), [Action::Take(four.course), Action::Head(Direction::Left)]);
+    let job = &state.job;
+    assert_eq!(job.pages_each(18), (1..=18).map(|section| job.pages_of(section)).collect::<Vec<_>>());
+    assert!(job.pages_of(2) > 0);
 }
 
 #[test]

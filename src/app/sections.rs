@@ -157,11 +157,8 @@ impl Job {
         let usual = self.sheet.pages();
         let others: Vec<Vec<u32>> = self.otherwise.iter().map(|other| other.sheet.pages()).collect();
         let mut next = usual.iter().cycle();
-        let pages = |section: u32| match self.otherwise.iter().position(|other| other.holds(section)) {
-            Some(other) => {
-                let at = self.otherwise.get(other).map_or(0, |other| section - other.first);
-                others.get(other).and_then(|pages| pages.get(at as usize)).copied().unwrap_or(0)
-            }
+        let pages = |section: u32| match self.otherwise.iter().zip(&others).find(|(other, _)| other.holds(section)) {
+            Some((other, pages)) => nth_of(pages, section - other.first),
             None => next.next().copied().unwrap_or(0),
         };
         (1..=sections).map(pages).collect()
@@ -170,7 +167,8 @@ impl Job {
     /// The pages of a section, from 1.
     #[must_use]
     pub fn pages_of(&self, section: u32) -> u32 {
-        self.sheet_of(section).pages().get(self.on_sheet(section)).copied().unwrap_or(0)
+        let at = self.other_sheet(section).map_or_else(|| self.usual_before(section), |other| section - other.first);
+        nth_of(&self.sheet_of(section).pages(), at)
     }
 
     /// The pages of the book before a section.
@@ -249,6 +247,11 @@ impl Job {
         }
         Ok(())
     }
+}
+
+/// The pages of a section of a sheet; they come again and again, and an unfinished sheet has one for all of its sections.
+fn nth_of(pages: &[u32], at: u32) -> u32 {
+    pages.get(at as usize % pages.len().max(1)).copied().unwrap_or(0)
 }
 
 impl State {
