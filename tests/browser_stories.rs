@@ -114,14 +114,14 @@ async fn a_station_reloaded_with_the_wrong_pile_part_way() {
     page.wait_for_text("[data-find=left] .find-says", "80 over at 5, 80 short at 9.").await;
     first_cause(&page, "Station 5 was loaded with a lift of section 9.").await;
     page.wait_for_text(".book-cause:first-child .why", "The leftovers agree").await;
-    page.wait_for_text(".causes", "Place 9 would hold section 5. It holds section 9.").await;
+    page.wait_for_text(".causes", "place 9 would hold section 5. It holds section 9.").await;
     page.wait_for_text(".book-cause:first-child .look-next", "station 5").await;
     // The four questions are answered in order, and their working is one click away.
-    assert_eq!(page.count(".questions li").await, 4);
-    page.wait_for_text(".questions li:nth-child(2)", "Between whole sections.").await;
-    page.click(".questions li:nth-child(3) summary").await;
-    page.wait_for_text(".questions li:nth-child(3) .working", "As many sections as there should be").await;
-    page.click(".questions li:nth-child(3) summary").await;
+    assert_eq!(page.count(".questions > li").await, 4);
+    page.wait_for_text(".questions > li:nth-child(2)", "Between whole sections.").await;
+    page.click(".questions > li:nth-child(3) summary").await;
+    page.wait_for_text(".questions > li:nth-child(3) .working", "As many sections as there should be").await;
+    page.click(".questions > li:nth-child(3) summary").await;
     // Where the lift went follows from the reload; opened books close it in.
     page.wait_for_text(".hold-says", "1,421").await;
     press(&page, ".hold-tools", "Halve the run").await;
@@ -201,7 +201,7 @@ async fn two_stations_exchanged() {
     press(&page, ".hold-tools", "Halve the run").await;
     halve(&page, |_| true).await;
     first_cause(&page, "Stations 5 and 6 were set up in each other's place.").await;
-    page.wait_for_text(".questions li:nth-child(4)", "whole run").await;
+    page.wait_for_text(".questions > li:nth-child(4)", "whole run").await;
     page.wait_for_text(".hold-says", "Hold books 1 to 2,000").await;
     page.screenshot("story-exchanged").await;
     on_report(&page, &["Stations 5 and 6 were set up in each other's place.", "F-16", "2,000 books"]).await;
@@ -218,8 +218,8 @@ async fn a_folder_fault_shows_as_blank_backs() {
     page.wait_until("document.querySelector('#inside-section').value === '5'").await;
     enter(&page, "#inside-pages", "67 68 65 66 71 72 69 70 75 76 73 74 79 80 77 78").await;
     first_cause(&page, "In section 5").await;
-    page.wait_for_text(".questions li:nth-child(1)", "Yes. It was not the press.").await;
-    page.wait_for_text(".questions li:nth-child(2)", "Inside section 5.").await;
+    page.wait_for_text(".questions > li:nth-child(1)", "Yes. It was not the press.").await;
+    page.wait_for_text(".questions > li:nth-child(2)", "Inside section 5.").await;
     page.wait_for_text(".causes", "fold 1 was made the other way").await;
     page.screenshot("story-folder").await;
     // What lies inside a section is opened on the bench, and the room goes back to the book.
@@ -243,7 +243,7 @@ async fn a_press_fault_with_perfect_marks() {
     page.wait_until("document.querySelector('#inside-section').value === '5'").await;
     enter(&page, "#inside-pages", "65 70 71 68 69 66 67 72 73 78 79 76 77 74 75 80").await;
     first_cause(&page, "In section 5, the second side was printed half turned round.").await;
-    page.wait_for_text(".questions li:nth-child(1)", "No. Look at the press.").await;
+    page.wait_for_text(".questions > li:nth-child(1)", "No. Look at the press.").await;
     // The slip of the section stands out though its mark is right.
     page.wait_until("document.querySelector('.found-slip.on')?.dataset.place === '5'").await;
     page.screenshot("story-press").await;

@@ -140,11 +140,14 @@ fn slip(props: &Props, place: u32, back: &Back, count: f64) -> Html {
         };
         html! { <rect class="slip-mark" x={s(x)} y={s(y)} width={s(w)} height={s(h)} /> }
     });
+    // A section that stands elsewhere is called by its place as well, since that is the number beside it.
+    let own = back.name.strip_prefix("section ").is_some_and(|n| n == place.to_string());
+    let label = if own { back.name.clone() } else { format!("{place}, {}", back.name).into() };
     html! {
-        <g key={place} id={format!("slip-{place}")} role="option" aria-selected={on.to_string()} aria-label={back.name.clone()}
+        <g key={place} id={format!("slip-{place}")} role="option" aria-selected={on.to_string()} aria-label={label}
             data-place={place.to_string()} class={classes!("slip", on.then_some("on"))}>
             { if numbered {
-                html! { <text aria-hidden="true" x={s(NUMBERS)} y={s(start + thick / 2.0 + 5.0)}>{ place }</text> }
+                html! { <text x={s(NUMBERS)} y={s(start + thick / 2.0 + 5.0)}>{ place }</text> }
             } else { html! { <text></text> } } }
             <g class="slip-group" transform={shift}>
                 <rect class="slip-paper" x={s(paper.0)} y={s(paper.1)} width={s(paper.2)} height={s(paper.3)} />

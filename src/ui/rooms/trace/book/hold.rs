@@ -70,10 +70,12 @@ fn why(reckoned: &Reckoned) -> Html {
             .collect::<Vec<_>>()
     });
     let release = release.unwrap_or_default();
+    let strictly = reckoned.strictly.clone().unwrap_or_default();
     let lines = |all: &[String]| html! { <>{ for all.iter().map(|line| html! { <li>{ words(line) }</li> }) }</> };
     html! {
         <details class="hold-why" hidden={hold.is_none()}>
             <summary>{ "Why these, and which may go on" }</summary>
+            <p hidden={strictly.is_empty()}>{ "As long as it is not decided that the books lie so: " }{ words(&strictly) }</p>
             <ul>{ lines(&says) }{ lines(&each) }{ lines(&disagrees) }</ul>
             <h4 hidden={release.is_empty()}>{ "These may go on" }</h4>
             <ul>{ lines(&release) }</ul>

@@ -2,7 +2,7 @@
 //! case and from what was told of its books.
 
 use crate::app::{BookCause, CaseTold};
-use crate::since::{Evidence, Hold, Judged, Opened, Plan, Refusal, hold, next_opening};
+use crate::since::{Evidence, Hold, Judged, Opened, Pattern, Plan, Refusal, hold, next_opening};
 use crate::trace::Case;
 
 /// What is known of the extent. `None` while the run's books are not known.
@@ -23,8 +23,19 @@ pub fn evidence(case: &Case, told: Option<&CaseTold>, cause: Option<&BookCause>)
         log: case.log.clone(),
         left: case.left.clone(),
         station: cause.and_then(|cause| cause.station),
+        pattern: told.and_then(spread),
         ..Evidence::of(case.line.clone())
     })
+}
+
+/// How the wrong books lie, as the check takes it to be likeliest, where that bounds which books to hold.
+fn spread(told: &CaseTold) -> Option<Pattern> {
+    match told.pattern.as_str() {
+        "block" => Some(Pattern::Block),
+        "from_a_moment" => Some(Pattern::FromAMoment),
+        "whole_run" => Some(Pattern::WholeRun),
+        _ => None,
+    }
 }
 
 /// What follows from the extent.
@@ -34,6 +45,8 @@ pub struct Reckoned {
     pub plan: Result<Plan, String>,
     /// Which books to hold, where the run and a bad book of it are known.
     pub hold: Option<Hold>,
+    /// What would have to be held as long as nobody decides how the books lie, where that is more.
+    pub strictly: Option<String>,
 }
 
 /// Reckons which book to open next, and which to hold.
@@ -41,11 +54,24 @@ pub struct Reckoned {
 pub fn reckon(evidence: Option<&Evidence>) -> Reckoned {
     let Some(evidence) = evidence else {
         let why = "Say first which books the run had: its first and its last counter number.";
-        return Reckoned { plan: Err(why.into()), hold: None };
+        return Reckoned { plan: Err(why.into()), hold: None, strictly: None };
     };
     let sentence = |why: Refusal| super::finds::capital(&format!("{}.", why.says.trim_end_matches('.')));
     let bad = evidence.opened.iter().any(|o| o.judged == Judged::Bad);
-    Reckoned { plan: next_opening(evidence).map_err(sentence), hold: if bad { hold(evidence).ok() } else { None } }
+    let hold_by = |evidence: &Evidence| if bad { hold(evidence).ok() } else { None };
+    let undecided = Evidence { pattern: None, ..evidence.clone() };
+    let strict = hold_by(&undecided);
+    let taken = hold_by(evidence).or_else(|| strict.clone());
+    let count = |hold: &Option<Hold>| hold.as_ref().map_or(0, |hold| hold.safe_count);
+    Reckoned {
+        // What is opened decides how they lie; it is not decided beforehand.
+        plan: next_opening(&undecided).map_err(sentence),
+        strictly: strict
+            .as_ref()
+            .filter(|_| count(&strict) > count(&taken))
+            .and_then(|hold| hold.says.first().cloned()),
+        hold: taken,
+    }
 }
 
 impl Reckoned {
@@ -68,6 +94,11 @@ mod tests {
         let reckoned = reckon(evidence(&case, None, None).as_ref());
         assert_eq!(reckoned.held(), [(1_421, 1_500)]);
         assert_eq!(reckoned.hold.unwrap().says[0], "Hold books 1,421 to 1,500: 80 books.");
+        // From one book on: all behind the last good one, and strictly all that were not opened.
+        let (_, case) = stories(&Job::default()).remove(4);
+        let told = CaseTold { pattern: "from_a_moment".into(), ..CaseTold::default() };
+        let reckoned = reckon(evidence(&case, Some(&told), None).as_ref());
+        assert_eq!(reckoned.held(), [(1_204, 2_000)]);
         let nothing = reckon(evidence(&Case::default(), None, None).as_ref());
         assert!(nothing.hold.is_none() && nothing.plan.unwrap_err().contains("counter number"));
     }
