@@ -83,7 +83,7 @@ pub fn draw(whole: Books, opened: &[u32], size: u32, seed: u64) -> Vec<u32> {
         let z = (state ^ (state >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         // The upper half times the lot is as even as a whole number of a lot can be.
-        drawn.insert((((z ^ (z >> 31)) >> 32) * u64::from(lot) >> 32) as u32);
+        drawn.insert(((((z ^ (z >> 31)) >> 32) * u64::from(lot)) >> 32) as u32);
     }
     let picked = (0..lot).filter(|i| drawn.contains(i) != out);
     let (mut sample, mut left, mut ranges) = (Vec::with_capacity(size as usize), 0_u32, closed.iter());

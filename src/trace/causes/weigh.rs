@@ -243,7 +243,7 @@ fn by_stop(scales: &Scales, weighed: &mut Weighed) {
     let reach = case.line.longest().saturating_add(NEAR_STOP);
     let near = |book: u32| {
         case.log.iter().find(|logged| {
-            let stop = matches!(logged.what, Happened::Stop {} | Happened::Jam { .. });
+            let stop = matches!(logged.what, Happened::Stop | Happened::Jam { .. });
             stop && logged.counter.saturating_sub(2) <= book && book <= logged.counter.saturating_add(reach)
         })
     };
