@@ -190,7 +190,7 @@ async fn a_page_is_followed_from_the_box_the_flat_side_and_the_bench() {
     page.wait_for_text(".said", "The book has pages 1 to 288.").await;
     page.fill("#page", "six").await;
     page.press(Key::Enter).await;
-    page.wait_for_text(".said", "whole number").await;
+    page.wait_for_text(".said", "“six” is no folio").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());
 }
 

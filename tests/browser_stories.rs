@@ -128,7 +128,18 @@ async fn a_station_reloaded_with_the_wrong_pile_part_way() {
     page.wait_for_text(".open-next", "Open book").await;
     halve(&page, |book| (1_421..=1_500).contains(&book)).await;
     page.wait_for_text(".hold-says", "Hold books 1,421 to 1,500: 80 books.").await;
-    // The thread runs from the section on the spine to the cause.
+    // A good book behind the lift shuts the block.
+    page.click(".hold-tools .button:first-child").await;
+    press(&page, ".adder", "Another book").await;
+    page.wait_until("document.querySelector('#counter').value === ''").await;
+    enter(&page, "#counter", "1,501").await;
+    page.wait_for_text(".book-tabs li:last-child", "1,501").await;
+    press(&page, ".book-line", "Good").await;
+    page.wait_for_text(".book-tabs li:last-child", "good").await;
+    page.click(".book-tabs li:first-child button").await;
+    page.wait_for_text(".hold-says", "Hold books 1,421 to 1,500: 80 books.").await;
+    // The thread runs from the section on the spine, round its slip among the finds, to the cause.
+    page.eval("document.querySelector('.finds').scrollTop = 0; document.querySelector('.causes').scrollTop = 0").await;
     page.wait_until("document.querySelector('.book-thread .strand').getAttribute('d')?.length > 40").await;
     page.eval("document.activeElement.blur()").await;
     page.screenshot("story-wrong-pile").await;
@@ -139,7 +150,7 @@ async fn a_station_reloaded_with_the_wrong_pile_part_way() {
         &[
             "Station 5 was loaded with a lift of section 9.",
             "F-16",
-            "Critical",
+            "critical",
             "books 1,421 to 1,500: 80 books",
             "J-204",
         ],

@@ -75,10 +75,12 @@ pub fn reckon(evidence: Option<&Evidence>) -> Reckoned {
 }
 
 impl Reckoned {
-    /// The books to hold, from the first to the last of each range.
+    /// The books that the sentence about them names, from the first to the last of each range: what log, lift and
+    /// leftovers point at, or else all that may be bad.
     #[must_use]
     pub fn held(&self) -> Vec<(u32, u32)> {
-        let all = self.hold.iter().flat_map(|hold| &hold.safe);
+        let named = |hold: &'_ Hold| if hold.likely.is_empty() { hold.safe.clone() } else { hold.likely.clone() };
+        let all = self.hold.iter().flat_map(named);
         all.map(|held| (held.books.from, held.books.to)).collect()
     }
 }

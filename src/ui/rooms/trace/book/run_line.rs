@@ -48,7 +48,7 @@ pub fn drawn(run: &RunLine) -> Html {
             let middle = f64::midpoint(a, b);
             (a, b) = (middle - 2.5, middle + 2.5);
         }
-        let hatch: String = (0..60)
+        let hatch: String = (0..100)
             .map(|i| a - 26.0 + f64::from(i) * 6.0)
             .take_while(|at| *at < b)
             .filter_map(|at| {
