@@ -139,7 +139,11 @@ async fn a_station_reloaded_with_the_wrong_pile_part_way() {
     page.click(".book-tabs li:first-child button").await;
     page.wait_for_text(".hold-says", "Hold books 1,421 to 1,500: 80 books.").await;
     // The thread runs from the section on the spine, round its slip among the finds, to the cause.
-    page.eval("document.querySelector('.finds').scrollTop = 0; document.querySelector('.causes').scrollTop = 0").await;
+    press(&page, ".hold-tools", "Halve the run").await;
+    page.eval(
+        "document.querySelector('.found-spine').scrollIntoView({ block: 'center' }); document.querySelector('.causes').scrollTop = 0",
+    )
+    .await;
     page.wait_until("document.querySelector('.book-thread .strand').getAttribute('d')?.length > 40").await;
     page.eval("document.activeElement.blur()").await;
     page.screenshot("story-wrong-pile").await;

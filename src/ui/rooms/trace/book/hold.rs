@@ -101,7 +101,7 @@ fn next(props: &Props<'_>) -> Html {
     let found = |judged: Judged, says: &'static str| {
         let (judge, number) = (props.judge.clone(), open.unwrap_or(0));
         let onclick = Callback::from(move |_: MouseEvent| judge.emit((number, judged)));
-        let label = format!("Book {} is {says}", thousands(number));
+        let label = format!("It is {says}: book {}", thousands(number));
         html! { <button type="button" class="button slip" aria-label={label} {onclick}>{ format!("It is {says}") }</button> }
     };
     let [if_good, if_bad] = means.map(Option::unwrap_or_default);
