@@ -67,7 +67,8 @@ globalThis.backmarkStore = (() => {
 
   const handOut = (name, text) => {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    const type = { csv: "text/csv", xml: "text/xml" }[name.split(".").pop()] ?? "application/json";
+    link.href = URL.createObjectURL(new Blob([text], { type }));
     link.download = name;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000);

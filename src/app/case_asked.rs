@@ -11,6 +11,7 @@ use crate::book::{Book, Folios, Run};
 use crate::fold::Scheme;
 use crate::json::Json;
 use crate::marks::Found;
+use crate::trace::Case;
 
 /// The most ways of folding that are asked about at once.
 const MOST_SCHEMES: usize = 16;
@@ -141,7 +142,7 @@ impl Job {
             // Marks of another kind than a plain staircase are read before they become a find.
             ("marks".to_owned(), design_json(&self.design.stairs.into())),
             ("schemes".to_owned(), Json::list(self.schemes().iter().map(scheme_json))),
-            ("case".to_owned(), found_json(&self.case)),
+            ("case".to_owned(), found_json(&Case { signing: Some(self.signing), ..self.case.clone() })),
         ];
         if !self.odds.is_empty() {
             members.push(("odds".to_owned(), odds_asked(&self.odds)));

@@ -132,6 +132,16 @@ mod tests {
         }
     }
 
+    /// The job says how its sections are signed: without J, the tenth letter is K.
+    #[test]
+    fn a_spine_typed_as_signatures_is_read_as_the_job_signs() {
+        let job = Job::default();
+        let book = SeenBook { spine: Spine::Run("A-D K F-S".into()), ..SeenBook::default() };
+        let case = Case { books: vec![book], ..Case::default() };
+        let told = read_traced(&crate::ask::answer(&Job { case, ..job }.trace_question().unwrap())).unwrap();
+        assert!(told.causes[0].title.contains("section 10"), "{}", told.causes[0].title);
+    }
+
     #[test]
     fn what_is_no_answer_is_no_case() {
         assert!(read_traced("{").unwrap_err().contains("cut off"));

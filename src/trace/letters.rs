@@ -9,7 +9,7 @@ use crate::marks::{Found, Lies, MOST_SECTIONS, Refusal};
 ///
 /// # Errors
 /// Where a word is neither.
-pub(super) fn read_run(text: &str, signing: Option<&Signing>, sections: u32) -> Result<Vec<Found>, Refusal> {
+pub fn read_run(text: &str, signing: Option<&Signing>, sections: u32) -> Result<Vec<Found>, Refusal> {
     let numbers = parse_run(text).map_err(|why| Refusal::new("spine.run", why.to_string()));
     let Some(signing) = signing.filter(|signing| signing.alphabet != Alphabet::Figures) else { return numbers };
     // A line without a capital letter is one of numbers; `x` is a section of another job, and `d`, `t` and `b` say how one lies.

@@ -55,6 +55,7 @@ mod tried;
 mod words;
 
 pub use case::{Case, Inside, LONGEST, MOST_BOOKS, SeenBook, Spine, Stopped, Stopper};
+pub use letters::read_run;
 pub use odds::{Figure, Odds};
 pub use told::{Answered, BookRead, Cause, Contradiction, Extent, InsideCause, Pattern, Stage, Traced};
 pub use trace::trace;

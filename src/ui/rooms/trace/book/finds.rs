@@ -5,9 +5,9 @@ use super::kind::Kind;
 use super::slips::{Row, Slip, row, slip_of, slip_seen};
 use super::{leaves, piles};
 use crate::app::{Action, BookTold, CaseAct, Find};
-use crate::gather::run::parse_run;
+use crate::book::Signing;
 use crate::marks::BackMarks;
-use crate::trace::{Case, Inside, SeenBook, Spine, Stopped, Stopper};
+use crate::trace::{Case, Inside, SeenBook, Spine, Stopped, Stopper, read_run};
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use crate::units::short;
@@ -25,6 +25,8 @@ pub struct Props<'a> {
     pub sections: u32,
     /// The marks of the book.
     pub design: &'a BackMarks,
+    /// How its sections are signed.
+    pub signing: &'a Signing,
     /// Places that stand out on its spine.
     pub out: &'a [u32],
     /// The kind that is being changed.
@@ -134,12 +136,18 @@ fn says(props: &Props<'_>) -> String {
 }
 
 /// The slips of a spine; none where it can't be read, and why.
-pub fn slips(spine: &Spine, typed: &str, design: &BackMarks, sections: u32) -> Result<Vec<Slip>, String> {
+pub fn slips(
+    spine: &Spine,
+    typed: &str,
+    design: &BackMarks,
+    signing: &Signing,
+    sections: u32,
+) -> Result<Vec<Slip>, String> {
     match spine {
         Spine::Marks(backs) => Ok(backs.iter().map(slip_seen).collect()),
-        _ => parse_run(typed)
+        _ => read_run(typed, Some(signing), sections)
             .map(|found| found.iter().map(|f| slip_of(f, design, sections)).collect())
-            .map_err(|why| why.to_string()),
+            .map_err(|why| why.says),
     }
 }
 
@@ -152,13 +160,13 @@ fn spine(props: &Props<'_>) -> Html {
     let typed = props.text(Kind::Spine, stands).to_owned();
     let marks = matches!(book.spine, Spine::Marks(_)) && typed.is_empty();
     let shown = if marks { book.spine.clone() } else { Spine::Run(typed.clone()) };
-    let (slips, wrong) = match slips(&shown, &typed, props.design, props.sections) {
+    let (slips, wrong) = match slips(&shown, &typed, props.design, props.signing, props.sections) {
         Ok(slips) => (slips, String::new()),
         Err(why) => (Vec::new(), why),
     };
     let fields = Field {
         id: "spine".into(),
-        label: "Sections as they stand, front to back: 1-4 9 6-18",
+        label: "Sections as they stand, front to back, or their signatures: 1-4 9 6-18",
         value: stands.to_owned(),
         short: false,
         wrong,

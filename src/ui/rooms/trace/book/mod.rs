@@ -100,6 +100,7 @@ pub fn BookRoom(props: &Props) -> Html {
         sections: job.sections,
         told: book_told.as_ref(),
         design: &job.design,
+        signing: &job.signing,
         out: &out,
         open: *changed,
         draft: draft.as_deref(),
