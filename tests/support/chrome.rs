@@ -197,7 +197,15 @@ impl WebDriverCompatibleCommand for Vendor {
     }
 }
 
+/// How often a driver is started that ends at once: it takes a free port for one protocol of the internet and then wants the
+/// same one for the other, which somebody else may hold.
+const STARTS: usize = 5;
+
 fn start_driver(profile: &Path) -> (Child, u16) {
+    (0..STARTS).find_map(|_| try_driver(profile)).expect("chromedriver ended at once, every time")
+}
+
+fn try_driver(profile: &Path) -> Option<(Child, u16)> {
     let program = xtask::system::chromedriver().expect(xtask::system::BROWSER_BY_HAND);
     let mut driver = Command::new(program)
         .arg("--port=0")
@@ -210,7 +218,10 @@ fn start_driver(profile: &Path) -> (Child, u16) {
     let mut lines = BufReader::new(driver.stdout.take().unwrap());
     let port = loop {
         let mut line = String::new();
-        assert!(lines.read_line(&mut line).unwrap() > 0, "chromedriver ended at once");
+        if lines.read_line(&mut line).unwrap() == 0 {
+            let _ = driver.wait();
+            return None;
+        }
         // "ChromeDriver was started successfully on port 12345."
         let port = line.split("on port ").nth(1).and_then(|rest| rest.trim().trim_end_matches('.').parse().ok());
         if let Some(port) = port.filter(|port| *port != 0) {
@@ -219,7 +230,7 @@ fn start_driver(profile: &Path) -> (Child, u16) {
     };
     // A full pipe would stop it.
     thread::spawn(move || lines.read_to_end(&mut Vec::new()));
-    (driver, port)
+    Some((driver, port))
 }
 
 fn capabilities(profile: &Path, setup: &Setup) -> Value {
