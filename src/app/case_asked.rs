@@ -40,6 +40,8 @@ pub struct CaseTold {
 /// One book, read.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct BookTold {
+    /// Which book it is, in words.
+    pub name: String,
     /// What was seen, each in a sentence.
     pub finds: Vec<String>,
     /// The row of sections that it shows; empty where nobody saw it.
@@ -254,6 +256,7 @@ fn pair(part: &Part<'_>, name: &str) -> Result<Option<(u32, u32)>, Refused> {
 
 fn book(part: &Part<'_>) -> Result<BookTold, Refused> {
     Ok(BookTold {
+        name: text(part, "name")?,
         finds: texts(part, "finds")?,
         row: all(part, "row", read_found)?,
         says: text(part, "says")?,

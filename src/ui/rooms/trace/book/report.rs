@@ -53,6 +53,15 @@ fn what(cause: &BookCause) -> Option<What> {
     })
 }
 
+/// With a small letter in front, as it goes on behind a colon.
+fn small(words: &str) -> String {
+    let mut words = words.to_owned();
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_lowercase();
+    }
+    words
+}
+
 /// The report of a cause.
 #[must_use]
 pub fn report(props: &Props<'_>) -> Report {
@@ -63,7 +72,11 @@ pub fn report(props: &Props<'_>) -> Report {
     let number = |line: &str| super::fields::read_whole(&written(line)).ok().flatten();
     let cause = props.cause;
     let said = |text: Option<&String>| text.filter(|t| !t.is_empty()).cloned();
-    let found = props.told.books.iter().flat_map(|book| book.finds.iter().chain([&book.says]));
+    // Of a book that was only judged, the counters tell.
+    let found = props.told.books.iter().filter(|book| !book.finds.is_empty()).flat_map(|book| {
+        let head = format!("{}: {}", book.name, small(&book.says));
+        std::iter::once(head).chain(book.finds.iter().cloned())
+    });
     let by_hand = written("action");
     let report = Report {
         title: props.job.title.clone(),
@@ -75,7 +88,7 @@ pub fn report(props: &Props<'_>) -> Report {
         section: cause.and_then(|c| c.section),
         what: cause.and_then(what),
         cause: cause.map(|c| c.title.clone()).unwrap_or_default(),
-        evidence: found.filter(|line| !line.is_empty()).take(40).cloned().collect(),
+        evidence: found.take(40).collect(),
         counts: Counts {
             reworked: number("reworked"),
             scrapped: number("scrapped"),
