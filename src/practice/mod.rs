@@ -3,6 +3,7 @@
 //! ```text
 //! Kind + Level + seed ─ Exercise ─┬─ Task     what is set; nothing of the answer is in it
 //!                                 ├─ right    a right answer, worked out by the engine when it is asked for
+//!                                 ├─ hints    three, each of which costs marks
 //!                                 └─ mark(Answer) ─ Marked (items in half marks, sentences, what the answer would read)
 //! Exercise ─ code (to type in from paper)
 //! ```
@@ -18,13 +19,17 @@
 //! | `task`, `answer`, `marked` | the values: what is set, what is given, what it is worth |
 //! | `make` | makes tasks from dice |
 //! | `judge` | right answers, and marking |
+//! | `hint` | three hints to every exercise |
+//! | `lesson` | a path of lessons on the bench, with goals that can be checked |
 //! | `code` | an exercise as seven signs |
 
 mod answer;
 mod code;
 mod exercise;
+mod hint;
 mod judge;
 mod kind;
+pub mod lesson;
 mod make;
 mod marked;
 mod task;
@@ -32,6 +37,8 @@ mod task;
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};
 pub use exercise::Exercise;
+pub use hint::Hint;
+pub use judge::HINTS_COST;
 pub use kind::{Kind, LEVELS, NoExercise};
 pub use marked::{Departs, Item, Marked, Shown, halves};
 pub use task::{PrintedCell, Task};
