@@ -141,9 +141,9 @@ fn folds_told_another_way_are_right_and_a_wrong_one_loses_two_marks() {
             let Answer::Folds(folds) = exercise.right() else { panic!() };
             let Task::FindFolds { side_a, .. } = &exercise.task else { panic!() };
             let last = folds.len() - 1;
-            // The last fold from the other edge and under gives the same section, turned over.
+            // The last fold from the other edge gives the same section, turned over.
             let mut told = folds.clone();
-            told[last] = Fold { moves: told[last].moves.other(), lands: told[last].lands.other(), ..told[last] };
+            told[last].moves = told[last].moves.other();
             let marked = exercise.mark(&Answer::Folds(told), 0);
             assert_eq!(marked.got, marked.of, "{} {}", about(&exercise), side_a.len());
             let mut wrong = folds.clone();

@@ -21,6 +21,7 @@
 //! | `judge` | right answers, and marking |
 //! | `hint` | three hints to every exercise |
 //! | `lesson` | a path of lessons on the bench, with goals that can be checked |
+//! | `outcome` | published learning outcomes that an exercise serves |
 //! | `code` | an exercise as seven signs |
 
 mod answer;
@@ -32,6 +33,7 @@ mod kind;
 pub mod lesson;
 mod make;
 mod marked;
+mod outcome;
 mod task;
 
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
@@ -41,4 +43,5 @@ pub use hint::Hint;
 pub use judge::HINTS_COST;
 pub use kind::{Kind, LEVELS, NoExercise};
 pub use marked::{Departs, Item, Marked, Shown, halves};
+pub use outcome::{OUTCOMES, Outcome, outcomes};
 pub use task::{PrintedCell, Task};
