@@ -66,6 +66,7 @@ const SERVED: &[Request] = &[
     ("read_link", |rest| reply(request::read(rest).and_then(|r| read_link::answer(&r)))),
     ("exercise", |rest| reply(request::read(rest).and_then(|r| practice::exercise(&r)))),
     ("mark_exercise", |rest| reply(request::read(rest).and_then(|r| practice::mark(&r)))),
+    ("practise_next", |rest| reply(request::read(rest).and_then(practice::next))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 

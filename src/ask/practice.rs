@@ -1,10 +1,13 @@
-//! `exercise` and `mark_exercise`: an exercise set from a seed, without its answer; an answer marked.
+//! `exercise`, `mark_exercise`, `practise_next`: an exercise set from a seed, without its answer; an answer marked; what to
+//! practise by a logbook.
 
 use super::error::Refusal;
+use super::link_scene::told_sheet;
+use crate::fold::Course;
 use crate::fold::misfold::PrintedPage;
-use crate::fold::{Course, End, Parted, Steps};
 use crate::practice::{
-    Answer, Departs, Exercise, Item, Kind, Marked, PrintedCell, Shown, Task, code, exercise_of, halves, outcomes,
+    Answer, Departs, Entry, Exercise, Item, Kind, Logbook, Marked, PrintedCell, Shown, Task, code, exercise_of, halves,
+    outcomes,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
@@ -90,9 +93,7 @@ pub(super) fn exercise(ask: &AskExercise) -> Result<Set, Refusal> {
         marks: format!("{} marks can be had.", halves(of)),
         half_marks: of,
         hints: exercise.hints().into_iter().map(|hint| hint.price).collect(),
-        outcomes: outcomes(exercise.kind)
-            .map(|o| json!({"says": o.says, "source": o.source}))
-            .collect(),
+        outcomes: outcomes(exercise.kind).map(|o| json!({"says": o.says, "source": o.source})).collect(),
     })
 }
 
@@ -115,36 +116,9 @@ fn side(rows: &[Vec<PrintedCell>]) -> Value {
     rows.iter().map(|row| row.iter().map(cell).collect::<Value>()).collect()
 }
 
-/// A sheet as `pieces` takes it.
+/// A sheet as `tell_section` takes it.
 fn sheet(course: &Course) -> Value {
-    json!({
-        "rows": course.rows, "columns": course.columns, "steps": steps(&course.steps), "copies": course.copies,
-        "reads": course.reads
-    })
-}
-
-fn steps(of: &Steps) -> Vec<Value> {
-    let mut told: Vec<Value> = of.folds.iter().map(|fold| json!({"fold": fold})).collect();
-    told.push(match &of.end {
-        End::Piece { head } => {
-            let edge = match head {
-                crate::fold::Direction::Up => "top",
-                crate::fold::Direction::Right => "right",
-                crate::fold::Direction::Down => "bottom",
-                crate::fold::Direction::Left => "left",
-            };
-            json!({"piece": {"head": edge}})
-        }
-        End::Slit(slit) => match &slit.then {
-            Parted::Apart { first, second } => json!({"slit": {
-                "crease": slit.crease, "after": slit.after, "first": steps(first), "second": steps(second)
-            }}),
-            Parted::Laid { moves, lands, then } => json!({"slit": {
-                "crease": slit.crease, "after": slit.after, "moves": moves, "lands": lands, "then": steps(then)
-            }}),
-        },
-    });
-    told
+    json!(told_sheet(course))
 }
 
 /// What is set, without a word of the answer.
@@ -183,4 +157,20 @@ fn task(of: &Task) -> Value {
             "caliper_mm": caliper.mm()
         }),
     }
+}
+
+/// A logbook.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct AskNext {
+    logbook: Vec<Entry>,
+}
+
+pub(super) fn next(ask: AskNext) -> Result<Value, Refusal> {
+    let logbook = Logbook::of(ask.logbook).map_err(|why| Refusal::new(why.at, why.says))?;
+    let next = logbook.next();
+    Ok(json!({
+        "kind": next.kind, "level": next.level, "seed": next.seed, "rule": next.rule, "says": next.says,
+        "totals": logbook.totals(), "weak": logbook.weak(), "table": logbook.csv()
+    }))
 }

@@ -5,7 +5,7 @@
 //!                                 ├─ right    a right answer, worked out by the engine when it is asked for
 //!                                 ├─ hints    three, each of which costs marks
 //!                                 └─ mark(Answer) ─ Marked (items in half marks, sentences, what the answer would read)
-//! Exercise ─ code (to type in from paper)
+//! Exercise ─ code (to type in from paper)         Entry … ─ Logbook ─ Next (what to practise, and by which rule)
 //! ```
 //!
 //! - The same kind, level and seed set the same exercise on every machine; a link or a code holds these three and no more.
@@ -22,6 +22,7 @@
 //! | `hint` | three hints to every exercise |
 //! | `lesson` | a path of lessons on the bench, with goals that can be checked |
 //! | `outcome` | published learning outcomes that an exercise serves |
+//! | `logbook` | what was practised, what to practise next and by which rule, as a table |
 //! | `code` | an exercise as seven signs |
 
 mod answer;
@@ -31,6 +32,7 @@ mod hint;
 mod judge;
 mod kind;
 pub mod lesson;
+mod logbook;
 mod make;
 mod marked;
 mod outcome;
@@ -42,6 +44,7 @@ pub use exercise::Exercise;
 pub use hint::Hint;
 pub use judge::HINTS_COST;
 pub use kind::{Kind, LEVELS, NoExercise};
+pub use logbook::{Entry, Logbook, MOST_ENTRIES, Next, NotKept, RULES, Total};
 pub use marked::{Departs, Item, Marked, Shown, halves};
 pub use outcome::{OUTCOMES, Outcome, outcomes};
 pub use task::{PrintedCell, Task};
