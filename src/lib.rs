@@ -21,6 +21,7 @@
 //! | [`report`] | the report to hand in: lines, counts, hold list, a table | `units`, `marks`, `gather`, `since` |
 //! | [`link`] | a scene, an exercise or a job in an address: written, checked, read; as a QR code | `units`, `json`, `fold` |
 //! | [`glossary`] | trade words: what they mean, in four languages, found in sentences, with what to draw | `units`, `fold`, `gather` |
+//! | [`practice`] | exercises from a seed, marking, logbook, lessons | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `book`, `line`, `link` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report`, `link` |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
@@ -41,6 +42,7 @@ pub mod line;
 pub mod link;
 pub mod marks;
 pub mod paper;
+pub mod practice;
 pub mod report;
 pub mod sampling;
 pub mod scene;

@@ -38,7 +38,7 @@ pub(super) struct AskedScene {
 /// A whole sheet, as `tell_section` takes it.
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct AskedSheet {
+pub(super) struct AskedSheet {
     rows: u32,
     columns: u32,
     steps: Vec<Value>,
@@ -141,7 +141,8 @@ impl AskedScene {
     }
 }
 
-fn told_sheet(course: &Course) -> AskedSheet {
+/// A sheet as it is told.
+pub(super) fn told_sheet(course: &Course) -> AskedSheet {
     let Course { rows, columns, steps, copies, reads } = course;
     AskedSheet { rows: *rows, columns: *columns, steps: steps_json(steps), copies: copies.clone(), reads: *reads }
 }

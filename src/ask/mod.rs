@@ -14,6 +14,7 @@ mod look_alikes;
 mod next_opening;
 mod pieces;
 mod plan_book;
+mod practice;
 mod read_link;
 mod read_spine;
 mod request;
@@ -63,6 +64,9 @@ const SERVED: &[Request] = &[
     ("simulate", |rest| reply(request::read(rest).and_then(|r| simulate::answer(&r)))),
     ("write_link", |rest| reply(request::read(rest).and_then(write_link::answer))),
     ("read_link", |rest| reply(request::read(rest).and_then(|r| read_link::answer(&r)))),
+    ("exercise", |rest| reply(request::read(rest).and_then(|r| practice::exercise(&r)))),
+    ("mark_exercise", |rest| reply(request::read(rest).and_then(|r| practice::mark(&r)))),
+    ("practise_next", |rest| reply(request::read(rest).and_then(practice::next))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 
