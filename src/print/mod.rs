@@ -1,0 +1,21 @@
+//! Documents on paper: what is handed to a printer and folded, gathered, signed or cut by hand.
+//!
+//! A [`Document`] is a list of pages in millimetres. A page holds [`Drawn`] things: scenes, the same that the screen shows
+//! ([`crate::scene`]), and what only paper needs, such as lines of an exact width and words of a known one. [`pdf`] paints
+//! it. Nothing here is a print of the page of the program.
+//!
+//! Page axes: `x` to the right, `y` downwards, from the upper left corner, as in scenes.
+//!
+//! Every page stands upright as the printer takes it in; what lies across is turned on the page. So a printer that turns the
+//! paper about its long edge does the same to every document, and what the test page has found holds for all of them.
+
+mod document;
+mod helvetica;
+mod painter;
+mod pdf;
+mod type_cut;
+mod words;
+
+pub use document::{Align, Document, Drawn, MAX_PAGES, MAX_SIDE_MM, Page, Stroke, Text, Weight};
+pub use pdf::pdf;
+pub use words::{lines_of, width_of};
