@@ -10,12 +10,20 @@
 //! paper about its long edge does the same to every document, and what the test page has found holds for all of them.
 
 mod document;
+mod dummy;
+mod fold_lines;
 mod helvetica;
 mod painter;
 mod pdf;
+mod printer;
+mod test_page;
 mod type_cut;
 mod words;
 
 pub use document::{Align, Document, Drawn, MAX_PAGES, MAX_SIDE_MM, Page, Stroke, Text, Weight};
+pub use dummy::{Dummy, MAX_DUMMY_PANELS, MAX_TRUE_MM, Made, dummy, printing_of};
+pub use fold_lines::{FoldLine, fold_lines};
 pub use pdf::pdf;
+pub use printer::{Flip, MOST_OFF_MM, Off, Paper, Printer, through};
+pub use test_page::test_page;
 pub use words::{lines_of, width_of};
