@@ -3,9 +3,11 @@
 mod act_out;
 mod blind_spots;
 mod describe_book;
+mod dummy;
 mod error;
 mod explain_book;
 mod explain_section;
+mod file;
 mod glossary;
 mod hold_books;
 mod landing;
@@ -14,6 +16,7 @@ mod look_alikes;
 mod next_opening;
 mod pieces;
 mod plan_book;
+mod print;
 mod read_link;
 mod read_spine;
 mod request;
@@ -63,6 +66,8 @@ const SERVED: &[Request] = &[
     ("simulate", |rest| reply(request::read(rest).and_then(|r| simulate::answer(&r)))),
     ("write_link", |rest| reply(request::read(rest).and_then(write_link::answer))),
     ("read_link", |rest| reply(request::read(rest).and_then(|r| read_link::answer(&r)))),
+    ("dummy", |rest| reply(request::read(rest).and_then(dummy::answer))),
+    ("print", |rest| reply(request::read(rest).and_then(print::answer))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 
