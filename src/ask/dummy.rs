@@ -74,5 +74,15 @@ pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
         fault: ask.fault.map(|cause| (cause, ask.made)),
         ..ask.sheet.dummy().map_err(|refused| refused.under("sheet"))?
     };
-    Ok(File::of(&dummy(&asked, &ask.printer).map_err(Refusal::from)?))
+    ask.printer.check().map_err(|refused| Refusal::from(refused).under("printer"))?;
+    let document = dummy(&asked, &ask.printer).map_err(|refused| {
+        let at = match refused.at.as_str() {
+            "fault" => "fault",
+            "first_page" => "sheet.first_page",
+            "measure" => "sheet.columns_mm",
+            _ => "sheet",
+        };
+        Refusal::new(at, refused.says)
+    })?;
+    Ok(File::of(&document))
 }

@@ -81,3 +81,29 @@ pub(super) fn codes() -> Vec<(u8, char)> {
     all.sort_unstable();
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A table of a TrueType file: its tag, and where it begins (OpenType specification, "Table Directory").
+    fn table(tag: &[u8; 4]) -> &'static [u8] {
+        let long = |at: usize| u32::from_be_bytes(FILE[at..at + 4].try_into().unwrap()) as usize;
+        let count = usize::from(u16::from_be_bytes(FILE[4..6].try_into().unwrap()));
+        let at = (0..count).map(|i| 12 + 16 * i).find(|at| &FILE[*at..*at + 4] == tag).unwrap();
+        &FILE[long(at + 8)..][..long(at + 12)]
+    }
+
+    #[test]
+    fn widths_are_those_of_the_file() {
+        let short = |bytes: &[u8], at: usize| u16::from_be_bytes(bytes[at..at + 2].try_into().unwrap());
+        assert_eq!(f64::from(short(table(b"head"), 18)), UNITS);
+        let metrics = table(b"hmtx");
+        let count = usize::from(short(table(b"hhea"), 34));
+        let mut file: Vec<u16> = (0..count).map(|i| short(metrics, 4 * i)).collect();
+        file.sort_unstable();
+        // Every letter's width is in the file, and ten figures are ten of them.
+        assert!(LETTERS.iter().all(|(_, w)| file.binary_search(w).is_ok()), "{file:?}");
+        assert_eq!(LETTERS.iter().filter(|(c, _)| c.is_ascii_digit()).count(), 10);
+    }
+}

@@ -597,7 +597,7 @@ pub fn hold_books(dice: &mut Dice, _: &Scheme) -> Value {
 
 /// A printer, seldom one that prints nowhere near.
 fn printer(dice: &mut Dice) -> Value {
-    let off = f64::from(dice.below(50)) - 25.0;
+    let off = f64::from(dice.below(40)) - 19.5;
     let (paper, flip) = (dice.pick(&["a4", "a3", "letter", "tabloid"]), dice.pick(&["long_edge", "short_edge"]));
     json!({"paper": paper, "flip": flip, "off": {"right_mm": off, "down_mm": 0.25}})
 }
