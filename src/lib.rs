@@ -22,13 +22,15 @@
 //! | [`link`] | a scene, an exercise or a job in an address: written, checked, read; as a QR code | `units`, `json`, `fold` |
 //! | [`glossary`] | trade words: what they mean, in four languages, found in sentences, with what to draw | `units`, `fold`, `gather` |
 //! | [`practice`] | exercises from a seed, marking, logbook, lessons | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `book`, `line`, `link` |
-//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report`, `link` |
+//! | [`print`] | documents on paper: folding dummies, strips, cards, sheets to sign; painted as PDF | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `book`, `report`, `scene` |
+//! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |
 //! | `ui` | the page (feature `ui`): turns gestures into actions, shows scenes | all above |
 //!
 //! [`line`]: mod@line
+//! [`print`]: mod@print
 
 pub mod app;
 pub mod ask;
@@ -43,6 +45,7 @@ pub mod link;
 pub mod marks;
 pub mod paper;
 pub mod practice;
+pub mod print;
 pub mod report;
 pub mod sampling;
 pub mod scene;

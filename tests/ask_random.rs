@@ -67,6 +67,12 @@ fn checked(case: u64, kind: usize) -> Duration {
         assert!(request.get(&at[..at.find(['.', '[']).unwrap_or(at.len())]).is_some(), "case {case}, {name}: {answer}");
         return took;
     }
+    // Not every sheet can be printed: the spine may be longer than the paper, the sheet too large, the fault not there.
+    if matches!(name, "dummy" | "print") && answer.get("error").is_some() {
+        let first = answer["error"]["at"].as_str().unwrap().split(['.', '[']).next().unwrap();
+        assert!(request.get(first).is_some(), "case {case}, {name}: {answer} to {request}");
+        return took;
+    }
     let Some(ok) = answer.get("ok") else { panic!("case {case}, {name}: {answer} to {request}") };
     match name {
         "landing" => check_landing(case, &scheme, ok),
@@ -81,6 +87,11 @@ fn checked(case: u64, kind: usize) -> Duration {
         "tell_book" => {
             let lines = ok["verdict"]["lines"].as_array().unwrap();
             assert!(lines.iter().all(|l| !l["title"].as_str().unwrap().is_empty()), "case {case}: {ok}");
+        }
+        "dummy" | "print" => {
+            // "%PDF-1.7" in base64, and a size for every page.
+            assert!(ok["pdf"].as_str().unwrap().starts_with("JVBERi0xLj"), "case {case}");
+            assert!(!ok["pages"].as_array().unwrap().is_empty(), "case {case}");
         }
         "signatures" => assert_eq!(request["sections"], ok["signatures"].as_array().unwrap().len()),
         "plan_book" => {

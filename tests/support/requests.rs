@@ -38,6 +38,8 @@ pub const KINDS: &[(&str, Make)] = &[
     ("simulate", simulate),
     ("write_link", write_link),
     ("read_link", read_link),
+    ("dummy", dummy),
+    ("print", print),
     ("glossary", glossary),
 ];
 
@@ -591,6 +593,45 @@ pub fn hold_books(dice: &mut Dice, _: &Scheme) -> Value {
     let mut request = run(dice);
     request["ask"] = "hold_books".into();
     request
+}
+
+/// A printer, seldom one that prints nowhere near.
+fn printer(dice: &mut Dice) -> Value {
+    let off = f64::from(dice.below(40)) - 19.5;
+    let (paper, flip) = (dice.pick(&["a4", "a3", "letter", "tabloid"]), dice.pick(&["long_edge", "short_edge"]));
+    json!({"paper": paper, "flip": flip, "off": {"right_mm": off, "down_mm": 0.25}})
+}
+
+/// A folding dummy of a scheme.
+pub fn dummy(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let mut sheet = json!({"scheme": scheme, "first_page": dice.below(400), "name": "Tides – “and” Winds ≤ 日"});
+    if dice.once_in(3) {
+        let mut mm = |n: u32| (0..n.min(99)).map(|_| 60 + dice.below(160)).collect::<Vec<_>>();
+        let (columns, rows) = (mm(scheme.columns), mm(scheme.rows));
+        sheet["columns_mm"] = columns.into();
+        sheet["rows_mm"] = rows.into();
+    }
+    let mut request = json!({"ask": "dummy", "sheet": sheet, "printer": printer(dice), "true_size": dice.once_in(4)});
+    if dice.once_in(3) {
+        request["fault"] = json!({"kind": "fold_other_way", "fold": dice.below(4)});
+        request["made"] = dice.pick(&["by_figures", "by_folds"]).into();
+    }
+    request
+}
+
+/// Another document.
+pub fn print(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let sections = 1 + dice.below(90);
+    let marks = json!({"spine_mm": 90 + dice.below(300), "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 9});
+    let what = match dice.below(4) {
+        0 => json!({"kind": "test_page"}),
+        1 => json!({"kind": "strips", "sections": sections, "marks": marks}),
+        2 => json!({"kind": "ticket", "title": "Tides", "rows": vec![["Paper", "90 g/m² × 1.3"]; sections as usize]}),
+        _ => {
+            json!({"kind": "cards", "sheet": {"scheme": scheme}, "faults": [null, {"kind": "fold_other_way", "fold": 1}]})
+        }
+    };
+    json!({"ask": "print", "what": what, "printer": printer(dice)})
 }
 
 /// A report on such a run, or on nothing.

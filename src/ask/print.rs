@@ -1,0 +1,98 @@
+//! `print`: documents on paper other than folding dummies.
+
+use super::dummy::Sheet;
+use super::error::Refusal;
+use super::file::File;
+use crate::fold::Side;
+use crate::fold::misfold::Cause;
+use crate::marks::BackMarks;
+use crate::paper::Press;
+use crate::print::{Paper, Printer, fault_cards, lines, scenes, strips, test_page};
+use crate::report::Report;
+use crate::scene::{report_sheet, setup_sheet};
+use crate::setup::{Inputs, set_up};
+use serde::Deserialize;
+
+/// The request.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Ask {
+    what: What,
+    #[serde(default)]
+    printer: Printer,
+}
+
+/// What is printed.
+#[derive(Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+enum What {
+    /// The test page of the printer.
+    TestPage,
+    /// Spine strips with back marks.
+    Strips { sections: u32, marks: BackMarks },
+    /// The report to hand in.
+    Report { report: Box<Report> },
+    /// A job ticket: labels and values.
+    Ticket {
+        title: String,
+        rows: Vec<[String; 2]>,
+        #[serde(default)]
+        sign: Vec<String>,
+    },
+    /// The folder's set-up sheet.
+    SetUp { sheet: Sheet },
+    /// Fault cards and their key.
+    Cards { sheet: Sheet, faults: Vec<Option<Cause>> },
+}
+
+/// The most lines of a ticket.
+const MAX_ROWS: usize = 500;
+
+pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
+    let Ask { what, printer } = ask;
+    let paper: Paper = printer.paper;
+    let in_what = |refused: crate::marks::Refusal| Refusal::from(refused).under("what");
+    printer.check().map_err(|refused| Refusal::from(refused).under("printer"))?;
+    let document = match what {
+        What::TestPage => test_page(&printer).map_err(|refused| Refusal::from(refused).under("printer"))?,
+        What::Strips { sections, marks } => strips(&marks, sections, paper).map_err(in_what)?,
+        What::Report { report } => {
+            report.check().map_err(|refused| Refusal::from(refused).under("what.report"))?;
+            let sheet = report.sheet();
+            scenes(&sheet.heading, &report_sheet(&sheet), paper)
+        }
+        What::Ticket { title, rows, sign } => {
+            if rows.len() > MAX_ROWS || sign.len() > MAX_ROWS {
+                return Err(Refusal::new("what.rows", format!("a ticket has {MAX_ROWS} lines at the most")));
+            }
+            let rows: Vec<(String, String)> = rows.into_iter().map(|[label, value]| (label, value)).collect();
+            lines(&title, &rows, &sign, paper)
+        }
+        What::SetUp { sheet } => {
+            let sheet = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;
+            let Some(measure) = sheet.measure else {
+                return Err(Refusal::new("what.sheet", "a set-up sheet needs `columns_mm` and `rows_mm`"));
+            };
+            let fits = (measure.rows.len(), measure.columns.len())
+                == (sheet.course.rows as usize, sheet.course.columns as usize);
+            if !fits || sheet.course.rows.saturating_mul(sheet.course.columns) > crate::print::MAX_DUMMY_PANELS {
+                let says = "there is a width for every column and a height for every row, 256 panels at the most";
+                return Err(Refusal::new("what.sheet", says));
+            }
+            let inputs = Inputs {
+                course: &sheet.course,
+                measure: &measure,
+                press: Press::default(),
+                side_up: Side::A,
+                sheets: None,
+            };
+            let made = set_up(&inputs).map_err(|why| Refusal::new("what.sheet", why.to_string()))?;
+            scenes(&format!("Set-up sheet: {}", sheet.name), &[setup_sheet(&made)], paper)
+        }
+        What::Cards { sheet, faults } => {
+            let base = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;
+            fault_cards(&base, &faults, &printer).map_err(in_what)?
+        }
+    };
+    Ok(File::of(&document))
+}
