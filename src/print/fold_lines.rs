@@ -108,8 +108,11 @@ fn same(one: &Branch, other: &Branch) -> bool {
         }
 }
 
+/// A layer that was parted, and the two ends of the line between its parts.
+type Parted = (Layer, (i32, i32), (i32, i32));
+
 /// The layers that were parted, and the line on the sheet between the two parts of each.
-fn parted(before: &Packet, after: &[Layer]) -> Vec<(Layer, (i32, i32), (i32, i32))> {
+fn parted(before: &Packet, after: &[Layer]) -> Vec<Parted> {
     let mut lines = Vec::new();
     for parent in &before.layers {
         let p = parent.area;
@@ -156,7 +159,10 @@ mod tests {
             let (lines, _) = fold_lines(&worked.trunk);
             let long: i32 = lines.iter().map(|l| (l.to.0 - l.from.0) + (l.to.1 - l.from.1)).sum();
             let (rows, columns) = (course.rows.cast_signed(), course.columns.cast_signed());
-            assert_eq!(long, rows * (columns - 1) + columns * (rows - 1), "{}", named.name);
+            // Waste is left as it is: it may be larger than a page.
+            let all = rows * (columns - 1) + columns * (rows - 1);
+            let wasted = !worked.unfinished.is_empty();
+            assert!(long == all || wasted && long < all, "{}: {long} of {all}", named.name);
         }
     }
 }
