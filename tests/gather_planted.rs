@@ -2,8 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
 
+use backmark::dice::Dice;
 use backmark::gather::{Fault, Found, Lies, explain, retold};
-use backmark::line::Dice;
 
 /// One fault of a book, by the odds at hand: mostly feeds, then wrong loads, then how piles and stacks were laid.
 fn fault(dice: &mut Dice, n: u32) -> Fault {

@@ -1,5 +1,6 @@
 //! A document as an answer: its file in base64, and the sizes of its pages.
 
+use crate::link::six_bits;
 use crate::print::{Document, pdf};
 use serde::Serialize;
 
@@ -27,16 +28,10 @@ impl File {
 /// Base64 with padding, RFC 4648, section 4.
 fn base64(bytes: &[u8]) -> String {
     const SIGNS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let mut text = String::with_capacity(bytes.len().div_ceil(3) * 4);
-    for three in bytes.chunks(3) {
-        let at = |i: usize| u32::from(three.get(i).copied().unwrap_or(0));
-        let bits = at(0) << 16 | at(1) << 8 | at(2);
-        for i in 0..4 {
-            let sign = SIGNS.get((bits >> (18 - 6 * i)) as usize & 63).copied().unwrap_or(b'=');
-            text.push(if i <= three.len() { char::from(sign) } else { '=' });
-        }
-    }
-    text
+    let sign = |value: u8| char::from(SIGNS.get(usize::from(value)).copied().unwrap_or(b'='));
+    let signs = six_bits(bytes);
+    let padding = (4 - signs.len() % 4) % 4;
+    signs.into_iter().map(sign).chain(std::iter::repeat_n('=', padding)).collect()
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `tell_book`: a gathered book read, explained and told in plain words.
 
 use super::error::Refusal;
-use crate::gather::{Told, check_backs, check_found};
+use crate::gather::{Checked, Odds, Told, check_backs_with, check_found_with};
 use crate::marks::{BackMarks, Found, SeenBack};
 use serde::Deserialize;
 
@@ -16,10 +16,20 @@ pub(super) struct Ask {
 }
 
 pub(super) fn answer(ask: &Ask) -> Result<Told, Refusal> {
-    let checked = match (&ask.marks, &ask.seen, &ask.found) {
-        (Some(marks), Some(seen), None) => check_backs(ask.sections, marks, seen),
-        (None, None, Some(found)) => check_found(ask.sections, found),
+    Ok(checked(&Odds::default(), ask.sections, &ask.marks, &ask.seen, &ask.found)?.into())
+}
+
+/// Reads a book from its marks, or takes what was found, and tells it.
+pub(super) fn checked(
+    odds: &Odds,
+    sections: u32,
+    marks: &Option<BackMarks>,
+    seen: &Option<Vec<SeenBack>>,
+    found: &Option<Vec<Found>>,
+) -> Result<Checked, Refusal> {
+    Ok(match (marks, seen, found) {
+        (Some(marks), Some(seen), None) => check_backs_with(odds, sections, marks, seen)?,
+        (None, None, Some(found)) => check_found_with(odds, sections, found)?,
         _ => return Err(Refusal::new("", "give either `marks` and `seen`, or `found`")),
-    };
-    Ok(checked?.into())
+    })
 }

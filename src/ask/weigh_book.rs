@@ -2,8 +2,9 @@
 //! speaks against the next ones, how the book is mended, and by which odds they were ranked.
 
 use super::error::Refusal;
+use super::tell_book::checked;
 use crate::gather::explain::{Account, Farther, Figure, accounts, farther};
-use crate::gather::{Odds, Told, check_backs_with, check_found_with};
+use crate::gather::{Odds, Told};
 use crate::marks::{BackMarks, Found, SeenBack};
 use serde::{Deserialize, Serialize};
 
@@ -46,11 +47,7 @@ pub(super) fn answer(ask: &Ask) -> Result<Weighed, Refusal> {
     if !(1..=MOST_SHOWN).contains(&ask.shown) {
         return Err(Refusal::new("shown", format!("from 1 to {MOST_SHOWN} explanations are shown")));
     }
-    let checked = match (&ask.marks, &ask.seen, &ask.found) {
-        (Some(marks), Some(seen), None) => check_backs_with(&ask.odds, ask.sections, marks, seen),
-        (None, None, Some(found)) => check_found_with(&ask.odds, ask.sections, found),
-        _ => return Err(Refusal::new("", "give either `marks` and `seen`, or `found`")),
-    }?;
+    let checked = checked(&ask.odds, ask.sections, &ask.marks, &ask.seen, &ask.found)?;
     let (found, explained) = (&checked.reading.found, &checked.explained);
     Ok(Weighed {
         explanations: accounts(&ask.odds, ask.sections, found, explained, ask.shown),

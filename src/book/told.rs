@@ -48,11 +48,7 @@ pub(super) fn count(n: u32, one: &str, more: &str) -> String {
 
 /// "1, 2 and 3".
 pub(super) fn list(all: &[String]) -> String {
-    match all {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
+    crate::words::list_of(all, usize::MAX, 0)
 }
 
 /// A length as a number of millimetres.

@@ -22,7 +22,7 @@ pub mod explain;
 mod fault;
 mod places;
 pub mod run;
-mod say;
+pub(crate) mod say;
 pub mod stack;
 mod tell;
 mod verdict;

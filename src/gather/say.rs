@@ -1,11 +1,11 @@
 //! Short phrases: numbers in a row, finds and faults in a few words.
 
 use super::fault::Fault;
-pub(super) use crate::marks::words::{capital, list, numbers, sections};
 use crate::marks::{Found, Lies};
+pub(super) use crate::words::{capital, list, numbers, sections};
 
 /// How a section lies, as `lies …` goes on.
-pub(super) fn lies(lies: Lies) -> &'static str {
+pub(crate) const fn lies(lies: Lies) -> &'static str {
     match lies {
         Lies::Right => "right",
         Lies::HeadToTail => "head to tail",

@@ -21,7 +21,6 @@
 //! **What is left out.** A book that is stopped for is put right at once and goes on; nothing is thrown away. A line that
 //! starts again does so without a burst of misses.
 
-mod dice;
 mod digest;
 mod planted;
 mod play;
@@ -31,7 +30,6 @@ mod station;
 
 pub use crate::marks::Refusal;
 pub use crate::since::{Fed, Happened, Left, Line, Logged, Stopper};
-pub use dice::Dice;
 pub use digest::Digest;
 pub use planted::Planted;
 pub use play::play;

@@ -1,12 +1,12 @@
 //! The books, one by one.
 
-use super::dice::Dice;
 use super::digest::Digest;
 use super::planted::Planted;
 use super::played::{Played, Stopped, WrongBook};
 use super::run::Run;
 use super::station::{Brought, Cycle, Fed1, Station, Watch};
 use super::{Refusal, run};
+use crate::dice::Dice;
 use crate::gather::run::print_run;
 use crate::marks::Found;
 use crate::since::{Happened, Left, Line, Logged};

@@ -2,8 +2,8 @@
 
 use std::collections::VecDeque;
 
-use super::dice::{Dice, in_a_million};
 use super::run::{Detectors, Rates};
+use crate::dice::{Dice, in_a_million};
 use crate::marks::Found;
 use crate::since::Fed;
 use crate::since::Stopper;

@@ -35,6 +35,7 @@ pub use job::MOST_TEXT;
 pub use qr::{NoQr, QUIET_ZONE, Qr};
 pub use refused::Refused;
 pub use scene::{Beside, Scene, Sheet};
+pub(crate) use signs::split as six_bits;
 
 use frame::{Framed, framed, unframed};
 use refused::holds;

@@ -20,7 +20,7 @@ pub(super) const fn signs_for(bytes: usize) -> usize {
 }
 
 /// Bytes as the values of signs.
-pub(super) fn split(bytes: &[u8]) -> Vec<u8> {
+pub(crate) fn split(bytes: &[u8]) -> Vec<u8> {
     let mut values = Vec::with_capacity(signs_for(bytes.len()));
     let (mut held, mut bits) = (0_u32, 0);
     for byte in bytes {

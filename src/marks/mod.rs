@@ -19,7 +19,6 @@ mod read;
 mod refusal;
 mod seen;
 mod warning;
-pub(crate) mod words;
 mod written;
 
 pub use back_label::{Label, MOST_LETTERS};

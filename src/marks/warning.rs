@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::words;
 use crate::units::mm;
+use crate::words;
 
 /// How far in mm a fold may be out: about 1/32 in (cgpl.com, on folding tolerances).
 pub(super) const FOLD_OUT_MM: f64 = 0.8;

@@ -2,6 +2,7 @@
 
 use super::kind::{Kind, LEVELS};
 use super::marked::halves;
+use crate::csv::line;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use thiserror::Error;
@@ -256,30 +257,12 @@ impl Logbook {
         rows
     }
 
-    /// The logbook as a table of comma-separated values: RFC 4180 (Shafranovich, 2005), section 2. A text that a spreadsheet
-    /// would take for a formula gets an apostrophe before it (OWASP, "CSV Injection").
+    /// The logbook as a table of comma-separated values.
     #[must_use]
     pub fn csv(&self) -> String {
         let mut out = String::new();
         for row in self.rows() {
-            for (at, field) in row.iter().enumerate() {
-                if at > 0 {
-                    out.push(',');
-                }
-                let begins = field.trim_start().chars().next();
-                let formula = begins.is_some_and(|c| matches!(c, '=' | '+' | '-' | '@' | '＝' | '＋' | '－' | '＠'));
-                let guard = if formula || field.starts_with(['\t', '\r', '\n']) { "'" } else { "" };
-                if field.contains([',', '"', '\r', '\n']) {
-                    out.push('"');
-                    out.push_str(guard);
-                    out.push_str(&field.replace('"', "\"\""));
-                    out.push('"');
-                } else {
-                    out.push_str(guard);
-                    out.push_str(field);
-                }
-            }
-            out.push_str("\r\n");
+            line(&mut out, &row);
         }
         out
     }

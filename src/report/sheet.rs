@@ -1,7 +1,8 @@
 //! The lines of the sheet.
 
 use super::Report;
-use crate::since::{Books, Held, grouped, how_many};
+use crate::since::{Books, Held};
+use crate::words::{grouped, how_many};
 use serde::Serialize;
 
 /// A line of the sheet.

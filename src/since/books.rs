@@ -1,6 +1,7 @@
 //! Books from one counter number to another, and lists of them.
 
 use super::Line;
+use crate::words::grouped;
 use serde::{Deserialize, Serialize};
 
 /// Books that follow one another, both ends included.
@@ -52,26 +53,6 @@ impl Books {
         }
         format!("books {} to {}", grouped(self.from), grouped(self.to))
     }
-}
-
-/// A whole number with commas between thousands.
-#[must_use]
-pub fn grouped(number: u32) -> String {
-    let digits = number.to_string();
-    let mut out = String::with_capacity(digits.len() + 3);
-    for (i, digit) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
-}
-
-/// A number of things: `1 book`, `80 books`.
-#[must_use]
-pub fn how_many(number: u32, thing: &str) -> String {
-    format!("{} {thing}{}", grouped(number), if number == 1 { "" } else { "s" })
 }
 
 /// The same books in rising order, those that touch or overlap put together.
@@ -130,12 +111,6 @@ mod tests {
 
     const fn b(from: u32, to: u32) -> Books {
         Books { from, to }
-    }
-
-    #[test]
-    fn numbers_have_commas() {
-        assert_eq!([0, 999, 1000, 1_421, 1_000_000].map(grouped), ["0", "999", "1,000", "1,421", "1,000,000"]);
-        assert_eq!([how_many(1, "book"), how_many(1200, "book")], ["1 book", "1,200 books"]);
     }
 
     #[test]

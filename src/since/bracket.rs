@@ -1,7 +1,7 @@
 //! Between which books the fault lies: the last good one before it, the first bad, the last bad, the first good after.
 
-use super::books::{grouped, how_many};
 use super::{Books, Judged, Line, Opened};
+use crate::words::{grouped, how_many};
 use serde::Serialize;
 
 /// Bad books with no good one opened between them, and what bounds them.

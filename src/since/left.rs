@@ -1,7 +1,7 @@
 //! Leftovers: what is over and short at the stations, against what each kind of fault leaves.
 
-use super::books::{grouped, how_many};
 use super::{Left, Line, MOST_STATIONS};
+use crate::words::{grouped, how_many};
 use serde::{Deserialize, Serialize};
 
 /// A kind of fault by what it takes from the piles. Station n holds section n in a right book.

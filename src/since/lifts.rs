@@ -1,7 +1,8 @@
 //! Into which books the sections of a lift went: the pile in the hopper and the books on the line, as counter numbers.
 
-use super::books::{grouped, how_many, joined, list_says};
+use super::books::{joined, list_says};
 use super::{Books, Fed, Happened, Line, Logged};
+use crate::words::{grouped, how_many};
 use serde::Serialize;
 
 /// How many books may lie between a station and the counter where nobody said: a gathering machine of the 1920s had 36

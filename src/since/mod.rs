@@ -41,7 +41,7 @@ mod sample;
 mod spread;
 
 pub use crate::marks::Refusal;
-pub use books::{Books, count, grouped, how_many, joined, list_says, without};
+pub use books::{Books, count, joined, list_says, without};
 pub use bracket::{Bracket, Brackets, brackets, in_order};
 pub use evidence::{Evidence, GUARD};
 pub use halve::{bound, open_next, parts};

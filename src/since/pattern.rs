@@ -1,7 +1,7 @@
 //! How a fault is spread over the run, as far as the opened books tell.
 
-use super::books::{grouped, how_many};
 use super::{Books, Bracket, Judged, Line, Opened, Pattern, brackets, in_order};
+use crate::words::{grouped, how_many};
 use serde::Serialize;
 
 /// How sure it is.

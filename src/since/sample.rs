@@ -1,7 +1,8 @@
 //! Samples of a lot: how many, which, and what they prove.
 
-use super::books::{grouped, how_many};
 use super::{Books, MOST_COUNTER, without};
+use crate::dice::Dice;
+use crate::words::{grouped, how_many};
 
 /// Sizes of samples by the size of the lot: the most books of a lot, and the sample.
 ///
@@ -67,8 +68,7 @@ pub fn proves(lot: u32, sample: u32) -> String {
 
 /// Draws a sample of the books that are not yet opened, in rising order. The same number draws the same sample.
 ///
-/// `SplitMix64` (Steele, Lea and Flood, "Fast Splittable Pseudorandom Number Generators", OOPSLA 2014, figure 17, with the
-/// mixer of David Stafford, variant 13); each draw that was had before is drawn again.
+/// Each draw that was had before is drawn again.
 #[must_use]
 pub fn draw(whole: Books, opened: &[u32], size: u32, seed: u64) -> Vec<u32> {
     let taken: Vec<Books> = opened.iter().map(|n| Books { from: *n, to: *n }).collect();
@@ -79,13 +79,9 @@ pub fn draw(whole: Books, opened: &[u32], size: u32, seed: u64) -> Vec<u32> {
     let out = size > lot / 2;
     let wanted = if out { lot - size } else { size } as usize;
     let mut drawn = std::collections::BTreeSet::new();
-    let mut state = seed;
+    let mut dice = Dice::new(seed);
     while drawn.len() < wanted {
-        state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let z = (state ^ (state >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        // The upper half times the lot is as even as a whole number of a lot can be.
-        drawn.insert(((((z ^ (z >> 31)) >> 32) * u64::from(lot)) >> 32) as u32);
+        drawn.insert(dice.below(lot));
     }
     let picked: Vec<u32> =
         if out { (0..lot).filter(|i| !drawn.contains(i)).collect() } else { drawn.into_iter().collect() };

@@ -1,6 +1,6 @@
 //! The ways in which a fault may be spread, in words.
 
-use super::books::grouped;
+use crate::words::grouped;
 use serde::{Deserialize, Serialize};
 
 /// How a fault is spread.

@@ -1,86 +1,9 @@
 //! Numbers, lists and finds in words.
 
 use crate::gather::Fault;
+pub(super) use crate::gather::say::lies;
 use crate::marks::{Found, Lies};
-
-/// How many items a list names before it only counts.
-const NAMED: usize = 6;
-
-/// A counter number as a counter list shows it: `1,421`.
-pub(super) fn counter(number: u32) -> String {
-    let digits = number.to_string();
-    let mut text = String::new();
-    for (i, digit) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-/// `1 book`, `80 books`.
-pub(super) fn many(number: u32, noun: &str) -> String {
-    if number == 1 { format!("1 {noun}") } else { format!("{} {noun}s", counter(number)) }
-}
-
-/// Words joined by commas and a last `and`; a long list is counted at its end.
-pub(super) fn list(words: &[String]) -> String {
-    if words.len() > NAMED {
-        let (first, others) = words.split_at(NAMED);
-        return format!("{} and {} more", first.join(", "), others.len());
-    }
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-    }
-}
-
-/// `3`, `3 and 4`, `3 to 6 and 9`, of a sorted list.
-pub(super) fn numbers(sorted: &[u32]) -> String {
-    let mut groups = Vec::<(u32, u32)>::new();
-    for &number in sorted {
-        match groups.last_mut() {
-            Some((_, last)) if last.checked_add(1) == Some(number) => *last = number,
-            _ => groups.push((number, number)),
-        }
-    }
-    let words = groups.into_iter().flat_map(|(first, last)| match last - first {
-        0 => vec![counter(first)],
-        1 => vec![counter(first), counter(last)],
-        _ => vec![format!("{} to {}", counter(first), counter(last))],
-    });
-    list(&words.collect::<Vec<_>>())
-}
-
-/// With a capital letter; the first character is a plain one.
-pub(super) fn capital(words: &str) -> String {
-    let mut words = words.to_owned();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words
-}
-
-/// With a small letter; the first character is a plain one.
-pub(super) fn small(words: &str) -> String {
-    let mut words = words.to_owned();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_lowercase();
-    }
-    words
-}
-
-/// How a section lies, as `lies …` goes on.
-pub(super) const fn lies(lies: Lies) -> &'static str {
-    match lies {
-        Lies::Right => "right",
-        Lies::HeadToTail => "head to tail",
-        Lies::TurnedInPlane => "turned half round",
-        Lies::SideToSide => "back to front",
-    }
-}
+pub(super) use crate::words::{capital, counters as numbers, grouped as counter, how_many as many, list, small};
 
 /// What was found, in a few words.
 pub(super) fn found(found: Found) -> String {

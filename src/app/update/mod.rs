@@ -7,6 +7,7 @@ use super::state::{State, UNDO_DEPTH};
 use crate::gather::Stack;
 use crate::gather::stack::What;
 use crate::marks::{Lies, MOST_SECTIONS};
+use crate::words::sentence;
 use std::rc::Rc;
 
 mod book;
@@ -334,14 +335,6 @@ fn elsewhere(a: &Job, b: &Job, room: Room) -> Option<&'static str> {
     }
     ((&a.stack, &a.evidence) != (&b.stack, &b.evidence) && room != Room::Gather)
         .then_some("the book as gathered, in Gather")
-}
-
-fn sentence(says: &str) -> String {
-    let mut says = format!("{says}.");
-    if let Some(first) = says.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    says
 }
 
 /// Letters and figures of every script stay; what a file system could take amiss becomes a dash.

@@ -29,15 +29,7 @@ const NAMED: usize = 6;
 
 /// Things in a row: "1, 2 and 3"; of many the first ones, and how many more.
 pub(super) fn list(all: &[String]) -> String {
-    match all {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] if all.len() <= NAMED => format!("{} and {last}", first.join(", ")),
-        _ => {
-            let (named, rest) = all.split_at(NAMED - 1);
-            format!("{} and {} more", named.join(", "), rest.len())
-        }
-    }
+    crate::words::list_of(all, NAMED, NAMED - 1)
 }
 
 /// "leaf 3 (pages 5 and 6)".

@@ -2,9 +2,9 @@
 
 use super::{checks, from_to, one_of};
 use crate::book::Job;
+use crate::dice::Dice;
 use crate::finish::Size;
 use crate::gather::{Fault, retold};
-use crate::line::Dice;
 use crate::marks::Lies;
 use crate::paper::{Grain, Length, Stock, Trims};
 use crate::practice::judge;

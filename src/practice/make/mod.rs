@@ -6,7 +6,7 @@ mod spines;
 
 use super::kind::Kind;
 use super::task::Task;
-use crate::line::Dice;
+use crate::dice::Dice;
 
 /// How often it is tried.
 const TRIES: u32 = 200;

@@ -1,10 +1,10 @@
 //! Tasks about one sheet.
 
 use super::{checks, from_to, one_of};
+use crate::dice::Dice;
 use crate::finish::Size;
 use crate::fold::misfold::{Cause, act_out, look_alikes};
 use crate::fold::{Course, Family, Landing, Scheme, Side, Worked, courses, library};
-use crate::line::Dice;
 use crate::paper::{Length, Stock, Trims};
 use crate::practice::judge;
 use crate::practice::task::{PrintedCell, Task};

@@ -1,7 +1,7 @@
 //! Tasks about back marks.
 
 use super::from_to;
-use crate::line::Dice;
+use crate::dice::Dice;
 use crate::marks::Backs;
 use crate::practice::judge;
 use crate::practice::task::Task;

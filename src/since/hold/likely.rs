@@ -1,8 +1,8 @@
 //! The likely list: what lift, log and leftovers point at within the safe list.
 
-use super::super::books::{grouped, how_many};
 use super::super::{Books, Bracket, Pattern, joined};
 use super::{Held, Known};
+use crate::words::{grouped, how_many};
 
 /// The likely list, and sentences on what does not fit.
 pub(super) fn likely(known: &Known<'_>, safe: &[Held]) -> (Vec<Held>, Vec<String>) {

@@ -13,11 +13,12 @@
 mod likely;
 mod safe;
 
-use super::books::{grouped, how_many, list_says};
+use super::books::list_says;
 use super::{
     Books, Bracket, Brackets, Evidence, Lift, Lifts, Opened, Pattern, Patterns, Reconciled, Refusal, Sure, Takes,
     brackets, count, in_order, joined, lifts, next_opening, patterns, reconcile, without,
 };
+use crate::words::{grouped, how_many};
 use serde::{Deserialize, Serialize};
 
 /// Books to hold or to release, and why.

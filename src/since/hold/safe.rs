@@ -1,8 +1,8 @@
 //! The safe list: every book that may be bad.
 
-use super::super::books::grouped;
 use super::super::{Books, Happened, Judged, Pattern, UNKNOWN_AHEAD, joined, without};
 use super::{Held, Known};
+use crate::words::grouped;
 
 pub(super) fn safe(known: &Known<'_>) -> Vec<Held> {
     let line = &known.evidence.line;

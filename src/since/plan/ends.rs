@@ -1,8 +1,8 @@
 //! Halving: where the fault begins, and where a block ends.
 
-use super::super::books::{grouped, how_many};
 use super::super::{Bracket, Happened, Pattern, bound, brackets, open_next, parts, reconcile};
 use super::{Known, Plan};
+use crate::words::{grouped, how_many};
 
 /// A fault from a moment on: where it begins.
 pub(super) fn moment(known: &Known<'_>) -> Plan {

@@ -12,8 +12,8 @@
 mod ends;
 mod search;
 
-use super::books::grouped;
 use super::{Evidence, Judged, Opened, Pattern, Patterns, Refusal, Sure, in_order, lifts, patterns};
+use crate::words::grouped;
 use serde::Serialize;
 
 /// The most books of an order that a plan lists.

@@ -1,9 +1,9 @@
 //! What is done where halving won't work: steps, neighbours, samples.
 
-use super::super::books::{grouped, how_many};
 use super::super::sample::{draw, proves, sample_size};
 use super::super::{Books, Pattern, brackets, without};
 use super::{Known, Plan};
+use crate::words::{grouped, how_many};
 
 /// Nothing is known but good books, or no book at all.
 pub(super) fn undecided(known: &Known<'_>) -> Plan {

@@ -4,8 +4,9 @@ mod apart;
 mod title;
 mod trace;
 
+pub(super) use crate::words::{capital, small};
 pub(super) use apart::apart;
-pub(super) use title::{and, capital, lies_words, list, opening, run, small, the_section};
+pub(super) use title::{and, lies_words, list, opening, run, the_section};
 pub(super) use trace::{Look, Trace, Traces};
 
 use super::cause::{Cause, Lies, Stage};

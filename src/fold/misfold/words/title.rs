@@ -58,41 +58,15 @@ pub(in crate::fold::misfold) fn and(sentences: &[String]) -> String {
             said.push_str(sentence.trim_end_matches('.'));
         } else {
             said.push_str(", and ");
-            said.push_str(&small(sentence.trim_end_matches('.')));
+            said.push_str(&crate::words::small(sentence.trim_end_matches('.')));
         }
     }
     said + "."
 }
 
-/// With a small letter; the first character is a plain one.
-pub(in crate::fold::misfold) fn small(words: &str) -> String {
-    let mut words = words.to_owned();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_lowercase();
-    }
-    words
-}
-
-/// With a capital letter; the first character is a plain one.
-pub(in crate::fold::misfold) fn capital(words: &str) -> String {
-    let mut words = words.to_owned();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words
-}
-
 /// Words joined by commas and a last `and`; a long list is counted at its end.
 pub(in crate::fold::misfold) fn list(words: &[String]) -> String {
-    if words.len() > NAMED + 1 {
-        let (first, others) = words.split_at(NAMED);
-        return format!("{} and {} more", first.join(", "), others.len());
-    }
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-    }
+    crate::words::list_of(words, NAMED + 1, NAMED)
 }
 
 /// The section that lies so far from this one.

@@ -6,6 +6,7 @@ use crate::app::{Action, BookAct, State};
 use crate::book::Added;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
+use crate::words::sentence;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -87,13 +88,4 @@ fn one(state: &State, i: usize, all: &Rc<[Added]>, put: &Callback<Vec<Added>>) -
             <p class="quiet says">{ words(&sentence(&state.job.book().say_added(this))) }</p>
         </li>
     }
-}
-
-/// Begins with a capital and ends with a point.
-fn sentence(says: &str) -> String {
-    let mut says = format!("{says}.");
-    if let Some(first) = says.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    says
 }

@@ -1,33 +1,21 @@
 //! Block and case: what the sewn block measures, and what its boards, its strip and its cloth do.
 
+use super::Props;
 use super::case_drawn;
 use super::fields::{Number, choice};
 use super::row::finding;
-use crate::app::{Action, BookAct, Casing, State, read_described};
+use crate::app::{Action, BookAct, Casing, read_described};
 use crate::book::Back;
 use crate::paper::Length;
 use crate::ui::asked::use_answer;
-use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the part needs.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The state.
-    pub state: Rc<State>,
-    /// How to say what happened.
-    pub act: Act,
-    /// Who reckons.
-    pub checker: Checker,
-}
 
 /// Block and case.
 #[component]
 pub fn Case(props: &Props) -> Html {
-    let Props { state, act, checker } = props;
+    let Props { state, act, checker, .. } = props;
     let heard = use_answer(checker, Some(state.job.describe_question()), read_described);
     let (bound, findings, says) = match heard.as_ref() {
         None => (None, Html::default(), "Reckoning."),

@@ -1,34 +1,20 @@
 //! What the sections are made of: what the book is planned for, the ways of making it up, and what is made otherwise.
 
+use super::Props;
 use super::fields::{Number, Text};
 use super::pages::{picks, whole};
 use super::{otherwise, plans, row, signed};
-use crate::app::{Action, BookAct, Planning, State, make_up_text, read_described, read_make_up, read_plans};
+use crate::app::{Action, BookAct, Planning, make_up_text, read_described, read_make_up, read_plans};
 use crate::paper::Length;
 use crate::ui::asked::use_answer;
-use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the part needs.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The state.
-    pub state: Rc<State>,
-    /// How to say what happened.
-    pub act: Act,
-    /// Who plans.
-    pub checker: Checker,
-    /// Whether the window is narrow.
-    pub narrow: bool,
-}
 
 /// The sections.
 #[component]
 pub fn MakeUp(props: &Props) -> Html {
-    let Props { state, act, checker, narrow } = props;
+    let Props { state, act, checker, narrow, .. } = props;
     let job = &state.job;
     // What a person thinks of; until then what the book is made of now.
     let by_hand = use_state_eq(|| None::<Vec<u32>>);

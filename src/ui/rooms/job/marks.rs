@@ -1,33 +1,19 @@
 //! The back marks: where they stand, how large they are, what happens when the staircase begins again.
 
+use super::Props;
 use super::fields::{Number, Text, choice};
 use super::pages::whole;
 use super::{blind, spine};
-use crate::app::{Action, BookAct, State, read_blind};
+use crate::app::{Action, BookAct, read_blind};
 use crate::marks::{AfterWrap, BackMarks, Label, Runs};
 use crate::ui::asked::use_answer;
-use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the part needs.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The state.
-    pub state: Rc<State>,
-    /// How to say what happened.
-    pub act: Act,
-    /// Who finds blind spots.
-    pub checker: Checker,
-    /// Whether the window is narrow.
-    pub narrow: bool,
-}
 
 /// The back marks.
 #[component]
 pub fn Marks(props: &Props) -> Html {
-    let Props { state, act, checker, narrow } = props;
+    let Props { state, act, checker, narrow, .. } = props;
     let job = &state.job;
     let heard = use_answer(checker, Some(job.blind_question(&job.design)), read_blind);
     html! {

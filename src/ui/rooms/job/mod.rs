@@ -34,7 +34,7 @@ use fields::Text;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the room needs.
+/// What the room and each of its parts need.
 #[derive(Clone, PartialEq, Properties)]
 pub struct Props {
     /// The state.
@@ -76,7 +76,7 @@ const PARTS: [(Part, &str); 5] = [
 /// The room.
 #[component]
 fn JobRoom(props: &Props) -> Html {
-    let Props { state, act, checker, narrow, .. } = props;
+    let Props { state, act, .. } = props;
     // A job that can't be read is why one comes here.
     let part = use_state_eq(|| if props.unread.is_some() { Part::File } else { Part::Pages });
     let pick = |(of, name): (Part, &'static str)| {
@@ -90,19 +90,19 @@ fn JobRoom(props: &Props) -> Html {
     let book = state.job.book();
     let wrong = book.check().err().map(|why| why.says).unwrap_or_default();
     let view = match *part {
-        Part::Pages => html! { <pages::Pages state={state.clone()} act={act.clone()} narrow={*narrow} /> },
+        Part::Pages => html! { <pages::Pages ..props.clone() /> },
         Part::Sections => {
-            html! { <make_up::MakeUp state={state.clone()} act={act.clone()} checker={checker.clone()} narrow={*narrow} /> }
+            html! { <make_up::MakeUp ..props.clone() /> }
         }
         Part::Marks => {
-            html! { <marks::Marks state={state.clone()} act={act.clone()} checker={checker.clone()} narrow={*narrow} /> }
+            html! { <marks::Marks ..props.clone() /> }
         }
-        Part::Case => html! { <case::Case state={state.clone()} act={act.clone()} checker={checker.clone()} /> },
+        Part::Case => html! { <case::Case ..props.clone() /> },
         Part::File => html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} /> },
     };
     html! {
         <main class="room-job">
-            <h1 class="unseen" hidden={!*narrow}>{ "Job" }</h1>
+            <h1 class="unseen" hidden={!props.narrow}>{ "Job" }</h1>
             <header class="job-head">
                 <Text id="book-title" label="Title" now={state.job.title.clone()} set={title} />
                 <div class="parts" role="group" aria-label="Parts of the job">{ for PARTS.into_iter().map(pick) }</div>

@@ -1,5 +1,6 @@
 //! The pages: runs that are numbered alike, and where a folio is.
 
+use super::Props;
 use super::added;
 use super::fields::{Number, Text, choice};
 use super::row;
@@ -10,21 +11,10 @@ use crate::ui::widgets::words;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the part needs.
-#[derive(Clone, PartialEq, Properties)]
-pub struct Props {
-    /// The state.
-    pub state: Rc<State>,
-    /// How to say what happened.
-    pub act: Act,
-    /// Whether the window is narrow.
-    pub narrow: bool,
-}
-
 /// The pages.
 #[component]
 pub fn Pages(props: &Props) -> Html {
-    let Props { state, act, narrow } = props;
+    let Props { state, act, narrow, .. } = props;
     let pick = picks(state, act);
     let runs: Rc<[Run]> = shown(state).into();
     let put = act.reform(|runs: Vec<Run>| Action::Book(BookAct::Runs(runs)));

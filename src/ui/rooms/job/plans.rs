@@ -85,15 +85,8 @@ fn folds_of(plan: &PlanTold) -> Vec<String> {
 
 /// "16,875".
 pub fn with_commas(n: f64) -> String {
-    let digits = short(n.round());
-    let mut out = String::new();
-    for (i, c) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(c);
-    }
-    out
+    // A cast is bounded by the type.
+    crate::words::grouped(n.round() as u32)
 }
 
 /// The sections as packets, as thick as they have pages.

@@ -2,12 +2,12 @@
 
 use super::fields::{choice, plain, whole};
 use super::kind::Kind;
-use super::run_line::thousands;
 use crate::app::{Action, CaseAct, CaseTold, Find};
 use crate::since::Judged;
 use crate::trace::Case;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
+use crate::words::grouped;
 use yew::prelude::*;
 
 /// What both need.
@@ -30,7 +30,7 @@ pub struct Props<'a> {
 pub fn books(props: &Props<'_>, told: Option<&CaseTold>) -> Html {
     let all = &props.case.books;
     let tab = |(at, book): (usize, &crate::trace::SeenBook)| {
-        let name = book.counter.map_or_else(|| format!("Book {}", at + 1), thousands);
+        let name = book.counter.map_or_else(|| format!("Book {}", at + 1), grouped);
         let judged = match (book.judged, told.and_then(|t| t.books.get(at)?.right)) {
             (Some(Judged::Good), _) | (None, Some(true)) => " good",
             (Some(Judged::Bad), _) | (None, Some(false)) => " bad",

@@ -127,14 +127,7 @@ fn inside(props: &Props<'_>, inside: Option<&InsideTold>) -> Html {
 
 /// Goes on after a colon: without a capital, unless the first word is a name of a book or machine that has none.
 fn lowered(line: &str) -> String {
-    let mut line = line.to_owned();
-    let second = line.chars().nth(1);
-    if second.is_some_and(char::is_lowercase)
-        && let Some(first) = line.get_mut(..1)
-    {
-        first.make_ascii_lowercase();
-    }
-    line
+    if line.chars().nth(1).is_some_and(char::is_lowercase) { crate::words::small(line) } else { line.to_owned() }
 }
 
 #[cfg(test)]

@@ -11,6 +11,7 @@ use crate::trace::{Case, Inside, SeenBook, Spine, Stopped, Stopper, read_run};
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use crate::units::short;
+use crate::words::capital;
 use yew::prelude::*;
 
 /// What the finds need.
@@ -351,13 +352,4 @@ fn plates(props: &Props<'_>) -> Html {
     let says = one(&book.plates, "Plates behind", "No plate was found.")
         + &one(&book.wraps, "Wraps round", "No wrap was found.");
     props.block(Kind::Plates, Html::default(), says.trim(), fields, away)
-}
-
-/// With a capital letter.
-pub fn capital(says: &str) -> String {
-    let mut says = says.to_owned();
-    if let Some(first) = says.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    says
 }

@@ -1,9 +1,9 @@
 //! The front of the bench: which books to hold, which to open next, and what else can be done.
 
 use super::reckon::Reckoned;
-use super::run_line::thousands;
 use crate::since::Judged;
 use crate::ui::widgets::words;
+use crate::words::{capital, grouped};
 use yew::prelude::*;
 
 /// What the front needs.
@@ -64,10 +64,7 @@ fn why(reckoned: &Reckoned) -> Html {
     let each = hold.map(|hold| hold.safe.iter().map(|held| held.why.clone()).collect::<Vec<_>>()).unwrap_or_default();
     let disagrees = hold.map(|hold| hold.disagrees.clone()).unwrap_or_default();
     let release = hold.map(|hold| {
-        hold.release
-            .iter()
-            .map(|held| format!("{}: {}", super::finds::capital(&held.says()), held.why))
-            .collect::<Vec<_>>()
+        hold.release.iter().map(|held| format!("{}: {}", capital(&held.says()), held.why)).collect::<Vec<_>>()
     });
     let release = release.unwrap_or_default();
     let strictly = reckoned.strictly.clone().unwrap_or_default();
@@ -101,7 +98,7 @@ fn next(props: &Props<'_>) -> Html {
     let found = |judged: Judged, says: &'static str| {
         let (judge, number) = (props.judge.clone(), open.unwrap_or(0));
         let onclick = Callback::from(move |_: MouseEvent| judge.emit((number, judged)));
-        let label = format!("It is {says}: book {}", thousands(number));
+        let label = format!("It is {says}: book {}", grouped(number));
         html! { <button type="button" class="button slip" aria-label={label} {onclick}>{ format!("It is {says}") }</button> }
     };
     let [if_good, if_bad] = means.map(Option::unwrap_or_default);

@@ -40,9 +40,9 @@ use crate::gather::stack::What;
 use crate::marks::Found;
 use crate::ui::asked::use_answer;
 use crate::ui::widgets::words;
+use crate::words::grouped;
 use kind::Kind;
 use reckon::Reckoned;
-use run_line::thousands;
 use std::rc::Rc;
 use thread::use_thread;
 use yew::prelude::*;
@@ -318,13 +318,13 @@ fn hold_says(reckoned: &Reckoned, told: Option<&CaseTold>) -> String {
 
 /// The block in a sentence beneath the run.
 fn run_says(held: &[(u32, u32)], told: Option<&CaseTold>) -> String {
-    let many = |from: u32, to: u32| thousands(to.saturating_sub(from).saturating_add(1));
+    let many = |from: u32, to: u32| grouped(to.saturating_sub(from).saturating_add(1));
     match (held, told.map(|t| t.pattern.as_str())) {
         ([(from, to)], Some("block")) => format!("{} books in one block; good before and after.", many(*from, *to)),
-        ([(from, _)], Some("from_a_moment")) => format!("Every book from {} on.", thousands(*from)),
+        ([(from, _)], Some("from_a_moment")) => format!("Every book from {} on.", grouped(*from)),
         ([_], Some("whole_run")) => "Every book of the run.".into(),
         ([_], Some("one_book")) => "One book.".into(),
-        ([(from, to)], _) => format!("Books {} to {}.", thousands(*from), thousands(*to)),
+        ([(from, to)], _) => format!("Books {} to {}.", grouped(*from), grouped(*to)),
         _ => String::new(),
     }
 }

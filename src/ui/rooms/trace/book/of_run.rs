@@ -4,11 +4,12 @@ use super::fields::{Field, choice, plain, read_whole, whole};
 use super::finds::Props;
 use super::kind::Kind;
 use super::piles::{Pile, row};
-use super::run_line::{RunLine, drawn, thousands};
+use super::run_line::{RunLine, drawn};
 use crate::app::{Action, CaseAct};
 use crate::since::{Fed, Happened, Judged, Left, Logged};
 use crate::trace::Case;
 use crate::ui::store::Act;
+use crate::words::grouped;
 use yew::prelude::*;
 
 /// What is being entered of the log and of what is left over.
@@ -112,7 +113,7 @@ fn the_run(props: &Props<'_>, run: &OfRun<'_>) -> Html {
                 Judged::Good => "good",
                 Judged::Bad => "bad",
             };
-            Some(format!("{} {judged}", thousands(b.counter?)))
+            Some(format!("{} {judged}", grouped(b.counter?)))
         })
         .collect();
     let says = if run.says.is_empty() && !opened.is_empty() {
@@ -154,7 +155,7 @@ fn beside(left: &[Left], sections: u32) -> Vec<Vec<Pile>> {
 fn left_says(left: &[Left]) -> String {
     let one = |l: &Left| {
         let how = if l.over < 0 { "short" } else { "over" };
-        format!("{} {how} at {}", thousands(l.over.unsigned_abs()), l.station)
+        format!("{} {how} at {}", grouped(l.over.unsigned_abs()), l.station)
     };
     let all: Vec<String> = left.iter().map(one).collect();
     if all.is_empty() { String::new() } else { format!("{}.", all.join(", ")) }
@@ -224,13 +225,13 @@ fn entry_field(run: &OfRun<'_>, id: &str, label: &'static str, value: &str, set:
 /// An entry of the log in words.
 #[must_use]
 pub fn logged_says(logged: &Logged) -> String {
-    let at = thousands(logged.counter);
+    let at = grouped(logged.counter);
     match logged.what {
         Happened::Stop => format!("At {at} the line stopped."),
         Happened::Jam { station } => format!("At {at} station {station} jammed."),
         Happened::Reload { station, lift, left, fed } => {
             let end = if fed == Fed::Bottom { "bottom" } else { "top" };
-            let (lift, left) = (thousands(lift), thousands(left));
+            let (lift, left) = (grouped(lift), grouped(left));
             format!("At {at} station {station} was reloaded with {lift}; {left} were left in it, fed from the {end}.")
         }
     }

@@ -4,6 +4,7 @@
 use crate::app::{BookCause, CaseTold};
 use crate::since::{Evidence, Hold, Judged, Opened, Pattern, Plan, Refusal, hold, next_opening};
 use crate::trace::Case;
+use crate::words::capital;
 
 /// What is known of the extent. `None` while the run's books are not known.
 #[must_use]
@@ -56,7 +57,7 @@ pub fn reckon(evidence: Option<&Evidence>) -> Reckoned {
         let why = "Say first which books the run had: its first and its last counter number.";
         return Reckoned { plan: Err(why.into()), hold: None, strictly: None };
     };
-    let sentence = |why: Refusal| super::finds::capital(&format!("{}.", why.says.trim_end_matches('.')));
+    let sentence = |why: Refusal| capital(&format!("{}.", why.says.trim_end_matches('.')));
     let bad = evidence.opened.iter().any(|o| o.judged == Judged::Bad);
     let hold_by = |evidence: &Evidence| if bad { hold(evidence).ok() } else { None };
     let undecided = Evidence { pattern: None, ..evidence.clone() };

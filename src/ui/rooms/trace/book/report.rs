@@ -10,6 +10,7 @@ use crate::since::Evidence;
 use crate::ui::browser::keep;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
+use crate::words::small;
 use gloo_utils::window;
 use yew::prelude::*;
 
@@ -51,15 +52,6 @@ fn what(cause: &BookCause) -> Option<What> {
         "no_mark" => What::PagesOutOfOrder,
         _ => What::OutOfOrder,
     })
-}
-
-/// With a small letter in front, as it goes on behind a colon.
-fn small(words: &str) -> String {
-    let mut words = words.to_owned();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_lowercase();
-    }
-    words
 }
 
 /// The report of a cause.

@@ -2,6 +2,7 @@
 //! happened beneath it.
 
 use crate::units::{between, short as s};
+use crate::words::grouped;
 use yew::prelude::*;
 
 /// What stands on the line. Everything by counter numbers.
@@ -21,20 +22,6 @@ pub struct RunLine {
 
 const WIDE: f64 = 392.0;
 const AT: f64 = 34.0;
-
-/// A counter number with its thousands apart.
-#[must_use]
-pub fn thousands(n: u32) -> String {
-    let digits = n.to_string();
-    let mut out = String::new();
-    for (i, c) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(c);
-    }
-    out
-}
 
 /// The line drawn. The words for it stand beneath the picture.
 pub fn drawn(run: &RunLine) -> Html {
@@ -88,22 +75,12 @@ pub fn drawn(run: &RunLine) -> Html {
             <g>{ for run.opened.iter().enumerate().map(book) }</g>
             <path class="run-next" d={next} />
             <text class="run-number held" x={s(if one { f64::midpoint(a, b) } else { a - 3.0 })} y="14"
-                text-anchor={if one { "middle" } else { "end" }}>{ if named { thousands(from) } else { String::new() } }</text>
+                text-anchor={if one { "middle" } else { "end" }}>{ if named { grouped(from) } else { String::new() } }</text>
             <text class="run-number held" x={s(b + 3.0)} y="14" text-anchor="start">
-                { if named && !one { thousands(to) } else { String::new() } }
+                { if named && !one { grouped(to) } else { String::new() } }
             </text>
-            <text class="run-number" x="0" y={s(AT + 30.0)} text-anchor="start">{ thousands(first) }</text>
-            <text class="run-number" x={s(WIDE)} y={s(AT + 30.0)} text-anchor="end">{ thousands(last) }</text>
+            <text class="run-number" x="0" y={s(AT + 30.0)} text-anchor="start">{ grouped(first) }</text>
+            <text class="run-number" x={s(WIDE)} y={s(AT + 30.0)} text-anchor="end">{ grouped(last) }</text>
         </svg>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn counters_have_their_thousands_apart() {
-        assert_eq!([7, 999, 1_421, 2_000, 1_234_567].map(thousands), ["7", "999", "1,421", "2,000", "1,234,567"]);
     }
 }

@@ -33,7 +33,7 @@ impl Dice {
 }
 
 /// The number below which a roll falls `parts` times in a million.
-pub(super) const fn in_a_million(parts: u32) -> u64 {
+pub(crate) const fn in_a_million(parts: u32) -> u64 {
     let share = ((parts as u128) << 64) / 1_000_000;
     if share > u64::MAX as u128 { u64::MAX } else { share as u64 }
 }
