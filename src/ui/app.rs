@@ -3,6 +3,7 @@
 use super::bench::{Hands, OnBench, Setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
+use super::links::{self, HandOn};
 use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{fold::FoldRoom, gather, job, trace};
@@ -10,6 +11,7 @@ use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, Task};
 use crate::fold::{Crease, Direction};
+use crate::link::Exercise;
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -57,6 +59,13 @@ pub fn App() -> Html {
     let job_room = use_later(store.state.look.room == Room::Job, job::way);
     let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
     let on_bench = use_state(|| None::<Rc<OnBench>>);
+    let arrived = use_state(links::in_address);
+    let handing = use_state(|| None::<HandOn>);
+    // An exercise that came in a link, for the room Class to set.
+    let set = use_state(|| None::<Exercise>);
+    let by_link = arrived.is_some() || handing.is_some() || store.own.is_some();
+    let links = use_later(by_link, links::way);
+    let hand_on = use_callback(handing.setter(), |what: HandOn, handing| handing.set(Some(what)));
 
     let state = Rc::new(store.state.clone());
     let (own, meanwhile) = match use_bench(&state) {
@@ -104,6 +113,15 @@ pub fn App() -> Html {
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
     use_window(&hands, &act, &width);
+    use_effect_with(arrived.setter(), |arrived| {
+        let arrived = arrived.clone();
+        let heard = EventListener::new(&window(), "hashchange", move |_| {
+            if let Some(link) = links::in_address() {
+                arrived.set(Some(link));
+            }
+        });
+        move || drop(heard)
+    });
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
@@ -116,14 +134,39 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
+    let exercise = {
+        let (act, set) = (act.clone(), set.setter());
+        Callback::from(move |exercise: Exercise| {
+            set.set(Some(exercise));
+            act.emit(Action::Go(Room::Job));
+        })
+    };
+    let dispatcher = store.dispatcher();
+    let links = match links {
+        Ok(view) => view(links::Props {
+            state: state.clone(),
+            own: store.own.clone(),
+            act: act.clone(),
+            tell: Callback::from(move |what: Do| dispatcher.dispatch(what)),
+            arrived,
+            exercise,
+            handing,
+            put: put.clone(),
+            on_bench: on_bench.is_some(),
+        }),
+        Err(meanwhile) if by_link => meanwhile,
+        Err(_) => Html::default(),
+    };
     html! {
+        <>
+        <div class="links">{ links }</div>
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
                         rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
-                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
+                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} hand_on={hand_on} />
                 },
                 (Room::Fold, None) => html! {
                     <main class="front fold">{ meanwhile.unwrap_or_else(|| html! { <p class="says">{ "There is no sheet." }</p> }) }</main>
@@ -147,6 +190,7 @@ pub fn App() -> Html {
                                 act: act.clone(),
                                 checker: (*checker).clone(),
                                 unread: (*unread).clone(),
+                                hand_on,
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -173,6 +217,7 @@ pub fn App() -> Html {
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
         </div>
+        </>
     }
 }
 
@@ -258,6 +303,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
 fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, ready: bool) {
     let (effects, turn) = (store.effects.clone(), store.turn);
     let (dispatcher, hands, act, state) = (store.dispatcher(), hands.clone(), act.clone(), store.state.clone());
+    let kept = store.kept().clone();
     // What is to be kept next, and whether somebody is at it.
     let keeping = use_memo((), |()| (RefCell::new(None::<State>), Cell::new(false)));
     use_effect_with((turn, ready), move |(turn, ready)| {
@@ -265,7 +311,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
             return;
         }
         if effects.contains(&Effect::Save) {
-            keeping.0.replace(Some(state.clone()));
+            keeping.0.replace(Some(kept));
             if !keeping.1.replace(true) {
                 spawn_local(keep_on(keeping, act.clone()));
             }

@@ -8,6 +8,7 @@
 //! - `store`: the state behind one reducer
 //! - `asked`: questions to the worker, and the newest answer
 //! - `later`: parts that are fetched when they are needed; `restoring` is one of them
+//! - `links`: what came in a link, and what is handed on in one; a later part
 //! - `rooms`: a room each
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
@@ -18,6 +19,7 @@ mod asked;
 mod bench;
 mod browser;
 mod later;
+mod links;
 mod requested;
 mod restoring;
 mod rooms;
