@@ -7,6 +7,7 @@ globalThis.backmarkStore = (() => {
   let seen = 0; // the revision that this window last read or wrote
   let last = null; // the newest text, kept or not
   let forbidden = null; // why nothing may be written
+  let denied = null; // why the browser gives no store, which was said when it was asked first
 
   const open = () => (opening ??= new Promise((done, fail) => {
     const request = indexedDB.open(NAME, 1);
@@ -37,13 +38,14 @@ globalThis.backmarkStore = (() => {
       last = target.result?.text ?? null;
       give(last);
     };
-  });
+  }).catch((error) => { denied = error.message; throw error; });
 
   // One save after another; each writes the newest text.
   let queue = Promise.resolve();
   const save = (text) => {
     last = text;
-    return (queue = queue.catch(() => {}).then(write));
+    // Said once: without words it is no news.
+    return (queue = queue.catch(() => {}).then(write).catch((error) => { throw error.message === denied ? new Error("") : error; }));
   };
 
   const write = () => {
@@ -56,6 +58,22 @@ globalThis.backmarkStore = (() => {
       };
     }).then((revision) => { seen = revision; });
   };
+
+  // What is kept beside the job, each under a key of its own.
+  const revisions = {};
+  const noted = (key) => transact("readonly", (store, give) => {
+    store.get(key).onsuccess = ({ target }) => {
+      revisions[key] = target.result?.revision ?? 0;
+      give(target.result?.text ?? null);
+    };
+  });
+  const note = (key, text) => transact("readwrite", (store, give, refuse) => {
+    store.get(key).onsuccess = ({ target }) => {
+      const revision = revisions[key] ?? 0;
+      if ((target.result?.revision ?? 0) !== revision) { refuse("another window has written since"); return; }
+      store.put({ revision: revision + 1, text }, key).onsuccess = () => give(revision + 1);
+    };
+  }).then((revision) => { revisions[key] = revision; });
 
   // Puts a text that can't be read where nothing overwrites it.
   // Where that fails nothing is written any more.
@@ -86,5 +104,5 @@ globalThis.backmarkStore = (() => {
     notice.querySelector("[data-again]").onclick = () => location.reload();
   };
 
-  return { load, save, setAside, handOut, panic };
+  return { load, save, note, noted, setAside, handOut, panic };
 })();

@@ -1,17 +1,16 @@
 //! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
 
-use super::bench::{Hands, OnBench, Setting};
+use super::bench::{Hands, OnBench, on_key, setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
-use super::links::{self, HandOn};
+use super::links::use_links;
 use super::requested::use_requested;
 use super::restoring;
-use super::rooms::{fold::FoldRoom, gather, job, trace};
+use super::rooms::{class, fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, Task};
-use crate::fold::{Crease, Direction};
-use crate::link::Exercise;
+use crate::fold::Crease;
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -55,17 +54,11 @@ pub fn App() -> Html {
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
     let crease = use_state(|| None::<(Crease, u32)>);
+    let class_room = use_later(store.state.look.room == Room::Class, class::way);
     let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
     let job_room = use_later(store.state.look.room == Room::Job, job::way);
     let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
     let on_bench = use_state(|| None::<Rc<OnBench>>);
-    let arrived = use_state(links::in_address);
-    let handing = use_state(|| None::<HandOn>);
-    // An exercise that came in a link, for the room Class to set.
-    let set = use_state(|| None::<Exercise>);
-    let by_link = arrived.is_some() || handing.is_some() || store.own.is_some();
-    let links = use_later(by_link, links::way);
-    let hand_on = use_callback(handing.setter(), |what: HandOn, handing| handing.set(Some(what)));
 
     let state = Rc::new(store.state.clone());
     let (own, meanwhile) = match use_bench(&state) {
@@ -80,30 +73,7 @@ pub fn App() -> Html {
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
-        let followed = bench
-            .as_deref()
-            .filter(|_| on_bench.is_none())
-            .and_then(|b| state.followed_face(b))
-            .map(|face| (face, state.look.place));
-        let considered = bench.as_ref().and_then(|b| state.considered(b, *crease));
-        let making = state.look.task == Task::Make;
-        let setting = Setting {
-            bench: bench.clone(),
-            followed,
-            crease: considered,
-            open,
-            lay: state.look.lay,
-            free: state.look.task == Task::Fold
-                && on_bench.as_ref().is_none_or(|o| o.free)
-                && state.placed().misfold.is_none(),
-            making,
-            tried: state
-                .job
-                .tried
-                .as_ref()
-                .filter(|_| on_bench.as_ref().is_none_or(|o| o.free) && state.folds_by_hand())
-                .map(|tried| tried.folds.len()),
-        };
+        let setting = setting(&state, bench.clone(), open, *crease, on_bench.as_deref());
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
@@ -113,15 +83,7 @@ pub fn App() -> Html {
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
     use_window(&hands, &act, &width);
-    use_effect_with(arrived.setter(), |arrived| {
-        let arrived = arrived.clone();
-        let heard = EventListener::new(&window(), "hashchange", move |_| {
-            if let Some(link) = links::in_address() {
-                arrived.set(Some(link));
-            }
-        });
-        move || drop(heard)
-    });
+    let links = use_links(&store, &act, &put, on_bench.is_some(), *ready);
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
@@ -134,39 +96,16 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
-    let exercise = {
-        let (act, set) = (act.clone(), set.setter());
-        Callback::from(move |exercise: Exercise| {
-            set.set(Some(exercise));
-            act.emit(Action::Go(Room::Job));
-        })
-    };
-    let dispatcher = store.dispatcher();
-    let links = match links {
-        Ok(view) => view(links::Props {
-            state: state.clone(),
-            own: store.own.clone(),
-            act: act.clone(),
-            tell: Callback::from(move |what: Do| dispatcher.dispatch(what)),
-            arrived,
-            exercise,
-            handing,
-            put: put.clone(),
-            on_bench: on_bench.is_some(),
-        }),
-        Err(meanwhile) if by_link => meanwhile,
-        Err(_) => Html::default(),
-    };
     html! {
         <>
-        <div class="links">{ links }</div>
-        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
+        <div class="links">{ links.view }</div>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
                         rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
-                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} hand_on={hand_on} />
+                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} hand_on={links.hand_on} />
                 },
                 (Room::Fold, None) => html! {
                     <main class="front fold">{ meanwhile.unwrap_or_else(|| html! { <p class="says">{ "There is no sheet." }</p> }) }</main>
@@ -181,6 +120,22 @@ pub fn App() -> Html {
                     }),
                     Err(meanwhile) => html! { <main>{ meanwhile }</main> },
                 },
+                (Room::Class, _) => html! {
+                    <>
+                        { strip }
+                        { match class_room {
+                            Ok(view) => view(class::Props {
+                                state: state.clone(),
+                                act: act.clone(),
+                                checker: (*checker).clone(),
+                                set: links.set,
+                                hand_on: links.hand_on,
+                                narrow,
+                            }),
+                            Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                        } }
+                    </>
+                },
                 (Room::Job, _) => html! {
                     <>
                         { strip }
@@ -190,7 +145,7 @@ pub fn App() -> Html {
                                 act: act.clone(),
                                 checker: (*checker).clone(),
                                 unread: (*unread).clone(),
-                                hand_on,
+                                hand_on: links.hand_on,
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -348,7 +303,9 @@ async fn keep_on(keeping: Rc<(RefCell<Option<State>>, Cell<bool>)>, act: Act) {
         };
         let root = document().document_element();
         let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
-        if let Err(why) = saved {
+        if let Err(why) = saved
+            && !why.is_empty()
+        {
             act.emit(Action::Say(format!(
                 "Not kept in this browser: {}. Save the job as a file.",
                 why.trim_end_matches('.')
@@ -383,47 +340,6 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
     });
 }
 
-fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
-    let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-    let in_field =
-        target.as_ref().is_some_and(|t| t.closest("input, select, textarea, dialog").ok().flatten().is_some());
-    let command = e.ctrl_key() || e.meta_key();
-    match e.key().as_str() {
-        "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
-        "y" if command && !in_field => act.emit(Action::Redo),
-        _ if in_field || command || e.alt_key() || !hands.is_open() => return,
-        key if hands.is_choosing() => match arrow(key) {
-            Some(to) => hands.choose_towards(to, e.shift_key()),
-            None if key == "Enter" => hands.choose(),
-            None if key == "Escape" => hands.leave_crease(),
-            None => return,
-        },
-        "f" | "F" => hands.choose(),
-        "Enter" if target.as_ref().is_some_and(|t| t.tag_name() == "CANVAS") => hands.choose(),
-        "Backspace" => hands.unfold(),
-        "t" | "T" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_over())),
-        "r" | "R" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_round())),
-        "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
-        "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
-        "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),
-        "ArrowDown" if e.shift_key() => hands.tilt(0.0, -5.0),
-        "ArrowRight" => hands.step(1),
-        "ArrowLeft" => hands.step(-1),
-        _ => return,
-    }
-    e.prevent_default();
-}
-
-fn arrow(key: &str) -> Option<Direction> {
-    Some(match key {
-        "ArrowLeft" => Direction::Left,
-        "ArrowRight" => Direction::Right,
-        "ArrowUp" => Direction::Up,
-        "ArrowDown" => Direction::Down,
-        _ => return None,
-    })
-}
-
 /// The rooms, what was said last, and undo.
 fn rooms(state: &State, act: &Act) -> Html {
     let room = |room: Room, name: &'static str| {
@@ -434,7 +350,7 @@ fn rooms(state: &State, act: &Act) -> Html {
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
-            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Job, "Job") }</nav>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Class, "Class") }{ room(Room::Job, "Job") }</nav>
             <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
             <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }

@@ -9,8 +9,9 @@
 //! ```
 //!
 //! All of it is a later part: it is fetched when an address has something behind its `#`, or when something is handed on.
-//! The root keeps what arrived and what is handed on; everything else is in here.
+//! The root keeps what arrived and what is handed on.
 //!
+//! - `root`: what is there before the part is
 //! - `opening`: what is to be done with a link that was read
 //! - `arrived`: what is said of it, and what a person can do then
 //! - `hand_on`: the dialog with the address
@@ -22,8 +23,9 @@ mod arrived;
 mod code;
 mod hand_on;
 mod opening;
+mod root;
 
-pub use address::arrived as in_address;
+pub use root::use_links;
 
 use crate::app::State;
 use crate::link::Exercise;
