@@ -9,6 +9,8 @@
     await wasm_bindgen({ module_or_path: module });
   } catch (error) {
     console.error(error);
+    // A frame that is a stranger even to its own site is given nothing by it.
+    if (top !== self && origin === "null") document.querySelector("#notice p").textContent = "This frame lets Backmark load nothing: its sandbox needs allow-same-origin.";
     backmarkStore.panic();
   }
 })();

@@ -243,7 +243,8 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
                 },
                 Ok(None) => {}
                 Err(why) => act.emit(Action::Say(format!(
-                    "This browser keeps nothing here ({why}). Save the job as a file before you leave."
+                    "This browser keeps nothing here ({}). Save the job as a file before you leave.",
+                    why.trim_end_matches('.')
                 ))),
             }
             // Hands a copy of the figures' typeface to the canvas before the first picture.
