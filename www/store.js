@@ -7,6 +7,7 @@ globalThis.backmarkStore = (() => {
   let seen = 0; // the revision that this window last read or wrote
   let last = null; // the newest text, kept or not
   let forbidden = null; // why nothing may be written
+  let denied = null; // why the browser gives no store, which was said when it was asked first
 
   const open = () => (opening ??= new Promise((done, fail) => {
     const request = indexedDB.open(NAME, 1);
@@ -37,13 +38,14 @@ globalThis.backmarkStore = (() => {
       last = target.result?.text ?? null;
       give(last);
     };
-  });
+  }).catch((error) => { denied = error.message; throw error; });
 
   // One save after another; each writes the newest text.
   let queue = Promise.resolve();
   const save = (text) => {
     last = text;
-    return (queue = queue.catch(() => {}).then(write));
+    // Said once: without words it is no news.
+    return (queue = queue.catch(() => {}).then(write).catch((error) => { throw error.message === denied ? new Error("") : error; }));
   };
 
   const write = () => {

@@ -58,7 +58,7 @@ pub use job::{
     Cell, Evidence, Job, Layout, MAX_LAYOUT, MAX_SECTIONS, MAX_TITLE, MadeUp, SectionCase, SectionEvidence, trade_name,
 };
 pub use layout_asked::{Change, Mend, WorkedBack, read_worked_back, scheme_in_words, worked_bench};
-pub use linked::{look_at_scene, scene_of};
+pub use linked::{job_of_scene, look_at_scene, scene_of};
 pub use look::{Look, Pane, Room, Subject, Task, TraceLook};
 pub use making::Role;
 pub use misfits::misfit_sentences;

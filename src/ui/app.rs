@@ -3,6 +3,7 @@
 use super::bench::{Hands, OnBench, on_key, setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
+use super::links::use_links;
 use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{class, fold::FoldRoom, gather, job, trace};
@@ -82,6 +83,7 @@ pub fn App() -> Html {
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
     use_window(&hands, &act, &width);
+    let links = use_links(&store, &act, &put, on_bench.is_some(), *ready);
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
@@ -95,13 +97,15 @@ pub fn App() -> Html {
         </section>
     };
     html! {
+        <>
+        <div class="links">{ links.view }</div>
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
                         rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
-                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} />
+                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} hand_on={links.hand_on} />
                 },
                 (Room::Fold, None) => html! {
                     <main class="front fold">{ meanwhile.unwrap_or_else(|| html! { <p class="says">{ "There is no sheet." }</p> }) }</main>
@@ -124,6 +128,8 @@ pub fn App() -> Html {
                                 state: state.clone(),
                                 act: act.clone(),
                                 checker: (*checker).clone(),
+                                set: links.set,
+                                hand_on: links.hand_on,
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -139,6 +145,7 @@ pub fn App() -> Html {
                                 act: act.clone(),
                                 checker: (*checker).clone(),
                                 unread: (*unread).clone(),
+                                hand_on: links.hand_on,
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -165,6 +172,7 @@ pub fn App() -> Html {
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
         </div>
+        </>
     }
 }
 
@@ -235,7 +243,8 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
                 },
                 Ok(None) => {}
                 Err(why) => act.emit(Action::Say(format!(
-                    "This browser keeps nothing here ({why}). Save the job as a file before you leave."
+                    "This browser keeps nothing here ({}). Save the job as a file before you leave.",
+                    why.trim_end_matches('.')
                 ))),
             }
             // Hands a copy of the figures' typeface to the canvas before the first picture.
@@ -250,6 +259,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
 fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, ready: bool) {
     let (effects, turn) = (store.effects.clone(), store.turn);
     let (dispatcher, hands, act, state) = (store.dispatcher(), hands.clone(), act.clone(), store.state.clone());
+    let kept = store.kept().clone();
     // What is to be kept next, and whether somebody is at it.
     let keeping = use_memo((), |()| (RefCell::new(None::<State>), Cell::new(false)));
     use_effect_with((turn, ready), move |(turn, ready)| {
@@ -257,7 +267,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
             return;
         }
         if effects.contains(&Effect::Save) {
-            keeping.0.replace(Some(state.clone()));
+            keeping.0.replace(Some(kept));
             if !keeping.1.replace(true) {
                 spawn_local(keep_on(keeping, act.clone()));
             }
@@ -294,7 +304,9 @@ async fn keep_on(keeping: Rc<(RefCell<Option<State>>, Cell<bool>)>, act: Act) {
         };
         let root = document().document_element();
         let _ = root.map(|r| r.set_attribute("data-kept", if saved.is_ok() { "yes" } else { "no" }));
-        if let Err(why) = saved {
+        if let Err(why) = saved
+            && !why.is_empty()
+        {
             act.emit(Action::Say(format!(
                 "Not kept in this browser: {}. Save the job as a file.",
                 why.trim_end_matches('.')

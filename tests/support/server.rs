@@ -1,5 +1,6 @@
 //! The built page behind an address of its own, with a record of what was asked for.
 
+use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
 use xtask::serve::Server;
 
@@ -17,9 +18,14 @@ impl Site {
             dist.join("index.html").is_file(),
             "There is no page in dist/: `cargo xtask build` makes one, `cargo xtask test` does that and all tests."
         );
+        Site::of(dist)
+    }
+
+    /// Serves another folder.
+    pub fn of(folder: PathBuf) -> Site {
         let asked = Arc::new(Mutex::new(Vec::new()));
         let record = Arc::clone(&asked);
-        let server = Server::on_port(0, dist, move |path| record.lock().unwrap().push(path.to_owned()));
+        let server = Server::on_port(0, folder, move |path| record.lock().unwrap().push(path.to_owned()));
         Site { server: server.unwrap(), asked }
     }
 

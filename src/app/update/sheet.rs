@@ -224,7 +224,7 @@ impl Sheet {
 
 impl Paper {
     /// Smaller leaves may have no room for what was cut off the larger ones.
-    fn fit(&mut self, leaf: (Length, Length)) {
+    pub(in crate::app) fn fit(&mut self, leaf: (Length, Length)) {
         if self.check(leaf).is_err() {
             let zero = Length::ZERO;
             self.trims = Trims { head: zero, foot: zero, fore_edge: zero, bleed: zero };

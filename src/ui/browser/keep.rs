@@ -36,7 +36,8 @@ pub async fn load() -> Result<Option<String>, String> {
 /// Keeps a text. It is on the disk when this returns.
 ///
 /// # Errors
-/// When the browser denies or breaks off, or another window has written since.
+/// When the browser denies or breaks off, or another window has written since. Without words if it denies what [`load`] was
+/// denied for the same reason.
 pub async fn save(text: &str) -> Result<(), String> {
     JsFuture::from(store_save(text)).await.map(|_| ()).map_err(|e| words(&e))
 }

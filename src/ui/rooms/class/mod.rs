@@ -2,10 +2,12 @@
 //!
 //! - `desk`: the learner's desk ([`crate::class`]) behind a hook, kept in the browser beside the job
 //! - `stand`: a bench of its own, so that what is done here leaves the job as it is
+//! - `from_link`: an exercise that came in a link, and the one on the desk as a link
 //! - `practise`: an exercise, its answer, its marks; `practise/answers` has a way of answering for each kind
 //! - `lessons`, `logbook`, `paper`, `show`: the other parts
 
 mod desk;
+mod from_link;
 mod lessons;
 mod logbook;
 mod paper;
@@ -14,10 +16,13 @@ mod show;
 mod stand;
 
 use crate::app::State;
+use crate::link;
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
+use crate::ui::links::HandOn;
 use crate::ui::store::Act;
 use desk::{Desk, use_desk};
+use from_link::use_from_link;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -30,6 +35,10 @@ pub struct Props {
     pub act: Act,
     /// Who makes papers and long searches.
     pub checker: Checker,
+    /// An exercise that came in a link, until it is set.
+    pub set: UseStateHandle<Option<link::Exercise>>,
+    /// Hands something on in a link: an exercise by `links::link_of_exercise`.
+    pub hand_on: Callback<HandOn>,
     /// Whether the window is narrow.
     pub narrow: bool,
 }
@@ -90,6 +99,8 @@ fn ClassRoom(props: &Props) -> Html {
         }
     };
     let of_part = PartProps { room: props.clone(), desk: desk.clone(), open: open.clone() };
+    let from_link = use_from_link(&of_part);
+    let hand_on = from_link::hand_on(&of_part, *part);
     let view = match *part {
         _ if !desk.ready => html! { <p class="later" role="status">{ "Loading…" }</p> },
         Part::Practise => html! { <practise::Practise ..of_part /> },
@@ -101,7 +112,11 @@ fn ClassRoom(props: &Props) -> Html {
     html! {
         <main class="room-class">
             <h1 class="unseen" hidden={!props.narrow}>{ "Class" }</h1>
-            <div class="parts" role="group" aria-label="Parts of the class">{ for PARTS.into_iter().map(pick) }</div>
+            <div class="parts" role="group" aria-label="Parts of the class">
+                { for PARTS.into_iter().map(pick) }
+                { hand_on }
+            </div>
+            { from_link }
             <p class="class-said" role="status" hidden={desk.said.is_empty()}>{ desk.said.clone() }</p>
             <div class="class-part">{ view }</div>
         </main>

@@ -20,6 +20,7 @@ use crate::scene::{Bench, Stage};
 use crate::ui::bench::{CanvasProps, Hands, OnBench, Pointed, RuleProps, RuleShape, follow, use_canvas, use_rule};
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::use_later;
+use crate::ui::links::HandOn;
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::{Dialog, words};
@@ -53,6 +54,8 @@ pub struct Props {
     pub on_bench: Option<Rc<OnBench>>,
     /// Puts a sheet on the bench, or the job's own again.
     pub put: Callback<Option<Rc<OnBench>>>,
+    /// Hands something on in a link.
+    pub hand_on: Callback<HandOn>,
 }
 
 /// The Fold room.
@@ -132,6 +135,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
+            hand_on: props.hand_on.clone(),
             size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
         }),
         Err(meanwhile) => meanwhile,

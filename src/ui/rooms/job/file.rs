@@ -1,7 +1,8 @@
-//! The job as a file: saving, opening, starting over.
+//! The job as a file: saving, opening, handing on in a link, starting over.
 
 use crate::app::{Action, read_saved};
 use crate::ui::browser::keep;
+use crate::ui::links::HandOn;
 use crate::ui::store::Act;
 use gloo_file::callbacks::{FileReader, read_as_text};
 use wasm_bindgen::JsCast;
@@ -15,6 +16,8 @@ pub struct Props {
     pub act: Act,
     /// A job that was kept here and can't be read.
     pub unread: Option<AttrValue>,
+    /// Hands the job on in a link.
+    pub hand_on: Callback<HandOn>,
 }
 
 /// Saving the job as a file, opening one, starting over.
@@ -75,6 +78,7 @@ pub fn JobFile(props: &Props) -> Html {
                 <button type="button" class="button" onclick={open}>{ "Open a file" }</button>
                 <input ref={input} class="unseen" type="file" id="job-file" aria-label="A job file" tabindex="-1"
                     accept=".json,application/json" onchange={chosen} />
+                <button type="button" class="button" onclick={props.hand_on.reform(|_: MouseEvent| HandOn::Job)}>{ "Hand on" }</button>
                 <button type="button" class="button" onclick={start_over}>
                     { if *asking { "Start over: sure? Undo brings it back" } else { "Start over" } }
                 </button>

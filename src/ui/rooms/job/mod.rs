@@ -28,6 +28,7 @@ mod spine;
 use crate::app::{Action, BookAct, State};
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
+use crate::ui::links::HandOn;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use fields::Text;
@@ -45,6 +46,8 @@ pub struct Props {
     pub checker: Checker,
     /// A job that was kept here and can't be read.
     pub unread: Option<AttrValue>,
+    /// Hands something on in a link.
+    pub hand_on: Callback<HandOn>,
     /// Whether the window is narrow.
     pub narrow: bool,
 }
@@ -98,7 +101,9 @@ fn JobRoom(props: &Props) -> Html {
             html! { <marks::Marks ..props.clone() /> }
         }
         Part::Case => html! { <case::Case ..props.clone() /> },
-        Part::File => html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} /> },
+        Part::File => {
+            html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} hand_on={props.hand_on.clone()} /> }
+        }
     };
     html! {
         <main class="room-job">
