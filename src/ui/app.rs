@@ -7,7 +7,8 @@ use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
-use super::widgets::{Back, Strip};
+use super::widgets::{Back, Dialog, Strip};
+use super::words::{self, with_words};
 use crate::app::{Action, Effect, Room, State, Task};
 use crate::fold::{Crease, Direction};
 use crate::scene::Bench;
@@ -53,9 +54,13 @@ pub fn App() -> Html {
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
     let crease = use_state(|| None::<(Crease, u32)>);
-    let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
-    let job_room = use_later(store.state.look.room == Room::Job, job::way);
-    let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
+    let reading = use_state(|| false);
+    // Not while the sheet still lies flat as it did at first.
+    let away = store.state.look.room != Room::Fold || store.state.look.at > 0.0;
+    let all_words = use_later(*reading || away, words::way);
+    let gather_room = use_later(store.state.look.room == Room::Gather, || with_words(gather::way()));
+    let job_room = use_later(store.state.look.room == Room::Job, || with_words(job::way()));
+    let trace_room = use_later(store.state.look.room == Room::Trace, || with_words(trace::way()));
     let on_bench = use_state(|| None::<Rc<OnBench>>);
 
     let state = Rc::new(store.state.clone());
@@ -116,9 +121,18 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
+    let read = |on: bool| {
+        let reading = reading.setter();
+        Callback::from(move |()| reading.set(on))
+    };
+    let all_words = match all_words {
+        _ if !*reading => Html::default(),
+        Ok(view) => view(words::Props { close: read(false) }),
+        Err(meanwhile) => meanwhile,
+    };
     html! {
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
-            { rooms(&state, &act) }
+            { rooms(&state, &act, &read(true)) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
@@ -172,6 +186,7 @@ pub fn App() -> Html {
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
+            <Dialog open={*reading} title="Words" close={read(false)}>{ all_words }</Dialog>
         </div>
     }
 }
@@ -378,8 +393,8 @@ fn arrow(key: &str) -> Option<Direction> {
     })
 }
 
-/// The rooms, what was said last, and undo.
-fn rooms(state: &State, act: &Act) -> Html {
+/// The rooms, what was said last, undo, and the words.
+fn rooms(state: &State, act: &Act, read: &Callback<()>) -> Html {
     let room = |room: Room, name: &'static str| {
         let go = act.reform(move |_: MouseEvent| Action::Go(room));
         let current = (state.look.room == room).then_some("page");
@@ -396,6 +411,7 @@ fn rooms(state: &State, act: &Act) -> Html {
             <button type="button" class="plain" hidden={state.future.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Redo)}>
                 { "Redo" }
             </button>
+            <button type="button" class="plain words-open" aria-haspopup="dialog" onclick={read.reform(|_: MouseEvent| ())}>{ "Words" }</button>
         </header>
     }
 }

@@ -9,6 +9,7 @@
 //! - `asked`: questions to the worker, and the newest answer
 //! - `later`: parts that are fetched when they are needed; `restoring` is one of them
 //! - `rooms`: a room each
+//! - `words`: trade words pressed in sentences, and the list of them
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
 //! - `browser`: the browser's store, canvas, files, media queries
@@ -24,6 +25,7 @@ mod rooms;
 mod shared;
 mod store;
 mod widgets;
+mod words;
 
 pub use app::App;
 pub use store::Store;
