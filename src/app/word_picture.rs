@@ -206,8 +206,8 @@ mod tests {
     fn a_page_is_followed_with_its_conjugate_on_one_leaf_across_the_back() {
         let drawn = word_drawings(&Picture::Sides { course: "Sixteen, three folds", follow: Some(1) });
         let [one, other] = drawn[0].followed[..] else { panic!("{:?}", drawn[0].followed) };
-        // 1 and 16 stand beside each other on side A.
-        assert_eq!((one.side, other.side, one.row), (Side::A, Side::A, other.row));
+        // 1 and 16 stand beside each other on the outer forme.
+        assert_eq!((one.side, one.row), (other.side, other.row));
         assert_eq!(one.column.abs_diff(other.column), 1);
         assert!(word_drawings(&Picture::Setup { course: "No such sheet" }).is_empty());
     }

@@ -12,6 +12,8 @@ pub(super) struct Props {
     pub entry: Option<&'static Entry>,
     /// Its heading, for the focus.
     pub head: NodeRef,
+    /// Whether the dialog opens with it, and gives the focus to its heading.
+    pub first: bool,
     /// Back to the entry before, if there is one.
     pub back: Option<Callback<MouseEvent>>,
 }
@@ -38,7 +40,7 @@ pub(super) fn use_entry(props: Props) -> Html {
     );
     html! {
         <div class="entry">
-            <div class="entry-head"><h3 ref={props.head} tabindex="-1">{ entry.term }</h3>{ back }</div>
+            <div class="entry-head"><h3 ref={props.head} tabindex="-1" autofocus={props.first.then_some("")}>{ entry.term }</h3>{ back }</div>
             <p class="entry-says">{ sentence(entry.says, entry.term) }</p>
             { picture }
             <dl>

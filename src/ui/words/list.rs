@@ -94,6 +94,8 @@ pub fn Words(props: &Props) -> Html {
         let chosen = press::asked();
         Shown { chosen, gone_to: u32::from(chosen.is_some()), ..Shown::default() }
     });
+    // Whether a word was pressed to come here.
+    let by_word = use_memo((), |()| shown.chosen.is_some());
     let (head, list) = (use_node_ref(), use_node_ref());
     let did = shown.dispatcher();
     {
@@ -166,7 +168,7 @@ pub fn Words(props: &Props) -> Html {
         })
     };
     let back = (!shown.left.is_empty()).then(|| Callback::from(move |_: MouseEvent| did.dispatch(Did::Back)));
-    let entry = use_entry(entry::Props { entry: shown.chosen.and_then(glossary::entry), head, back });
+    let entry = use_entry(entry::Props { entry: shown.chosen.and_then(glossary::entry), head, first: *by_word, back });
     let found = shown.found();
     let count = match found.len() {
         0 => "No word here is called so.".to_owned(),
