@@ -1,16 +1,16 @@
 //! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
 
-use super::bench::{Hands, OnBench, Setting};
+use super::bench::{Hands, OnBench, on_key, setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
 use super::requested::use_requested;
 use super::restoring;
-use super::rooms::{fold::FoldRoom, gather, job, trace};
+use super::rooms::{class, fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Dialog, Strip};
 use super::words::{self, with_words};
 use crate::app::{Action, Effect, Room, State, Task};
-use crate::fold::{Crease, Direction};
+use crate::fold::Crease;
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -58,6 +58,7 @@ pub fn App() -> Html {
     // Not while the sheet still lies flat as it did at first.
     let away = store.state.look.room != Room::Fold || store.state.look.at > 0.0;
     let all_words = use_later(*reading || away, words::way);
+    let class_room = use_later(store.state.look.room == Room::Class, || with_words(class::way()));
     let gather_room = use_later(store.state.look.room == Room::Gather, || with_words(gather::way()));
     let job_room = use_later(store.state.look.room == Room::Job, || with_words(job::way()));
     let trace_room = use_later(store.state.look.room == Room::Trace, || with_words(trace::way()));
@@ -76,30 +77,7 @@ pub fn App() -> Html {
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
-        let followed = bench
-            .as_deref()
-            .filter(|_| on_bench.is_none())
-            .and_then(|b| state.followed_face(b))
-            .map(|face| (face, state.look.place));
-        let considered = bench.as_ref().and_then(|b| state.considered(b, *crease));
-        let making = state.look.task == Task::Make;
-        let setting = Setting {
-            bench: bench.clone(),
-            followed,
-            crease: considered,
-            open,
-            lay: state.look.lay,
-            free: state.look.task == Task::Fold
-                && on_bench.as_ref().is_none_or(|o| o.free)
-                && state.placed().misfold.is_none(),
-            making,
-            tried: state
-                .job
-                .tried
-                .as_ref()
-                .filter(|_| on_bench.as_ref().is_none_or(|o| o.free) && state.folds_by_hand())
-                .map(|tried| tried.folds.len()),
-        };
+        let setting = setting(&state, bench.clone(), open, *crease, on_bench.as_deref());
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
@@ -131,7 +109,7 @@ pub fn App() -> Html {
         Err(meanwhile) => meanwhile,
     };
     html! {
-        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
             { rooms(&state, &act, &read(true)) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
@@ -151,6 +129,20 @@ pub fn App() -> Html {
                         narrow,
                     }),
                     Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                },
+                (Room::Class, _) => html! {
+                    <>
+                        { strip }
+                        { match class_room {
+                            Ok(view) => view(class::Props {
+                                state: state.clone(),
+                                act: act.clone(),
+                                checker: (*checker).clone(),
+                                narrow,
+                            }),
+                            Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                        } }
+                    </>
                 },
                 (Room::Job, _) => html! {
                     <>
@@ -352,47 +344,6 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
     });
 }
 
-fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
-    let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-    let in_field =
-        target.as_ref().is_some_and(|t| t.closest("input, select, textarea, dialog").ok().flatten().is_some());
-    let command = e.ctrl_key() || e.meta_key();
-    match e.key().as_str() {
-        "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
-        "y" if command && !in_field => act.emit(Action::Redo),
-        _ if in_field || command || e.alt_key() || !hands.is_open() => return,
-        key if hands.is_choosing() => match arrow(key) {
-            Some(to) => hands.choose_towards(to, e.shift_key()),
-            None if key == "Enter" => hands.choose(),
-            None if key == "Escape" => hands.leave_crease(),
-            None => return,
-        },
-        "f" | "F" => hands.choose(),
-        "Enter" if target.as_ref().is_some_and(|t| t.tag_name() == "CANVAS") => hands.choose(),
-        "Backspace" => hands.unfold(),
-        "t" | "T" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_over())),
-        "r" | "R" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_round())),
-        "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
-        "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
-        "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),
-        "ArrowDown" if e.shift_key() => hands.tilt(0.0, -5.0),
-        "ArrowRight" => hands.step(1),
-        "ArrowLeft" => hands.step(-1),
-        _ => return,
-    }
-    e.prevent_default();
-}
-
-fn arrow(key: &str) -> Option<Direction> {
-    Some(match key {
-        "ArrowLeft" => Direction::Left,
-        "ArrowRight" => Direction::Right,
-        "ArrowUp" => Direction::Up,
-        "ArrowDown" => Direction::Down,
-        _ => return None,
-    })
-}
-
 /// The rooms, what was said last, undo, and the words.
 fn rooms(state: &State, act: &Act, read: &Callback<()>) -> Html {
     let room = |room: Room, name: &'static str| {
@@ -403,7 +354,7 @@ fn rooms(state: &State, act: &Act, read: &Callback<()>) -> Html {
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
-            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Job, "Job") }</nav>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Class, "Class") }{ room(Room::Job, "Job") }</nav>
             <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
             <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }

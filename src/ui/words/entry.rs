@@ -40,7 +40,7 @@ pub(super) fn use_entry(props: Props) -> Html {
     );
     html! {
         <div class="entry">
-            <div class="entry-head"><h3 ref={props.head} tabindex="-1" autofocus={props.first.then_some("")}>{ entry.term }</h3>{ back }</div>
+            <div class="entry-head"><h3 ref={props.head} tabindex="-1" autofocus={props.first}>{ entry.term }</h3>{ back }</div>
             <p class="entry-says">{ sentence(entry.says, entry.term) }</p>
             { picture }
             <dl>
