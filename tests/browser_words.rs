@@ -126,10 +126,16 @@ async fn words_of_a_trace_cause_and_of_a_job_finding_by_keyboard_alone() {
     page.focus(".rooms nav .room:last-child").await;
     page.press(Key::Enter).await;
     page.wait_until("document.querySelector('.room-job .book-row')").await;
-    page.focus(".parts .part:nth-child(3)").await;
-    page.press(Key::Enter).await;
-    page.fill("#sections", "25").await;
-    page.press(Key::Tab).await;
+    for (part, fields) in
+        [(2, &[("#sections", "25")][..]), (3, &[("#first", "30"), ("#step", "6"), ("#length", "6"), ("#levels", "24")])]
+    {
+        page.focus(&format!(".parts .part:nth-child({part})")).await;
+        page.press(Key::Enter).await;
+        for (field, text) in fields {
+            page.fill(field, text).await;
+            page.press(Key::Tab).await;
+        }
+    }
     page.wait_until("document.querySelector('.spots li .word')").await;
     page.screenshot("words-job").await;
     fine(&page).await;
@@ -199,40 +205,43 @@ async fn nothing_moves_and_nothing_is_said_again() {
     page.wait_for_sentence(FLAT).await;
     // Whatever changes inside of what says by itself.
     let watch = "
-        window.told = [];
-        for (const live of document.querySelectorAll('.says, .about'))
-            new MutationObserver((all) => window.told.push(...all.map((m) => m.type))).observe(live,
+        window.told = { says: 0, about: 0 };
+        for (const name of ['says', 'about'])
+            new MutationObserver((all) => { window.told[name] += all.length; }).observe(document.querySelector('.' + name),
                 { childList: true, characterData: true, subtree: true, attributes: true })";
+    let told = "return [window.told.says, window.told.about]";
     page.focus(".rule input").await;
     page.press(Key::Right).await;
     page.wait_for_step(1).await;
+    page.wait_until("document.querySelector('.says').textContent.includes('now on top')").await;
     page.eval(watch).await;
     page.wait_until("[...document.styleSheets].some((s) => s.href?.endsWith('/words.css'))").await;
     page.wait_for_requests_to_settle().await;
-    // The page is shown again with all sentences as they are.
-    page.eval("window.dispatchEvent(new Event('resize'))").await;
-    page.click(".strip-box .strip").await;
-    page.wait_for_requests_to_settle().await;
-    assert_eq!(page.eval("return window.told").await, json!([]), "when the words come");
+    // The room is shown again, with all sentences as they are.
+    for pressed in ["true", "false"] {
+        page.click(".look-inside").await;
+        page.wait_until(&format!("document.querySelector('.look-inside').ariaPressed === '{pressed}'")).await;
+        page.wait_for_requests_to_settle().await;
+    }
+    assert_eq!(page.eval(told).await, json!([0, 0]), "when the words come");
     for step in 2..=3 {
         page.focus(".rule input").await;
         page.press(Key::Right).await;
         page.wait_for_step(step).await;
     }
     page.wait_until("document.querySelectorAll('.says .word').length === 2").await;
-    page.eval("window.told = []").await;
-    // The same sentence once more: another page is followed, the list opened and closed.
+    page.eval("window.told = { says: 0, about: 0 }").await;
+    // Another page is followed, which the sentence of the fold says nothing of; the list is opened and closed.
     page.fill("#page", "11").await;
     page.press(Key::Enter).await;
     page.wait_for_text(".about", "Side").await;
+    let once = page.eval(told).await;
+    assert_eq!(once[0], json!(0), "the sentence of the fold");
     page.click(".words-open").await;
     page.find(OPEN).await;
     closed(&page).await;
-    let of_says = "return window.told.length";
-    let in_about = page.eval(of_says).await.as_u64().unwrap();
     page.wait_for_requests_to_settle().await;
-    assert_eq!(page.eval(of_says).await, json!(in_about), "nothing more is said by itself");
-    assert_eq!(page.eval("return document.querySelectorAll('.says .word').length").await, json!(2));
+    assert_eq!(page.eval(told).await, once, "nothing more is said by itself");
 
     // A sentence with its words is exactly as large as without, and reads as a sentence.
     let sizes = "

@@ -24,6 +24,8 @@ pub struct WordDrawing {
     pub followed: Vec<Face>,
     /// Whether it lies on paper, as a document does.
     pub on_paper: bool,
+    /// Whether its figures stand beside the paper, on the bench.
+    pub numbered: bool,
 }
 
 /// Thickness of a leaf as drawn, mm, as on the bench.
@@ -43,7 +45,7 @@ const CALIPER_UM: i64 = 117;
 pub fn word_drawings(picture: &Picture) -> Vec<WordDrawing> {
     match picture.course() {
         Some(name) => courses().into_iter().find(|c| c.name == name).and_then(|c| of_course(picture, &c.course)),
-        None => spine(picture).map(|scene| vec![alone(scene)]),
+        None => spine(picture).map(|scene| vec![WordDrawing { numbered: true, ..alone(scene) }]),
     }
     .unwrap_or_default()
 }
@@ -63,9 +65,8 @@ fn of_course(picture: &Picture, course: &Course) -> Option<Vec<WordDrawing>> {
             let followed = follow.map_or_else(Vec::new, |page| faces(&printing, page));
             let side = |(side, name)| WordDrawing {
                 name,
-                scene: flat_side(&printing, side, false),
                 followed: followed.clone(),
-                on_paper: false,
+                ..alone(flat_side(&printing, side, false))
             };
             [(Side::A, "Side A"), (Side::B, "Side B")].map(side).into()
         }
@@ -100,7 +101,7 @@ fn of_course(picture: &Picture, course: &Course) -> Option<Vec<WordDrawing>> {
 }
 
 const fn alone(scene: Scene) -> WordDrawing {
-    WordDrawing { name: "", scene, followed: Vec::new(), on_paper: false }
+    WordDrawing { name: "", scene, followed: Vec::new(), on_paper: false, numbered: false }
 }
 
 /// The face of a page and that of its conjugate: their pages add up to one more than the section has.

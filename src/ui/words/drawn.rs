@@ -36,7 +36,7 @@ fn drawing(one: &WordDrawing) -> Html {
     };
     let svg = AttrValue::from(paint(&one.scene, "word-drawing", &picked));
     html! {
-        <div class={classes!("drawing", one.on_paper.then_some("on-paper"))}>
+        <div class={classes!("drawing", one.on_paper.then_some("on-paper"), one.numbered.then_some("numbered"))}>
             { Html::from_html_unchecked(svg) }
             <p class="quiet" hidden={one.name.is_empty()}>{ one.name }</p>
         </div>

@@ -180,12 +180,13 @@ pub fn Words(props: &Props) -> Html {
         <div class="words-box">
             <div class="words-head">
                 <label for="word-search">{ "Look for" }</label>
-                <input id="word-search" class="field words" autocomplete="off" autocapitalize="off" spellcheck="false"
+                <input id="word-search" class="field words" role="combobox" aria-expanded="true" aria-controls="words-list"
+                    aria-autocomplete="list" aria-activedescendant={active.clone()} autocomplete="off" autocapitalize="off" spellcheck="false"
                     value={shown.asked.clone()} oninput={typed} onkeydown={keys.clone()} />
                 <button type="button" class="button" onclick={props.close.reform(|_: MouseEvent| ())}>{ "Close" }</button>
                 <p class="quiet" role="status">{ count }</p>
             </div>
-            <ul ref={list} class={classes!("words-list", shown.chosen.is_some().then_some("chosen"))} role="listbox" tabindex="0"
+            <ul ref={list} id="words-list" class={classes!("words-list", shown.chosen.is_some().then_some("chosen"))} role="listbox" tabindex="0"
                 aria-label="Words" aria-activedescendant={active} onkeydown={keys} onclick={picked}>
                 { for found.iter().map(|entry| option(entry, shown.chosen, &shown.asked)) }
             </ul>
