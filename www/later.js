@@ -20,6 +20,9 @@ const backmarkLater = ((parts) => {
     link.onerror = () => { link.remove(); fail(new Error(`${name}.css could not be fetched`)); };
     document.head.append(link);
   });
+  // Rooms are fetched together with the words of their sentences, which start before them.
+  const rooms = ["class", "gather", "job", "trace"];
+  const all = (name, names) => rooms.includes(name) ? [...parts.words, ...names] : names;
   const files = {};
   const load = (names) => async () => {
     for (const name of names) {
@@ -39,5 +42,5 @@ const backmarkLater = ((parts) => {
     wasm_bindgen.initSync().__indirect_function_table.get(callback)(data, done);
   };
   return Object.fromEntries(
-    Object.entries(parts).map(([name, names]) => [`__wasm_split_load_${name}`, loader(load(names))]));
+    Object.entries(parts).map(([name, names]) => [`__wasm_split_load_${name}`, loader(load(all(name, names)))]));
 })(PARTS);

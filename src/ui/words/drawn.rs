@@ -1,4 +1,4 @@
-//! The picture of an entry, painted. It is a later part of its own: words are read oftener than looked at.
+//! The picture of an entry, painted. It is another later part: words are read oftener than looked at.
 
 use crate::app::{WordDrawing, word_drawings};
 use crate::glossary::Picture;
@@ -8,7 +8,7 @@ use crate::ui::later::{Later, Missing, wasm_split};
 use yew::prelude::*;
 
 /// The way to the pictures, which is a later part.
-#[wasm_split(drawn, fallible)]
+#[wasm_split(dialogs, fallible)]
 pub fn way() -> Result<Later<&'static Picture>, Missing> {
     Ok(picture)
 }

@@ -1,13 +1,13 @@
 //! Trade words on the page: pressed in a sentence, or looked up in a list of all.
 //!
 //! It is a later part, which the root fetches when a person leaves the flat sheet, goes to another room or presses "Words".
-//! Rooms are fetched together with it, so that their sentences have their words from the beginning.
+//! Rooms are fetched together with it (`www/later.js`), so that their sentences have their words from the beginning.
 //!
 //! - `linked`: a sentence with its trade words
 //! - `press`: pressing one
 //! - `list`: all entries with a search field, and the chosen one
 //! - `entry`: one entry
-//! - `drawn`: its picture, a later part of its own
+//! - `drawn`: its picture, which comes with the dialogs
 
 mod drawn;
 mod entry;
@@ -18,7 +18,6 @@ mod press;
 use super::later::{Later, Missing, wasm_split};
 pub use list::Props;
 use list::Words;
-use std::future::Future;
 use yew::prelude::*;
 
 /// The way to the list of words, which is a later part. Once it is there, sentences have their trade words.
@@ -28,14 +27,4 @@ pub fn way() -> Result<Later<Props>, Missing> {
         press::listen();
     }
     Ok(|props| html! { <Words ..props /> })
-}
-
-/// A room together with the words of its sentences; without them if they can't be had.
-///
-/// # Errors
-/// If the room can't be had.
-pub async fn with_words<T>(room: impl Future<Output = Result<T, Missing>>) -> Result<T, Missing> {
-    let room = room.await;
-    let _ = way().await;
-    room
 }
