@@ -189,3 +189,46 @@ fn the_readers_of_this_file_read() {
     assert_eq!(layers.first().map(|(n, may)| (n.as_str(), may.len())), Some(("units", 0)));
     assert_eq!(layers.last().map(|(n, may)| (n.as_str(), may.len())), Some(("ui", layers.len() - 1)));
 }
+
+/// Elements that are pressed. Trade words in a sentence are pressed themselves, so none may stand in one of these.
+const PRESSED: [&str; 6] = ["button", "a", "summary", "label", "option", "legend"];
+
+/// The tags of a piece of markup that are still open at its end, of those that are pressed.
+fn open_at_end(markup: &str) -> Vec<&'static str> {
+    let mut open = Vec::new();
+    for (at, _) in markup.match_indices('<') {
+        let rest = &markup[at + 1..];
+        let (closes, rest) = rest.strip_prefix('/').map_or((false, rest), |rest| (true, rest));
+        let named = |tag: &&&str| rest.strip_prefix(**tag).is_some_and(|r| r.starts_with([' ', '>', '\n']));
+        match PRESSED.iter().find(named) {
+            Some(tag) if closes => open.retain(|o| o != tag),
+            Some(tag) => open.push(*tag),
+            None => {}
+        }
+    }
+    open
+}
+
+#[test]
+fn no_sentence_with_trade_words_stands_in_what_is_pressed() {
+    let mut seen = 0;
+    for (file, code) in code() {
+        if !file.starts_with("ui/") {
+            continue;
+        }
+        for (at, _) in code.match_indices("words(") {
+            let before = &code[..at];
+            if before.ends_with(|c: char| c.is_alphanumeric() || c == '_') || before.ends_with("fn ") {
+                continue;
+            }
+            seen += 1;
+            let from = ["\nfn ", "\npub fn ", "    let "].iter().filter_map(|start| before.rfind(start)).max();
+            let open = open_at_end(&before[from.unwrap_or(0)..]);
+            let line = before.matches('\n').count() + 1;
+            assert!(open.is_empty(), "src/{file}, about line {line}: `figures`, not `words`, belongs into {open:?}");
+        }
+    }
+    assert!(seen > 60, "the sentences are found: {seen}");
+    assert_eq!(open_at_end("<p>{ x }</p><button type=\"button\">{ "), ["button"]);
+    assert_eq!(open_at_end("<button>{ x }</button><a href=\"#\">{ x }</a>{ "), [""; 0]);
+}

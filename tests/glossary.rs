@@ -21,10 +21,10 @@ const TRADE: &str = "\
      accordion bleed block bolt buckle bulk bundle caliper cancel case collat come-and-go conjugate counter \
      crease creep crown deflector deliver demy dummy duodecimo edition eighteen endpaper exchang extent feeder \
      fold folio foolscap foot fore-edge foreign forme gate gather grain grammage gripper gutter half-sheet head \
-     hopper impos inset jam joint kettle knife knives knocked leaf leaves leftover level lift lip margin mark \
-     misfold nipped nipping oblong octavo off-cut opening overs packet page panel parallel perforat pile plate \
-     press quarto quire reload right-angle roller saddle sample section sewing sewn sheet signature sixteen slit \
-     spine square staircase station step stock stop sucker swell tail thirty-two thread trim tumbl twelve two-up \
+     hopper impos inset jam joint kettle knife knives knocked leaf leaves leftover level lift lip make-up margin mark milled \
+     misfold nipped nipping oblong octavo off-cut opening overs packet page pallet panel parallel pastedown perforat pile plate \
+     press quarto quire reload right-angle roller riffle rounded saddle sample section sewing sewn sheet signature sixteen slit \
+     spine square staircase staple station step stock stop stub sucker swell tail thirty-two thread trim tumbl twelve two-up \
      verso wrap zig-zag";
 
 fn trade() -> impl Iterator<Item = &'static str> {

@@ -11,7 +11,7 @@ const backmarkLater = ((parts) => {
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
   // Parts that bring a style sheet of their own.
-  const styled = ["class", "dialogs", "gather", "job", "links", "more", "trace"];
+  const styled = ["class", "dialogs", "gather", "job", "links", "more", "trace", "words"];
   const style = (name) => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
@@ -20,6 +20,9 @@ const backmarkLater = ((parts) => {
     link.onerror = () => { link.remove(); fail(new Error(`${name}.css could not be fetched`)); };
     document.head.append(link);
   });
+  // Rooms are fetched together with the words of their sentences, which start before them.
+  const rooms = ["class", "gather", "job", "trace"];
+  const all = (name, names) => rooms.includes(name) ? [...parts.words, ...names] : names;
   const files = {};
   const load = (names) => async () => {
     for (const name of names) {
@@ -39,5 +42,5 @@ const backmarkLater = ((parts) => {
     wasm_bindgen.initSync().__indirect_function_table.get(callback)(data, done);
   };
   return Object.fromEntries(
-    Object.entries(parts).map(([name, names]) => [`__wasm_split_load_${name}`, loader(load(names))]));
+    Object.entries(parts).map(([name, names]) => [`__wasm_split_load_${name}`, loader(load(all(name, names)))]));
 })(PARTS);

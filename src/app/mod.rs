@@ -42,6 +42,7 @@ mod strangers;
 mod telling;
 mod typed_sheet;
 mod update;
+mod word_picture;
 
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
@@ -77,3 +78,4 @@ pub use stories::stories;
 pub use telling::{outside_pages, page_name};
 pub use typed_sheet::{read_sizes, resized, sizes_text};
 pub use update::{update, update_at_once};
+pub use word_picture::{WordDrawing, word_drawings};

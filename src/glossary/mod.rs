@@ -36,7 +36,7 @@ mod search;
 pub use find::{Found, find};
 pub use picture::{Picture, Spoilt};
 pub use read::NotRead;
-pub use search::search;
+pub use search::{found_by, search};
 
 use std::sync::OnceLock;
 

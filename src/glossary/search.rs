@@ -18,6 +18,24 @@ pub fn search(asked: &str) -> Vec<&'static Entry> {
     ranked.into_iter().map(|(_, entry)| entry).collect()
 }
 
+/// The word of another language, or the other English one, by which an entry is found, and its language (`de`, `fr`, `ja`,
+/// `en`). `None` where its own word is what was asked for.
+#[must_use]
+pub fn found_by(entry: &'static Entry, asked: &str) -> Option<(&'static str, &'static Word)> {
+    let asked = plain(asked.trim());
+    if asked.is_empty() || plain(entry.term).contains(&asked) {
+        return None;
+    }
+    let languages = [("en", &entry.also), ("de", &entry.german), ("fr", &entry.french), ("ja", &entry.japanese)];
+    let words = || languages.iter().flat_map(|(lang, words)| words.iter().map(move |word| (*lang, word)));
+    let text = |word: &Word| [Some(word.text), word.note].map(|t| t.map(plain).unwrap_or_default());
+    let with =
+        |fits: fn(&str, &str) -> bool| words().find(|(_, word)| text(word).iter().any(|text| fits(text, &asked)));
+    with(|text, asked| text == asked)
+        .or_else(|| with(|text, asked| text.starts_with(asked)))
+        .or_else(|| with(|text, asked| text.contains(asked)))
+}
+
 /// How far an entry is from what is asked for; 0 is nearest.
 fn rank(entry: &Entry, asked: &str) -> Option<u32> {
     if plain(entry.word()) == asked {

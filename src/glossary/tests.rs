@@ -90,6 +90,17 @@ fn entries_are_found_in_any_language_with_accents_or_without() {
 }
 
 #[test]
+fn an_entry_says_by_which_word_it_was_found() {
+    let by = |term: &str, asked: &str| found_by(entry(term).unwrap(), asked).map(|(lang, word)| (lang, word.text));
+    assert_eq!(by("section", "cahier"), Some(("fr", "cahier")));
+    assert_eq!(by("sheet", "bogen"), Some(("de", "Bogen")));
+    assert_eq!(by("section", "折"), Some(("ja", "折丁")));
+    assert_eq!(by("collating mark", "seh"), Some(("ja", "背標")));
+    assert_eq!(by("forme", "form"), None, "its own word has it");
+    assert_eq!((by("section", ""), by("section", "zzz")), (None, None));
+}
+
+#[test]
 fn what_is_searched_for_by_its_own_word_comes_first() {
     for entry in entries() {
         assert_eq!(search(entry.word()).first().map(|e| e.word()), Some(entry.word()), "{}", entry.term);

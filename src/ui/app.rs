@@ -8,7 +8,8 @@ use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{class, fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
-use super::widgets::{Back, Strip};
+use super::widgets::{Back, Dialog, Strip};
+use super::words;
 use crate::app::{Action, Effect, Room, State, Task};
 use crate::fold::Crease;
 use crate::scene::Bench;
@@ -54,6 +55,10 @@ pub fn App() -> Html {
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
     let crease = use_state(|| None::<(Crease, u32)>);
+    let reading = use_state(|| false);
+    // Not while the sheet still lies flat as it did at first.
+    let away = store.state.look.room != Room::Fold || store.state.look.at > 0.0;
+    let all_words = use_later(*reading || away, words::way);
     let class_room = use_later(store.state.look.room == Room::Class, class::way);
     let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
     let job_room = use_later(store.state.look.room == Room::Job, job::way);
@@ -96,11 +101,24 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
+    let read = {
+        let reading = reading.setter();
+        Callback::from(move |_: MouseEvent| reading.set(true))
+    };
+    let read_no_more = Callback::from({
+        let reading = reading.setter();
+        move |()| reading.set(false)
+    });
+    let all_words = match all_words {
+        _ if !*reading => Html::default(),
+        Ok(view) => view(words::Props { close: read_no_more.clone() }),
+        Err(meanwhile) => meanwhile,
+    };
     html! {
         <>
         <div class="links">{ links.view }</div>
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
-            { rooms(&state, &act) }
+            { rooms(&state, &act, read) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
@@ -171,6 +189,7 @@ pub fn App() -> Html {
             <svg class="thread" aria-hidden="true">
                 <path class="casing" /><path class="strand" /><path class="hole" />
             </svg>
+            <Dialog open={*reading} title="Words" close={read_no_more}>{ all_words }</Dialog>
         </div>
         </>
     }
@@ -341,8 +360,8 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
     });
 }
 
-/// The rooms, what was said last, and undo.
-fn rooms(state: &State, act: &Act) -> Html {
+/// The rooms, what was said last, undo, and the words.
+fn rooms(state: &State, act: &Act, read: Callback<MouseEvent>) -> Html {
     let room = |room: Room, name: &'static str| {
         let go = act.reform(move |_: MouseEvent| Action::Go(room));
         let current = (state.look.room == room).then_some("page");
@@ -359,6 +378,7 @@ fn rooms(state: &State, act: &Act) -> Html {
             <button type="button" class="plain" hidden={state.future.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Redo)}>
                 { "Redo" }
             </button>
+            <button type="button" class="plain words-open" aria-haspopup="dialog" onclick={read}>{ "Words" }</button>
         </header>
     }
 }

@@ -4,6 +4,7 @@
 //! (`xtask/src/split.rs`). The function hands out how the part is shown; [`use_later`] calls it when the part is wanted.
 
 use std::future::Future;
+use std::pin::Pin;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 pub use wasm_split_helpers::{SplitLoaderError as Missing, wasm_split};
@@ -14,14 +15,18 @@ use yew::prelude::*;
 pub type Later<P> = fn(P) -> Html;
 
 /// How far a part has come.
-enum Stage<T> {
+#[derive(Clone, Copy, PartialEq)]
+enum Stage {
     /// Nobody wanted it yet, or it is being fetched.
     Away,
     /// It is here.
-    Here(T),
+    Here,
     /// It could not be fetched.
     Missing,
 }
+
+/// Fetches a part, puts it where it is looked for, and says whether it came.
+type Fetching = Pin<Box<dyn Future<Output = bool>>>;
 
 /// A part that is fetched by `fetch` once it is `wanted`: how it is shown (or what else it does), or what to show in its
 /// place until then. If it can't be fetched, that is a sentence with a button to try again; being wanted anew tries again
@@ -35,26 +40,43 @@ where
     T: Copy + 'static,
     F: Future<Output = Result<T, Missing>> + 'static,
 {
+    let part = use_mut_ref(|| None::<T>);
+    let fetching: Fetching = {
+        let part = part.clone();
+        Box::pin(async move {
+            let came = fetch().await.ok();
+            *part.borrow_mut() = came;
+            came.is_some()
+        })
+    };
+    let meanwhile = use_stage(wanted, fetching);
+    let part = *part.borrow();
+    part.ok_or(meanwhile)
+}
+
+/// The same for whatever part it is: this is in the first file once, and not once for each part.
+#[hook]
+fn use_stage(wanted: bool, fetching: Fetching) -> Html {
     let stage = use_state(|| Stage::Away);
     let tries = use_state(|| 0u32);
     {
         let stage = stage.clone();
         use_effect_with((wanted, *tries), move |(wanted, _)| match *stage {
-            Stage::Here(_) => {}
+            Stage::Here => {}
             _ if *wanted => spawn_local(async move {
-                stage.set(fetch().await.map_or(Stage::Missing, Stage::Here));
+                stage.set(if fetching.await { Stage::Here } else { Stage::Missing });
             }),
             Stage::Missing => stage.set(Stage::Away),
             Stage::Away => {}
         });
     }
     match *stage {
-        Stage::Here(view) => Ok(view),
-        Stage::Away => Err(waiting()),
-        Stage::Missing => Err(missing(Callback::from(move |_: MouseEvent| {
+        Stage::Here => Html::default(),
+        Stage::Away => waiting(),
+        Stage::Missing => missing(Callback::from(move |_: MouseEvent| {
             stage.set(Stage::Away);
             tries.set(*tries + 1);
-        }))),
+        })),
     }
 }
 

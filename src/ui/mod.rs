@@ -12,6 +12,7 @@
 //!   `Callback<HandOn>` as a prop: `hand_on.emit(HandOn::Job)`, or `hand_on.emit(link_of_exercise(kind, level, seed))`,
 //!   opens the dialog. An exercise that came in a link lies in the prop `set` of the room Class until it is set there.
 //! - `rooms`: a room each
+//! - `words`: trade words pressed in sentences, and the list of them
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
 //! - `browser`: the browser's store, canvas, files, media queries
@@ -28,6 +29,7 @@ mod rooms;
 mod shared;
 mod store;
 mod widgets;
+mod words;
 
 pub use app::App;
 pub use store::Store;

@@ -10,4 +10,4 @@ pub use count::count_field;
 pub use dialog::Dialog;
 pub use strip::{Back, Strip};
 pub use typed::{Typed, chosen};
-pub use words::words;
+pub use words::{figures, show_words_by, words};

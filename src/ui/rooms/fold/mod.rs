@@ -200,7 +200,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             { bench_box }
             { sides }
             <main class={classes!("front", "fold", (making || working_back || comparing).then_some("making"))}>
-                <p class="says" aria-live="polite">{ words(&says) }</p>
+                <p class="says" aria-live="polite" aria-atomic="true">{ words(&says) }</p>
                 <div class="by-hand" hidden={!handled}>{ by_hand }</div>
                 <div class="maker-box" hidden={!making && !working_back && !comparing}>
                     { maker }
@@ -298,7 +298,7 @@ fn use_page_box(props: &PageBoxProps) -> Html {
             <label for="page">{ "page" }</label>
             <input id="page" class="field" inputmode="numeric" autocomplete="off" value={(*text).clone()} oninput={typed}
                 onkeydown={entered} onchange={left} />
-            <p class="about" aria-live="polite">{ words(&about) }</p>
+            <p class="about" aria-live="polite" aria-atomic="true">{ words(&about) }</p>
         </div>
     }
 }

@@ -6,7 +6,7 @@ use crate::app::{Action, CaseAct, CaseTold, Find};
 use crate::since::Judged;
 use crate::trace::Case;
 use crate::ui::store::Act;
-use crate::ui::widgets::words;
+use crate::ui::widgets::figures;
 use crate::words::grouped;
 use yew::prelude::*;
 
@@ -38,7 +38,7 @@ pub fn books(props: &Props<'_>, told: Option<&CaseTold>) -> Html {
         };
         let onclick = props.book.reform(move |_: MouseEvent| at);
         let on = (at == props.at).to_string();
-        html! { <li key={at}><button type="button" class="button book-tab" aria-pressed={on} {onclick}>{ words(&name) }{ judged }</button></li> }
+        html! { <li key={at}><button type="button" class="button book-tab" aria-pressed={on} {onclick}>{ figures(&name) }{ judged }</button></li> }
     };
     let book = all.get(props.at);
     let (at, act) = (props.at, props.act.clone());

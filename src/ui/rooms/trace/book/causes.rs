@@ -4,7 +4,7 @@
 use super::picture::{small, two_books};
 use crate::app::{BookCause, CaseTold, InsideTold};
 use crate::marks::BackMarks;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use yew::prelude::*;
 
 /// What the causes need.
@@ -56,7 +56,7 @@ pub fn causes(props: &Props<'_>) -> Html {
         <>
             <ol class="book-causes" hidden={first.is_empty()}>{ for first }</ol>
             <details class="more-causes" hidden={others.is_empty()}>
-                <summary>{ words(&more) }</summary>
+                <summary>{ figures(&more) }</summary>
                 <ol class="book-causes">{ for others }</ol>
             </details>
             <ul class="quiet cannot" hidden={props.told.cannot_tell.is_empty()}>
@@ -82,7 +82,7 @@ fn one(props: &Props<'_>, (at, number): (usize, usize), cause: &BookCause) -> Ht
             <span class="rank" aria-hidden="true">{ number }</span>
             <div class="cause-picture">{ small(cause, props.design, props.sections) }</div>
             <div class="cause-words">
-                <h3><button type="button" class="cause-title" aria-expanded={on.to_string()} onclick={choose}>{ words(&cause.title) }</button></h3>
+                <h3><button type="button" class="cause-title" aria-expanded={on.to_string()} onclick={choose}>{ figures(&cause.title) }</button></h3>
                 <p class="quiet stage">{ stage(cause) }</p>
                 <div class="why">{ for why.map(line) }</div>
                 <div>{ for cause.against.iter().take(shown).map(against) }</div>
@@ -120,7 +120,7 @@ fn inside(props: &Props<'_>, inside: Option<&InsideTold>) -> Html {
     };
     html! {
         <p hidden={inside.is_none()}>
-            <button type="button" class="button" onclick={open}>{ words(&format!("Open section {section} on the bench")) }</button>
+            <button type="button" class="button" onclick={open}>{ figures(&format!("Open section {section} on the bench")) }</button>
         </p>
     }
 }

@@ -2,7 +2,7 @@
 
 use super::reckon::Reckoned;
 use crate::since::Judged;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use crate::words::{capital, grouped};
 use yew::prelude::*;
 
@@ -49,7 +49,7 @@ pub fn front(props: &Props<'_>) -> Html {
                 <button type="button" class="button" aria-pressed={halving.to_string()}
                     onclick={props.halve.reform(move |_: MouseEvent| !halving)}>{ "Halve the run" }</button>
                 <button type="button" class="button" hidden={props.section.is_none()}
-                    onclick={props.show.reform(move |_: MouseEvent| section)}>{ words(&format!("Show section {section} on the bench")) }</button>
+                    onclick={props.show.reform(move |_: MouseEvent| section)}>{ figures(&format!("Show section {section} on the bench")) }</button>
                 <button type="button" class="button slip write-report" aria-disabled={(!props.told).to_string()}
                     onclick={props.report.reform(|_: MouseEvent| ())}>{ "Write the fault report" }</button>
             </div>

@@ -39,7 +39,7 @@ use crate::app::{
 use crate::gather::stack::What;
 use crate::marks::Found;
 use crate::ui::asked::use_answer;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use crate::words::grouped;
 use kind::Kind;
 use reckon::Reckoned;
@@ -242,7 +242,7 @@ pub fn BookRoom(props: &Props) -> Html {
                     { adding::books(&adder, told.as_deref()) }
                     { adding::adder(&adder) }
                     { stories::stories(job, empty && changed.is_none(), act) }
-                    <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
+                    <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ figures(&verdict) }</a>
                     { finds::of_book(&finds_props) }
                     { told.as_ref().map_or_else(|| html! { <ul></ul> }, |told| contradictions(told, Some(at as u32 + 1))) }
                     { of_run::of_run(&finds_props, &run) }

@@ -1,7 +1,7 @@
 //! The four questions of an experienced checker, in order, each with its working.
 
 use crate::app::QuestionTold;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use yew::prelude::*;
 
 /// The questions in two or three words, in their order.
@@ -22,7 +22,7 @@ pub fn questions(all: &[QuestionTold]) -> Html {
         html! {
             <li key={at} class={(!q.known).then_some("unknown")}>
                 <details>
-                    <summary><span class="asks">{ SHORT.get(at).copied().unwrap_or_default() }</span>{ " " }<span class="answer">{ words(&q.answer) }</span></summary>
+                    <summary><span class="asks">{ SHORT.get(at).copied().unwrap_or_default() }</span>{ " " }<span class="answer">{ figures(&q.answer) }</span></summary>
                     <div class="working">
                         <p>{ words(&q.asks) }</p>
                         { list("Seen", &q.evidence) }

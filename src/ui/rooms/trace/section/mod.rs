@@ -32,7 +32,7 @@ use crate::scene::{Bench, Printing};
 use crate::ui::asked::use_answer;
 use crate::ui::bench::OnBench;
 use crate::ui::shared::Shared;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use acted::{done_bench, ends_at, wrong_places};
 use causes::{Chosen, Known, causes};
 use found::{Found, entered, opening_of};
@@ -227,7 +227,7 @@ pub fn SectionRoom(props: &Props) -> Html {
                 { openings::in_hand(&paper) }
                 { openings::sentence(&paper) }
                 <p class="quiet made-here" hidden={made_here.is_empty()}>{ words(&made_here) }</p>
-                <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ words(&verdict) }</a>
+                <a class="to-cause" href="#causes" hidden={verdict.is_empty()}>{ figures(&verdict) }</a>
                 { pad }
                 { openings::row(&paper) }
                 { line }

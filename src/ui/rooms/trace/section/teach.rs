@@ -10,7 +10,7 @@ use crate::json::Json;
 use crate::ui::asked::{use_answer, use_answers};
 use crate::ui::browser::checker::Checker;
 use crate::ui::store::Act;
-use crate::ui::widgets::{Dialog, words};
+use crate::ui::widgets::{Dialog, figures, words};
 use gloo_utils::window;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -122,7 +122,7 @@ fn use_maker(props: &Props, all: Option<&LookAlikes>, open: &UseStateHandle<bool
         html! {
             <li key={cause.write()}>
                 <button type="button" class="button" aria-pressed={on.to_string()} aria-disabled={full.to_string()} onclick={toggle}>
-                    { words(&title) }
+                    { figures(&title) }
                 </button>
             </li>
         }
