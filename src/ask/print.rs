@@ -2,15 +2,14 @@
 
 use super::dummy::Sheet;
 use super::error::Refusal;
-use super::file::File;
 use crate::fold::Side;
 use crate::fold::misfold::Cause;
 use crate::marks::BackMarks;
-use crate::paper::Press;
-use crate::print::{Paper, Printer, fault_cards, lines, scenes, strips, test_page};
+use crate::paper::{Edge, Press};
+use crate::print::{Document, Paper, Printer, fault_cards, lines, scene_in_words, scenes, strips, test_page};
 use crate::report::Report;
 use crate::scene::{report_sheet, setup_sheet};
-use crate::setup::{Inputs, set_up};
+use crate::setup::{CAUTIONS, Inputs, set_up};
 use serde::Deserialize;
 
 /// The request.
@@ -40,20 +39,35 @@ enum What {
         sign: Vec<String>,
     },
     /// The folder's set-up sheet.
-    SetUp { sheet: Sheet },
+    SetUp {
+        sheet: Sheet,
+        #[serde(default = "side_a")]
+        side_up: Side,
+        #[serde(default)]
+        gripper: Option<Edge>,
+        #[serde(default)]
+        side_lay: Option<Edge>,
+    },
     /// Fault cards and their key.
     Cards { sheet: Sheet, faults: Vec<Option<Cause>> },
 }
 
+const fn side_a() -> Side {
+    Side::A
+}
+
+/// Who signs a set-up sheet.
+const SET_UP_SIGN: [&str; 2] = ["Set by", "First section passed by"];
+
 /// The most lines of a ticket.
 const MAX_ROWS: usize = 500;
 
-pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
+pub(super) fn document(ask: Ask) -> Result<Document, Refusal> {
     let Ask { what, printer } = ask;
     let paper: Paper = printer.paper;
     let in_what = |refused: crate::marks::Refusal| Refusal::from(refused).under("what");
     printer.check().map_err(|refused| Refusal::from(refused).under("printer"))?;
-    let document = match what {
+    Ok(match what {
         What::TestPage => test_page(&printer).map_err(|refused| Refusal::from(refused).under("printer"))?,
         What::Strips { sections, marks } => strips(&marks, sections, paper).map_err(in_what)?,
         What::Report { report } => {
@@ -68,7 +82,7 @@ pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
             let rows: Vec<(String, String)> = rows.into_iter().map(|[label, value]| (label, value)).collect();
             lines(&title, &rows, &sign, paper)
         }
-        What::SetUp { sheet } => {
+        What::SetUp { sheet, side_up, gripper, side_lay } => {
             let sheet = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;
             let Some(measure) = sheet.measure else {
                 return Err(Refusal::new("what.sheet", "a set-up sheet needs `columns_mm` and `rows_mm`"));
@@ -79,20 +93,22 @@ pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
                 let says = "there is a width for every column and a height for every row, 256 panels at the most";
                 return Err(Refusal::new("what.sheet", says));
             }
-            let inputs = Inputs {
-                course: &sheet.course,
-                measure: &measure,
-                press: Press::default(),
-                side_up: Side::A,
-                sheets: None,
+            let usual = Press::default();
+            let press = Press {
+                gripper: gripper.unwrap_or(usual.gripper),
+                side_lay: side_lay.unwrap_or(usual.side_lay),
+                ..usual
             };
+            press.check().map_err(|why| Refusal::new("what.side_lay", why))?;
+            let inputs = Inputs { course: &sheet.course, measure: &measure, press, side_up, sheets: None };
             let made = set_up(&inputs).map_err(|why| Refusal::new("what.sheet", why.to_string()))?;
-            scenes(&format!("Set-up sheet: {}", sheet.name), &[setup_sheet(&made)], paper)
+            let title = format!("Set-up sheet: {}", sheet.name);
+            let sign = SET_UP_SIGN.map(str::to_owned);
+            scene_in_words(&title, &setup_sheet(&made), &CAUTIONS, &made.lines(), &sign, paper)
         }
         What::Cards { sheet, faults } => {
             let base = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;
             fault_cards(&base, &faults, &printer).map_err(in_what)?
         }
-    };
-    Ok(File::of(&document))
+    })
 }

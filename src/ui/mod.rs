@@ -9,6 +9,7 @@
 //! - `asked`: questions to the worker, and the newest answer
 //! - `later`: parts that are fetched when they are needed; `restoring` is one of them
 //! - `rooms`: a room each
+//! - `paper`: documents made by the worker and handed out as PDF
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
 //! - `browser`: the browser's store, canvas, files, media queries
@@ -18,6 +19,7 @@ mod asked;
 mod bench;
 mod browser;
 mod later;
+mod paper;
 mod requested;
 mod restoring;
 mod rooms;
