@@ -40,6 +40,7 @@ pub const KINDS: &[(&str, Make)] = &[
     ("read_link", read_link),
     ("dummy", dummy),
     ("print", print),
+    ("preview", preview),
     ("glossary", glossary),
 ];
 
@@ -623,8 +624,13 @@ pub fn dummy(dice: &mut Dice, scheme: &Scheme) -> Value {
 pub fn print(dice: &mut Dice, scheme: &Scheme) -> Value {
     let sections = 1 + dice.below(90);
     let marks = json!({"spine_mm": 90 + dice.below(300), "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 9});
-    let what = match dice.below(4) {
+    let what = match dice.below(5) {
         0 => json!({"kind": "test_page"}),
+        4 => {
+            let (columns, rows) = (vec![138; scheme.columns.min(99) as usize], vec![216; scheme.rows.min(99) as usize]);
+            let sheet = json!({"scheme": scheme, "columns_mm": columns, "rows_mm": rows});
+            json!({"kind": "set_up", "sheet": sheet, "side_up": dice.pick(&["A", "B"]), "gripper": dice.pick(&["left", "bottom"])})
+        }
         1 => json!({"kind": "strips", "sections": sections, "marks": marks}),
         2 => json!({"kind": "ticket", "title": "Tides", "rows": vec![["Paper", "90 g/m² × 1.3"]; sections as usize]}),
         _ => {
@@ -632,6 +638,12 @@ pub fn print(dice: &mut Dice, scheme: &Scheme) -> Value {
         }
     };
     json!({"ask": "print", "what": what, "printer": printer(dice)})
+}
+
+/// A page of one of these documents, seldom one that it does not have.
+pub fn preview(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let of = if dice.once_in(2) { dummy(dice, scheme) } else { print(dice, scheme) };
+    json!({"ask": "preview", "of": of, "page": dice.below(4)})
 }
 
 /// A report on such a run, or on nothing.

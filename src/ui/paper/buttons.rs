@@ -4,7 +4,7 @@ use super::pdf::{Stage, Way, use_pdf};
 use super::printer;
 use crate::app::pages_say;
 use crate::json::Json;
-use crate::ui::later::{Later, Missing, wasm_split};
+use crate::ui::later::{Later, Missing, use_later, wasm_split};
 use yew::prelude::*;
 
 /// What the buttons need.
@@ -31,15 +31,24 @@ pub struct Props {
     pub made: Callback<()>,
 }
 
+/// The buttons, once their part is there.
+#[component]
+pub fn PaperOut(props: &Props) -> Html {
+    match use_later(true, way) {
+        Ok(show) => show(props.clone()),
+        Err(meanwhile) => meanwhile,
+    }
+}
+
 /// The way to the buttons, which are a later part.
 #[wasm_split(paper, fallible)]
-pub fn pdf_way() -> Result<Later<Props>, Missing> {
+fn way() -> Result<Later<Props>, Missing> {
     Ok(|props| html! { <PdfButtons ..props /> })
 }
 
 /// The buttons, and what came of them.
 #[component]
-pub fn PdfButtons(props: &Props) -> Html {
+fn PdfButtons(props: &Props) -> Html {
     let Props { of, save, open, first, pages, mind, made } = props;
     let pdf = use_pdf(made.clone());
     let making = match pdf.stage {

@@ -10,7 +10,6 @@ mod pdf;
 mod picture;
 mod printer;
 
-pub use buttons::{Props as PdfProps, pdf_way};
-pub use pdf::{Stage, Way, use_pdf};
+pub use buttons::PaperOut;
 pub use picture::{Seen, use_picture};
 pub use printer::{Kept, kept, keep};

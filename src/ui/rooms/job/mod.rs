@@ -98,7 +98,7 @@ fn JobRoom(props: &Props) -> Html {
             html! { <marks::Marks ..props.clone() /> }
         }
         Part::Case => html! { <case::Case ..props.clone() /> },
-        Part::File => html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} /> },
+        Part::File => html! { <file::JobFile state={state.clone()} act={act.clone()} unread={props.unread.clone()} /> },
     };
     html! {
         <main class="room-job">
