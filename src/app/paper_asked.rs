@@ -6,14 +6,16 @@
 use super::form_marks::design_json;
 use super::form_sheet::course_json;
 use super::job::Job;
-use super::part::{Part, Refused};
+use super::part::{Part, Refused, word_for};
 use super::sheet::Sheet;
 use crate::fold::{Measure, Side};
 use crate::json::Json;
 use crate::marks::BackMarks;
 use crate::paper::Press;
+use crate::practice::{Entry, Kind};
 use crate::print::{Flip, Made, Paper, Printer};
 use crate::report::Report;
+use serde::Serialize;
 
 /// A document as the worker made it.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,15 +113,91 @@ pub fn set_up_paper(sheet: &Sheet, name: &str, press: Press, side_up: Side) -> J
     ])
 }
 
+/// Worksheets, or their key.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WorksheetWish {
+    /// The exercises of each; the mixed worksheet of a level where none are named.
+    pub exercises: Vec<(Kind, u8)>,
+    /// That level.
+    pub level: u8,
+    /// The number that they are made from.
+    pub seed: u32,
+    /// How many that differ.
+    pub variants: u32,
+    /// The class, to stand at the head.
+    pub class: String,
+    /// The date, to stand there.
+    pub date: String,
+    /// Whether they are printed on both sides, so that each begins on a leaf of its own.
+    pub both_sides: bool,
+}
+
+/// Worksheets, or the key to them.
+#[must_use]
+pub fn worksheet_paper(wish: &WorksheetWish, key: bool) -> Json {
+    let mut members = vec![("ask".to_owned(), "worksheet".into())];
+    if wish.exercises.is_empty() {
+        members.push(("level".into(), u32::from(wish.level).into()));
+    } else {
+        let one = |(kind, level): &(Kind, u8)| {
+            Json::object([("kind", word_for(&KINDS, kind)), ("level", u32::from(*level).into())])
+        };
+        members.push(("exercises".into(), Json::list(wish.exercises.iter().map(one))));
+    }
+    members.extend([
+        ("seed".to_owned(), wish.seed.into()),
+        ("variants".to_owned(), wish.variants.into()),
+        ("key".to_owned(), key.into()),
+        ("class".to_owned(), wish.class.as_str().into()),
+        ("date".to_owned(), wish.date.as_str().into()),
+        ("both_sides".to_owned(), wish.both_sides.into()),
+    ]);
+    Json::Object(members)
+}
+
+const KINDS: [(&str, Kind); 8] = [
+    ("number_sheet", Kind::NumberSheet),
+    ("set_heads", Kind::SetHeads),
+    ("find_folds", Kind::FindFolds),
+    ("wrong_sheet", Kind::WrongSheet),
+    ("wrong_book", Kind::WrongBook),
+    ("make_up", Kind::MakeUp),
+    ("back_marks", Kind::BackMarks),
+    ("bolts", Kind::Bolts),
+];
+
+/// A value as serde writes it.
+fn written<T: Serialize + ?Sized>(value: &T) -> Json {
+    serde_json::to_string(value).ok().and_then(|text| Json::parse(&text).ok()).unwrap_or(Json::Null)
+}
+
+/// A logbook, to be handed in by somebody on some day.
+#[must_use]
+pub fn logbook_paper(entries: &[Entry], name: &str, date: &str) -> Json {
+    print([("kind", "logbook".into()), ("logbook", written(entries)), ("name", name.into()), ("date", date.into())])
+}
+
 /// The report on wrong books.
 #[must_use]
 pub fn report_paper(report: &Report) -> Json {
-    let written = serde_json::to_string(report).unwrap_or_default();
-    let report = Json::parse(&written).unwrap_or(Json::Null);
-    print([("kind", "report".into()), ("report", report)])
+    print([("kind", "report".into()), ("report", written(report))])
 }
 
 impl Job {
+    /// The staircase of the back marks at true size, and where its bars lie on the flat sheet.
+    #[must_use]
+    pub fn marks_paper(&self) -> Json {
+        let (trims, name) = (&self.paper.trims, self.title.as_str());
+        print([
+            ("kind", "marks".into()),
+            ("title", name.into()),
+            ("sections", self.sections.into()),
+            ("marks", design_json(&self.design)),
+            ("trims_mm", Json::list([trims.head.mm().into(), trims.foot.mm().into()])),
+            ("sheet", paper_sheet(&self.sheet, name, 1, true)),
+        ])
+    }
+
     /// The job ticket.
     #[must_use]
     pub fn ticket_paper(&self) -> Json {
@@ -150,7 +228,12 @@ fn on_printer(of: &Json, printer: &Printer) -> Json {
         Json::Object(members) => members.clone(),
         _ => Vec::new(),
     };
-    members.push(("printer".into(), printer_json(printer)));
+    // What is printed on one side only asks for nothing but the paper.
+    members.push(if of.get("ask") == Some(&"worksheet".into()) {
+        ("paper".into(), word_for(&PAPERS, &printer.paper))
+    } else {
+        ("printer".into(), printer_json(printer))
+    });
     Json::Object(members)
 }
 
@@ -163,8 +246,8 @@ const FLIPS: [(&str, Flip); 2] = [("long_edge", Flip::LongEdge), ("short_edge", 
 pub fn printer_json(printer: &Printer) -> Json {
     let off = printer.off;
     Json::object([
-        ("paper", super::part::word_for(&PAPERS, &printer.paper)),
-        ("flip", super::part::word_for(&FLIPS, &printer.flip)),
+        ("paper", word_for(&PAPERS, &printer.paper)),
+        ("flip", word_for(&FLIPS, &printer.flip)),
         ("off", Json::object([("right_mm", off.right_mm.into()), ("down_mm", off.down_mm.into())])),
     ])
 }
@@ -188,12 +271,14 @@ pub fn read_printer(json: &Json) -> Result<Printer, String> {
     Ok(printer)
 }
 
-/// Reads a document.
+/// Reads a document; the key, where the answer has one.
 ///
 /// # Errors
 /// The reason that the answer gives, or that it is none.
 pub fn read_paper(answer: &str) -> Result<PaperTold, String> {
     read(answer, |ok| {
+        let key = ok.maybe("key").filter(|key| !key.is_null());
+        let ok = key.as_ref().unwrap_or(ok);
         let pdf = ok.member("pdf")?;
         let Some(bytes) = bytes_of(pdf.text()?) else { return pdf.refuse("is no file") };
         Ok(PaperTold { title: ok.member("title")?.text()?.to_owned(), pages: sizes(ok)?, pdf: bytes })
@@ -315,6 +400,14 @@ mod tests {
             assert_eq!((shown.title, shown.pages), (made.title, made.pages));
             assert!(shown.svg.starts_with("<svg "), "{title}");
         }
+    }
+
+    #[test]
+    fn kinds_are_written_as_the_protocol_has_them() {
+        for (word, kind) in KINDS {
+            assert_eq!(written(&kind), word.into());
+        }
+        assert!(Kind::ALL.iter().all(|kind| KINDS.iter().any(|(_, k)| k == kind)));
     }
 
     #[test]
