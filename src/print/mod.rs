@@ -12,6 +12,7 @@
 mod cards;
 mod document;
 mod dummy;
+mod flow;
 mod fold_lines;
 mod helvetica;
 mod painter;
@@ -22,6 +23,7 @@ mod strips;
 mod test_page;
 mod type_cut;
 mod words;
+mod worksheet;
 
 pub use cards::{MAX_CARDS, fault_cards};
 pub use document::{Align, Document, Drawn, MAX_PAGES, MAX_SIDE_MM, Page, Stroke, Text, Weight};
@@ -33,3 +35,4 @@ pub use sheets::{lines, scenes};
 pub use strips::strips;
 pub use test_page::test_page;
 pub use words::{lines_of, width_of};
+pub use worksheet::{PrintedWorksheet, WorksheetLook, worksheet, worksheet_key};
