@@ -29,6 +29,7 @@ mod tell_section;
 mod trace_book;
 mod weigh_book;
 mod work_back;
+mod worksheet;
 mod write_link;
 mod write_report;
 
@@ -72,6 +73,7 @@ const SERVED: &[Request] = &[
     ("practise_next", |rest| reply(request::read(rest).and_then(practice::next))),
     ("dummy", |rest| reply(request::read(rest).and_then(dummy::answer))),
     ("print", |rest| reply(request::read(rest).and_then(print::answer))),
+    ("worksheet", |rest| reply(request::read(rest).and_then(worksheet::answer))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 

@@ -6,6 +6,7 @@ use super::words::{lines_of, width_of};
 use crate::marks::Refusal;
 use crate::scene::Ink;
 use kurbo::{Affine, Rect};
+use std::rc::Rc;
 
 /// What stays white round a page to be written on, mm.
 pub(super) const EDGE: f64 = 14.0;
@@ -32,11 +33,15 @@ pub(super) struct Block {
     pub high: f64,
     /// What stands on it, in mm from its upper left corner.
     pub drawn: Vec<Drawn>,
+    /// What stands above it where it is the first on a page: the heading of its table.
+    pub above: Option<Rc<Self>>,
+    /// Whether the next one follows without a gap.
+    pub tight: bool,
 }
 
 impl Block {
     pub(super) const fn of(width: f64) -> Self {
-        Self { width, high: 0.0, drawn: Vec::new() }
+        Self { width, high: 0.0, drawn: Vec::new(), above: None, tight: false }
     }
 
     /// Something at a place of the block.
@@ -81,8 +86,7 @@ impl Block {
         let others = lines_of(&rest, Weight::Bold, WORDS, to - from);
         for k in 0..lines.max(1 + others.len()) {
             self.high += RULED;
-            let (left, says) =
-                if k == 0 { (behind, Some(&first)) } else { (from, others.get(k - 1)) };
+            let (left, says) = if k == 0 { (behind, Some(&first)) } else { (from, others.get(k - 1)) };
             let base = self.high - 1.5;
             if k == 0 {
                 self.put(Text::plain(label, (from, base), WORDS));
@@ -99,8 +103,20 @@ impl Block {
         self.put(Drawn::Placed { place: Affine::translate(at), window: None, drawn: block.drawn.into() });
     }
 
-    /// A table: a heading, and rows that are drawn under it. Columns begin at these places.
-    pub(super) fn row(&mut self, cells: &[String], columns: &[f64], weight: Weight) {
+    /// A label and a line behind it up to a place, on the last line of words; what is known stands on it.
+    pub(super) fn blank(&mut self, label: &str, filled: &str, (from, to): (f64, f64)) {
+        let base = self.high - 1.5;
+        self.put(Text::plain(label, (from, base), WORDS));
+        let behind = from + width_of(label, Weight::Plain, WORDS) + 2.0;
+        self.put(line((behind, base + 1.0), (to, base + 1.0)));
+        let says = lines_of(filled, Weight::Plain, WORDS, to - behind).into_iter().next();
+        if let Some(says) = says {
+            self.put(Text::plain(says, (behind, base), WORDS));
+        }
+    }
+
+    /// Cells of a table beside each other, and a line below them.
+    fn row(&mut self, cells: &[String], columns: &[f64], weight: Weight) {
         let top = self.high;
         let mut high = LINE;
         for (k, (says, from)) in cells.iter().zip(columns).enumerate() {
@@ -109,10 +125,26 @@ impl Block {
             self.words_at(says, weight, WORDS, (*from, to));
             high = high.max(self.high - top);
         }
-        self.high = top + high + 1.4;
-        let y = self.high - 0.7;
-        self.put(thin((0.0, y), (self.width, y)));
+        self.high = top + high + 0.8;
+        self.put(thin((0.0, self.high), (self.width, self.high)));
+        self.high += 0.4;
     }
+}
+
+/// A table as blocks, one for each row; its heading is repeated on every page. Columns begin at these places, mm.
+pub(super) fn table(width: f64, heading: &[&str], rows: &[Vec<String>], columns: &[f64]) -> Vec<Block> {
+    let mut first = Block { tight: true, ..Block::of(width) };
+    first.row(&heading.iter().map(ToString::to_string).collect::<Vec<_>>(), columns, Weight::Bold);
+    let above = Rc::new(first.clone());
+    let row = |(k, cells): (usize, &Vec<String>)| {
+        // The heading is not left alone at the foot of a page.
+        let mut block = if k == 0 { first.clone() } else { Block::of(width) };
+        block.above = (k > 0).then(|| Rc::clone(&above));
+        block.tight = k + 1 < rows.len();
+        block.row(cells, columns, Weight::Plain);
+        block
+    };
+    rows.iter().enumerate().map(row).collect()
 }
 
 /// From one line to write on to the next, mm: what a hand needs (common practice, no source).
@@ -144,16 +176,23 @@ pub(super) fn pages(blocks: Vec<Block>, paper: Paper) -> Vec<Vec<Drawn>> {
     let (_, high) = room(paper);
     let mut pages: Vec<Vec<Drawn>> = Vec::new();
     let mut top = f64::INFINITY;
+    let put = |pages: &mut Vec<Vec<Drawn>>, top: f64, drawn: &[Drawn]| {
+        let place = Affine::translate((EDGE, EDGE + HEAD + top));
+        if let Some(page) = pages.last_mut() {
+            page.push(Drawn::Placed { place, window: None, drawn: drawn.into() });
+        }
+    };
     for block in blocks {
         if top + block.high > high {
             pages.push(Vec::new());
             top = 0.0;
+            if let Some(above) = &block.above {
+                put(&mut pages, top, &above.drawn);
+                top += above.high;
+            }
         }
-        let place = Affine::translate((EDGE, EDGE + HEAD + top));
-        top += block.high + BETWEEN;
-        if let Some(page) = pages.last_mut() {
-            page.push(Drawn::Placed { place, window: None, drawn: block.drawn.into() });
-        }
+        put(&mut pages, top, &block.drawn);
+        top += block.high + if block.tight { 0.0 } else { BETWEEN };
     }
     pages
 }

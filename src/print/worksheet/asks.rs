@@ -12,15 +12,15 @@ pub(super) const fn asks(kind: Kind) -> &'static str {
         Kind::SetHeads => "The numbers stand on the sheet, all upright. Fill in the bar at the head of each page.",
         Kind::FindFolds => {
             "Both sides of a printed sheet are given; the black bar is the head of a page. Tick the folds, in order, that \
-             bring the pages into order."
+             bring the pages into order; panels count from the left or the top of what then lies there."
         }
         Kind::WrongSheet => {
             "These are the pages of a folded section from front to back, as they stand. Say what was done to the sheet, \
              and what to look at next."
         }
         Kind::WrongBook => {
-            "The backs of a gathered book, the front of the book at the left. Say which section is wrong, what happened, \
-             and what to look at next."
+            "The backs of a gathered book, counted from its front. Say which section is wrong, what happened, and what to \
+             look at next."
         }
         Kind::MakeUp => {
             "Make this book up in sections. Say how many sections of how many pages follow each other, from front to back."

@@ -29,8 +29,22 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
         Task::BackMarks { sections, spine_mm, backs } => {
             let trim = |trim: Option<f64>| mm(trim.unwrap_or(0.0));
             block.ticket(&[
-                ("Book", format!("{sections} sections of {} folds each; spine {} mm before the cut.", backs.folds, mm(*spine_mm))),
-                ("Trims", format!("{} mm at the head, {} mm at the foot.", trim(backs.head_trim_mm), trim(backs.foot_trim_mm))),
+                (
+                    "Book",
+                    format!(
+                        "{sections} sections of {} folds each; spine {} mm before the cut.",
+                        backs.folds,
+                        mm(*spine_mm)
+                    ),
+                ),
+                (
+                    "Trims",
+                    format!(
+                        "{} mm at the head, {} mm at the foot.",
+                        trim(backs.head_trim_mm),
+                        trim(backs.foot_trim_mm)
+                    ),
+                ),
             ]);
             let right = if let Some(Answer::BackMarks(design)) = drawing.right { Some(design) } else { None };
             five_numbers(block, *spine_mm, right);

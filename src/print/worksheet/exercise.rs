@@ -63,6 +63,9 @@ pub(super) fn block(
         Task::WrongBook { .. } => spines::draw(&drawing, &mut middle),
         Task::MakeUp { .. } | Task::BackMarks { .. } => book::draw(&drawing, &mut middle),
     }
+    if told.is_some() {
+        middle.gap(1.0);
+    }
     for says in told.into_iter().flatten() {
         middle.words(&says, Weight::Plain);
     }
@@ -82,7 +85,9 @@ pub(super) fn block(
     block.put(thin((x - 1.0, top), (x - 1.0, block.high)));
     block.drawn.extend(frame(Rect::new(x + 1.0, top, width, top + BOX), 0.25));
     if variant.key {
-        block.put(Text::plain(of.clone(), ((x + 1.0 + width) / 2.0, top + BOX - 2.6), WORDS).bold().aligned(Align::Middle));
+        block.put(
+            Text::plain(of.clone(), ((x + 1.0 + width) / 2.0, top + BOX - 2.6), WORDS).bold().aligned(Align::Middle),
+        );
     }
     block.put(Text::plain(format!("of {of}"), (width, top + BOX + LINE - 0.5), WORDS).aligned(Align::Right));
     block
@@ -109,10 +114,17 @@ fn key_told(exercise: &Exercise, items: &[Item]) -> Vec<String> {
         says.push(format!("As right: {named}{more}."));
     }
     says.extend(match exercise.kind {
-        Kind::NumberSheet => Some("Whoever made one fold the other way and went on rightly loses 2 marks once.".to_owned()),
+        Kind::NumberSheet => {
+            Some("Whoever made one fold the other way and went on rightly loses 2 marks once.".to_owned())
+        }
         Kind::FindFolds => Some("Any other folds count in full if the pages come into order.".to_owned()),
-        Kind::MakeUp => Some("Sections in another order, or other ones, count if they leave no more pages blank.".to_owned()),
-        Kind::BackMarks => Some("Other numbers count if all marks stand on the spine, clear of the trims, and no two share a level.".to_owned()),
+        Kind::MakeUp => {
+            Some("Sections in another order, or other ones, count if they leave no more pages blank.".to_owned())
+        }
+        Kind::BackMarks => Some(
+            "Other numbers count if all marks stand on the spine, clear of the trims, and no two share a level."
+                .to_owned(),
+        ),
         _ => None,
     });
     says

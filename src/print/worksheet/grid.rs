@@ -55,20 +55,24 @@ impl Block {
         let beside = fit((self.width - APART) / 2.0, room - LINE);
         let below = fit(self.width, (room - 2.0 * LINE - BELOW) / 2.0);
         let short = |w: f64| w.min(w * shape);
-        let is_beside = short(beside) >= if sides.to_fill { ENOUGH } else { 0.6 * ENOUGH } || short(beside) >= short(below);
+        let is_beside =
+            short(beside) >= if sides.to_fill { ENOUGH } else { 0.6 * ENOUGH } || short(beside) >= short(below);
         let w = if is_beside { beside } else { below };
         let h = w * shape;
         let (wide, high) = (columns * w, rows * h);
         let top = self.high;
-        let places = if is_beside {
-            [(0.0, top), (wide + APART, top)]
-        } else {
-            [(0.0, top), (0.0, top + LINE + high + BELOW)]
-        };
+        let places =
+            if is_beside { [(0.0, top), (wide + APART, top)] } else { [(0.0, top), (0.0, top + LINE + high + BELOW)] };
         let names = ["Side A up", "Side B, turned left to right"];
-        for (((side, panels), at), says) in [(Side::A, &sides.a), (Side::B, &sides.b)].into_iter().zip(places).zip(names) {
+        for (((side, panels), at), says) in
+            [(Side::A, &sides.a), (Side::B, &sides.b)].into_iter().zip(places).zip(names)
+        {
             let one = one_side(side, panels, (w, h));
-            let says = if crate::print::width_of(says, Default::default(), WORDS) > wide { says.split(',').next().unwrap_or(says) } else { says };
+            let says = if crate::print::width_of(says, Default::default(), WORDS) > wide {
+                says.split(',').next().unwrap_or(says)
+            } else {
+                says
+            };
             self.put(Text::plain(says, (at.0, at.1 + LINE - 1.5), WORDS));
             let place = Affine::translate((at.0, at.1 + LINE));
             self.put(Drawn::Placed { place, window: None, drawn: one.into() });
@@ -106,7 +110,14 @@ fn one_side(side: Side, panels: &[Vec<Panel>], (w, h): (f64, f64)) -> Vec<Drawn>
 fn lay_corner(side: Side, (wide, high): (f64, f64), short: f64) -> Item {
     let long = 0.3 * short;
     let thick = 0.22 * long;
-    let points = [(0.0, high - long), (thick, high - long), (thick, high - thick), (long, high - thick), (long, high), (0.0, high)];
+    let points = [
+        (0.0, high - long),
+        (thick, high - long),
+        (thick, high - thick),
+        (long, high - thick),
+        (long, high),
+        (0.0, high),
+    ];
     let turned = points.map(|(x, y)| Point::new(if side == Side::B { wide - x } else { x }, y));
     Item::polygon(&turned, Some(Ink::Black), None)
 }
@@ -140,17 +151,20 @@ fn on_panel(panel: &Panel, (w, h): (f64, f64), place: Affine) -> Vec<Drawn> {
         let way = panel.stands.unwrap_or(Direction::Up);
         let size = upright(way);
         let place = place * page_in_panel(w, h, way);
-        drawn.push(Drawn::Placed { place, window: None, drawn: figure(page, size).into() });
+        // Between the boxes at its sides.
+        let beside = if panel.boxes { 4.0 } else { 0.8 };
+        drawn.push(Drawn::Placed { place, window: None, drawn: figure(page, size, beside).into() });
     }
     drawn
 }
 
-/// The figure in the middle of an upright panel, with a rule at its foot where it could be read upside down.
-pub(super) fn figure(page: u32, (w, h): (f64, f64)) -> Vec<Drawn> {
+/// The figure in the middle of an upright panel, with so much free at both sides, and a rule at its foot where it could be
+/// read upside down.
+pub(super) fn figure(page: u32, (w, h): (f64, f64), beside: f64) -> Vec<Drawn> {
     let says = page.to_string();
     // Figures of this typeface are at most 0.62 of their size wide, and three quarters high.
     let digits = says.len() as f64;
-    let size = (0.46 * h).min(0.74 * w / (0.6 * digits)).min(16.0);
+    let size = (0.46 * h).min((w - 2.0 * beside) / (0.6 * digits)).min(16.0).max(1.0);
     let base = h / 2.0 + 0.36 * size;
     let mut drawn = vec![figures(says.clone(), (w / 2.0, base), size)];
     if says.contains(['6', '9']) {

@@ -3,15 +3,18 @@
 use super::Variant;
 use crate::practice::{Exercise, Kind, Outcome, halves, outcomes};
 use crate::print::document::{Align, Text, Weight};
-use crate::print::flow::{Block, LINE, WORDS, line, room};
-use crate::print::width_of;
+use crate::print::flow::{Block, LINE, WORDS, room};
 use crate::words::list;
 
 /// The head of a variant.
 pub(super) fn heading(variant: &Variant<'_>) -> Block {
     let (width, _) = room(variant.look.paper);
     let mut block = Block::of(width);
-    if variant.key { key(variant, &mut block) } else { sheet(variant, &mut block) }
+    if variant.key {
+        key(variant, &mut block)
+    } else {
+        sheet(variant, &mut block)
+    }
     block
 }
 
@@ -26,18 +29,10 @@ fn title(variant: &Variant<'_>, says: &str, block: &mut Block) {
 fn sheet(variant: &Variant<'_>, block: &mut Block) {
     title(variant, &variant.look.title, block);
     block.gap(7.0);
-    let (base, width) = (block.high - 1.5, block.width);
-    let blank = |block: &mut Block, label: &str, filled: &str, (from, to): (f64, f64)| {
-        block.put(Text::plain(label, (from, base), WORDS));
-        let behind = from + width_of(label, Weight::Plain, WORDS) + 2.0;
-        block.put(line((behind, base + 1.0), (to, base + 1.0)));
-        if !filled.is_empty() {
-            block.put(Text::plain(filled, (behind, base), WORDS));
-        }
-    };
-    blank(block, "Name", "", (0.0, 0.45 * width));
-    blank(block, "Class", &variant.look.class, (0.45 * width + 3.0, 0.7 * width));
-    blank(block, "Date", &variant.look.date, (0.7 * width + 3.0, width));
+    let width = block.width;
+    block.blank("Name", "", (0.0, 0.45 * width));
+    block.blank("Class", &variant.look.class, (0.45 * width + 3.0, 0.7 * width));
+    block.blank("Date", &variant.look.date, (0.7 * width + 3.0, width));
     block.gap(1.5);
     let says: Vec<&str> = served(variant.exercises).iter().map(|o| o.says.trim_end_matches('.')).collect();
     if !says.is_empty() {
@@ -51,11 +46,15 @@ fn sheet(variant: &Variant<'_>, block: &mut Block) {
 
 fn key(variant: &Variant<'_>, block: &mut Block) {
     title(variant, &format!("Key to: {}", variant.look.title), block);
-    let codes: Vec<String> = (1..)
-        .zip(variant.exercises)
-        .map(|(number, exercise): (usize, _)| format!("{number}: {}", exercise.code().unwrap_or_default()))
-        .collect();
-    block.words(&format!("Codes  {}", codes.join("   ")), Weight::Plain);
+    // In columns: a code must not be broken.
+    let wide = block.width / CODES as f64;
+    for (k, exercise) in variant.exercises.iter().enumerate() {
+        if k % CODES == 0 {
+            block.gap(LINE);
+        }
+        let says = format!("{}: {}", k + 1, exercise.code().unwrap_or_default());
+        block.put(Text::plain(says, ((k % CODES) as f64 * wide, block.high - 1.5), WORDS));
+    }
     let again = "From these codes alone sheet and key are made again.";
     block.words(
         &match variant.seed {
@@ -74,6 +73,9 @@ fn key(variant: &Variant<'_>, block: &mut Block) {
         block.words(&says, Weight::Plain);
     }
 }
+
+/// Codes beside each other.
+const CODES: usize = 5;
 
 /// One outcome for each kind of exercise: the first one that it serves and no other kind has named yet.
 fn served(exercises: &[Exercise]) -> Vec<&'static Outcome> {

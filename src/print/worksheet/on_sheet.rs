@@ -4,7 +4,7 @@ use super::boxes::{BOX, figures};
 use super::exercise::Drawing;
 use super::grid::{Panel, Sides};
 use super::told;
-use crate::fold::{Direction, Fold, Lands, Landing, Part, Worked};
+use crate::fold::{Direction, Fold, Landing, Lands, Part, Worked};
 use crate::practice::{Answer, AtEdge, LeafEdges, PrintedCell, SheetCells, Task};
 use crate::print::document::{Align, Text, Weight};
 use crate::print::flow::{Block, LINE, WORDS, frame};
@@ -15,16 +15,19 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
         Task::NumberSheet { name, course, first_page } => {
             let Some(landing) = landing(course) else { return };
             block.ticket(&told::sheet(name, course, landing.pages.len(), Some(*first_page)));
-            let cells = drawing.right.as_ref().and_then(|a| if let Answer::Sheet(cells) = a { Some(cells) } else { None });
+            let cells =
+                drawing.right.as_ref().and_then(|a| if let Answer::Sheet(cells) = a { Some(cells) } else { None });
             let blank = Panel { boxes: true, ..Panel::default() };
-            let (a, b) = both(&landing, cells, |_, _, _| blank, |page, head| Panel { page, stands: head, head, boxes: true });
+            let (a, b) =
+                both(&landing, cells, |_, _, _| blank, |page, head| Panel { page, stands: head, head, boxes: true });
             let room = drawing.room - block.high;
             block.sides(&Sides { a, b, sideways: sideways(&landing), to_fill: true }, room);
         }
         Task::SetHeads { name, course, first_page, side_a, side_b } => {
             let Some(landing) = landing(course) else { return };
             block.ticket(&told::sheet(name, course, landing.pages.len(), Some(*first_page)));
-            let cells = drawing.right.as_ref().and_then(|a| if let Answer::Sheet(cells) = a { Some(cells) } else { None });
+            let cells =
+                drawing.right.as_ref().and_then(|a| if let Answer::Sheet(cells) = a { Some(cells) } else { None });
             let given = |is_b: bool, row: usize, column: usize| {
                 let page = if is_b { side_b } else { side_a }.get(row).and_then(|r| r.get(column)).copied();
                 Panel { page, boxes: true, ..Panel::default() }
@@ -38,12 +41,14 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
             let Some(landing) = landing(course) else { return };
             let mut rows = told::sheet(name, course, landing.pages.len(), None);
             let [head, foot, fore_edge] = [trims.head, trims.foot, trims.fore_edge].map(|l| l.short_mm());
-            rows.push(("Trims", format!("{head} mm at the head, {foot} mm at the tail, {fore_edge} mm at the fore-edge.")));
+            rows.push((
+                "Trims",
+                format!("{head} mm at the head, {foot} mm at the tail, {fore_edge} mm at the fore-edge."),
+            ));
             let size = format!("{} × {} mm", sheet.width.short_mm(), sheet.height.short_mm());
             rows.push(("Paper", format!("Sheet {size}, one leaf {} mm thick.", caliper.short_mm())));
             block.ticket(&rows);
-            let right: &[LeafEdges] =
-                if let Some(Answer::Bolts(leaves)) = &drawing.right { leaves } else { &[] };
+            let right: &[LeafEdges] = if let Some(Answer::Bolts(leaves)) = &drawing.right { leaves } else { &[] };
             leaves(block, landing.pages.len() / 2, right);
         }
         _ => {}
@@ -85,7 +90,8 @@ fn find_folds(drawing: &Drawing<'_>, block: &mut Block, a: &[Vec<PrintedCell>], 
     let (rows, columns) = (a.len() as u32, a.first().map_or(0, Vec::len) as u32);
     let unknown = b.iter().flatten().all(Option::is_none);
     let more = if unknown { " Side B is not given." } else { "" };
-    let says = format!("{} It takes {folds} fold{}.{more}", told::panels(rows, columns), if folds == 1 { "" } else { "s" });
+    let says =
+        format!("{} It takes {folds} fold{}.{more}", told::panels(rows, columns), if folds == 1 { "" } else { "s" });
     block.words(&says, Weight::Plain);
     block.gap(1.0);
     let panels = |side: &[Vec<PrintedCell>]| -> Rows {

@@ -17,7 +17,9 @@ const PAGE: (f64, f64) = (10.0, 13.5);
 const APART: f64 = 1.0;
 
 pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
-    let Task::WrongSheet { name, scheme, first_page, pages, fold_at, wrong, .. } = &drawing.exercise.task else { return };
+    let Task::WrongSheet { name, scheme, first_page, pages, fold_at, wrong, .. } = &drawing.exercise.task else {
+        return;
+    };
     let count = scheme.pages() as usize;
     let mut rows = told::sheet(name, &Course::of_scheme(scheme), count, Some(*first_page));
     let edge = match fold_at {
@@ -60,7 +62,7 @@ fn row(block: &mut Block, pages: &[FoundPage]) {
 fn on_page(page: &FoundPage, place: Affine) -> Option<Drawn> {
     let (w, h) = PAGE;
     let way = page.head.unwrap_or(Direction::Up);
-    let mut drawn = figure(page.page?, if way.is_sideways() { (h, w) } else { (w, h) });
+    let mut drawn = figure(page.page?, if way.is_sideways() { (h, w) } else { (w, h) }, 0.6);
     if page.head.is_some() {
         let middle = if way.is_sideways() { h } else { w } / 2.0;
         let bar = Item::filled(Rect::new(middle - 1.4, 0.0, middle + 1.4, 1.4), Ink::Black);

@@ -9,9 +9,15 @@ pub(super) fn sheet(name: &str, course: &Course, pages: usize, first_page: Optio
     let begins = first_page.map_or_else(String::new, |first| {
         format!(", from page {first} to page {}", first.saturating_add(pages as u32).saturating_sub(1))
     });
+    let counted = format!("{pages} pages");
+    let sheet =
+        if name.starts_with(&counted) { format!("{name}{begins}.") } else { format!("{name}: {counted}{begins}.") };
     let mut rows = vec![
-        ("Sheet", format!("{name}: {pages} pages{begins}.")),
-        ("Lies", format!("{} Side A is up, its lay corner (black) at the lower left.", panels(course.rows, course.columns))),
+        ("Sheet", sheet),
+        (
+            "Lies",
+            format!("{} Side A is up, its lay corner (black) at the lower left.", panels(course.rows, course.columns)),
+        ),
     ];
     if let Ok(worked) = Worked::of(course) {
         rows.push(("Folds", fold_lines(&worked.trunk).1.join(" ")));
@@ -56,7 +62,8 @@ fn then(course: &Course) -> String {
         && !inner.is_empty()
     {
         let counted = "Pieces count as they are cut, left before right and upper before lower";
-        let laid = inner.iter().map(|piece| format!("in its middle piece {}", piece + 1)).collect::<Vec<_>>().join(", ");
+        let laid =
+            inner.iter().map(|piece| format!("in its middle piece {}", piece + 1)).collect::<Vec<_>>().join(", ");
         says.push(format!("{counted}: piece {} lies outside, {laid}.", outer + 1));
     }
     says.push(format!("Turn it so that the head is up and the spine at the {side}: the first page is then on top."));
