@@ -30,6 +30,7 @@ mod tell_section;
 mod trace_book;
 mod weigh_book;
 mod work_back;
+mod worksheet;
 mod write_link;
 mod write_report;
 
@@ -74,6 +75,7 @@ const SERVED: &[Request] = &[
     ("dummy", |rest| reply(request::read(rest).and_then(dummy::document).map(|d| file::File::of(&d)))),
     ("print", |rest| reply(request::read(rest).and_then(print::document).map(|d| file::File::of(&d)))),
     ("preview", |rest| reply(request::read(rest).and_then(preview::answer))),
+    ("worksheet", |rest| reply(request::read(rest).and_then(worksheet::answer))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 

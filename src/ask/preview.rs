@@ -2,7 +2,7 @@
 
 use super::error::Refusal;
 use super::file::Size;
-use super::{dummy, print, request};
+use super::{dummy, print, request, worksheet};
 use crate::print::page_svg;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -30,8 +30,9 @@ pub(super) fn answer(ask: Ask) -> Result<Shown, Refusal> {
     let document = match what.as_ref().and_then(Value::as_str) {
         Some("dummy") => request::read(of).and_then(dummy::document),
         Some("print") => request::read(of).and_then(print::document),
+        Some("worksheet") => request::read(of).and_then(worksheet::document),
         _ => {
-            let says = "what is shown is a request for a document: `dummy` or `print`";
+            let says = "what is shown is a request for a document: `dummy`, `print` or `worksheet`";
             return Err(Refusal::new("of.ask", says));
         }
     };

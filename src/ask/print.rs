@@ -6,7 +6,11 @@ use crate::fold::Side;
 use crate::fold::misfold::Cause;
 use crate::marks::BackMarks;
 use crate::paper::{Edge, Press};
-use crate::print::{Document, Paper, Printer, fault_cards, lines, scene_in_words, scenes, strips, test_page};
+use crate::practice::{Entry, Logbook};
+use crate::print::{
+    Document, MarkSheet, Paper, Printer, fault_cards, lines, logbook_page, mark_sheet, scene_in_words, scenes, strips,
+    test_page,
+};
 use crate::report::Report;
 use crate::scene::{report_sheet, setup_sheet};
 use crate::setup::{CAUTIONS, Inputs, set_up};
@@ -48,6 +52,24 @@ enum What {
         #[serde(default)]
         side_lay: Option<Edge>,
     },
+    /// The mark sheet: the staircase at true size, and where the bars lie on the flat sheet.
+    Marks {
+        #[serde(default)]
+        title: String,
+        sections: u32,
+        marks: BackMarks,
+        #[serde(default)]
+        trims_mm: [f64; 2],
+        sheet: Option<Sheet>,
+    },
+    /// The logbook, to be handed in.
+    Logbook {
+        logbook: Vec<Entry>,
+        #[serde(default)]
+        name: String,
+        #[serde(default)]
+        date: String,
+    },
     /// Fault cards and their key.
     Cards { sheet: Sheet, faults: Vec<Option<Cause>> },
 }
@@ -59,6 +81,8 @@ const fn side_a() -> Side {
 /// Who signs a set-up sheet.
 const SET_UP_SIGN: [&str; 2] = ["Set by", "First section passed by"];
 
+/// Longer titles are cut.
+const MAX_TITLE: usize = 80;
 /// The most lines of a ticket.
 const MAX_ROWS: usize = 500;
 
@@ -105,6 +129,24 @@ pub(super) fn document(ask: Ask) -> Result<Document, Refusal> {
             let title = format!("Set-up sheet: {}", sheet.name);
             let sign = SET_UP_SIGN.map(str::to_owned);
             scene_in_words(&title, &setup_sheet(&made), &CAUTIONS, &made.lines(), &sign, paper)
+        }
+        What::Marks { title, sections, marks, trims_mm: [head, foot], sheet } => {
+            let title = title.chars().take(MAX_TITLE).collect();
+            let sheet = match sheet {
+                Some(sheet) => {
+                    let sheet = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;
+                    let says = "where bars lie on the flat sheet is reckoned from `columns_mm` and `rows_mm`";
+                    let measure = sheet.measure.ok_or_else(|| Refusal::new("what.sheet", says))?;
+                    Some((sheet.course, measure))
+                }
+                None => None,
+            };
+            let asked = MarkSheet { title, marks, sections, trims_mm: (head, foot), sheet };
+            mark_sheet(&asked, paper).map_err(in_what)?
+        }
+        What::Logbook { logbook, name, date } => {
+            let logbook = Logbook::of(logbook).map_err(|why| Refusal::new(why.at, why.says).under("what"))?;
+            logbook_page(&logbook, &name, &date, paper).map_err(in_what)?
         }
         What::Cards { sheet, faults } => {
             let base = sheet.dummy().map_err(|refused| refused.under("what.sheet"))?;

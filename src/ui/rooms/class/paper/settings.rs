@@ -166,22 +166,15 @@ fn level_name(level: u8) -> String {
 /// Kinds of exercise, each with a level and how many.
 fn kinds(settings: &Settings, set: &Set) -> Html {
     let one = |(at, (kind, level, many)): (usize, &(Kind, u8, u32))| {
-        let number = |of: fn(&mut (Kind, u8, u32), u32), e: &Event| {
-            let value = crate::ui::widgets::chosen(e).and_then(|v| v.parse::<u32>().ok());
-            value.map(|value| {
-                Change::of(move |s| {
-                    if let Some(row) = s.kinds.get_mut(at) {
-                        of(row, value);
-                    }
-                })
-            })
-        };
         let changed = |of: fn(&mut (Kind, u8, u32), u32)| {
             let set = set.clone();
             Callback::from(move |e: Event| {
-                if let Some(change) = number(of, &e) {
-                    set.emit(change);
-                }
+                let Some(value) = crate::ui::widgets::chosen(&e).and_then(|v| v.parse::<u32>().ok()) else { return };
+                set.emit(Change::of(move |s| {
+                    if let Some(row) = s.kinds.get_mut(at) {
+                        of(row, value);
+                    }
+                }));
             })
         };
         let options = |from: u32, to: u32, now: u32, name: &'static str| {
