@@ -70,7 +70,12 @@ pub fn scene_in_words(
 ) -> Document {
     let (w, h) = paper.size_mm();
     let mut pages = pages_of(std::slice::from_ref(scene), paper);
-    let drawn = scene.size.1 * (w / scene.size.0.max(1.0)).min(1.0);
+    if let [page] = pages.as_mut_slice() {
+        // Below the running head.
+        let place = Affine::translate((0.0, HEAD));
+        *page = vec![Drawn::Placed { place, window: None, drawn: std::mem::take(page).into() }];
+    }
+    let drawn = HEAD + scene.size.1 * (w / scene.size.0.max(1.0)).min(1.0);
     let room = w - 2.0 * MARGIN - 16.0;
     let foot: Vec<String> = cautions.iter().flat_map(|c| lines_of(c, Weight::Bold, WORDS, room)).collect();
     let first = h - MARGIN - FOOT - LINE * foot.len() as f64;

@@ -34,6 +34,7 @@ pub fn Marks(props: &Props) -> Html {
                     { beside(&job.design, &job.title, act) }
                     <h2>{ "On paper" }</h2>
                     <PaperOut of={strips} save="Save spine strips as PDF" open="Open spine strips" mind={BY_HAND} />
+                    <PaperOut of={job.marks_paper()} save="Save the mark sheet as PDF" open="Open the mark sheet" />
                 </section>
                 { blind::spots(heard.as_ref().as_ref().map(|(_, told)| told), act) }
             </div>
