@@ -87,7 +87,8 @@ fn printed(ask: Ask) -> Result<(Worksheet, PrintedWorksheet, Option<PrintedWorks
     };
     let sheet = sheet.map_err(Refusal::from)?;
     let look = WorksheetLook { title, class, date, paper, both_sides };
-    let too_long = |why: crate::marks::Refusal| Refusal::new("variants", why.says);
+    let all = if sheet.seed.is_some() { "variants" } else { "codes" };
+    let too_long = |why: crate::marks::Refusal| Refusal::new(all, why.says);
     let printed = worksheet(&sheet, &look).map_err(too_long)?;
     let key = if key { Some(worksheet_key(&sheet, &look).map_err(too_long)?) } else { None };
     Ok((sheet, printed, key))
