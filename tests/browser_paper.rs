@@ -45,7 +45,8 @@ fn read(path: &Path) -> Read {
         sizes.push((number(&media[2]) * 25.4 / 72.0, number(&media[3]) * 25.4 / 72.0));
         let content = Content::decode(&file.get_page_content(*id)).unwrap();
         let shown = content.operations.iter().filter(|op| op.operator == "Tj");
-        let letters = |op: &lopdf::content::Operation| op.operands[0].as_str().unwrap().iter().map(|b| char::from(*b)).collect();
+        let letters =
+            |op: &lopdf::content::Operation| op.operands[0].as_str().unwrap().iter().map(|b| char::from(*b)).collect();
         pieces.push(shown.map(letters).collect());
     }
     Read { title, sizes, pieces }
@@ -73,7 +74,11 @@ async fn saved(page: &Page, folder: &Path, name: &str, act: &str) -> Read {
 
 /// Presses a button inside `css` by what stands on it.
 fn press(css: &str, button: &str) -> String {
-    format!("[...document.querySelectorAll({})].find((b) => b.textContent === {}).click()", json!(format!("{css} button")), json!(button))
+    format!(
+        "[...document.querySelectorAll({})].find((b) => b.textContent === {}).click()",
+        json!(format!("{css} button")),
+        json!(button)
+    )
 }
 
 async fn paper(setup: Setup) -> Page {
@@ -81,14 +86,16 @@ async fn paper(setup: Setup) -> Page {
     page.wait_for_sentence("Take the corner and fold.").await;
     page.eval("[...document.querySelectorAll('.rooms .room')].find((b) => b.textContent === 'Class').click()").await;
     page.wait_until("document.querySelector('.room-class .parts .part')").await;
-    page.eval("[...document.querySelectorAll('.room-class .part')].find((b) => b.textContent === 'Paper').click()").await;
+    page.eval("[...document.querySelectorAll('.room-class .part')].find((b) => b.textContent === 'Paper').click()")
+        .await;
     page.wait_until("document.querySelector('.papers .paper-out .button')").await;
     page
 }
 
 /// Chooses a document by its name and waits until its first page is drawn.
 async fn choose(page: &Page, name: &str) {
-    let find = format!("[...document.querySelectorAll('.paper-kind')].find((b) => b.textContent.includes({}))", json!(name));
+    let find =
+        format!("[...document.querySelectorAll('.paper-kind')].find((b) => b.textContent.includes({}))", json!(name));
     page.wait_until(&find).await;
     page.eval(&format!("{find}.click()")).await;
     page.wait_until(&format!("{find}.ariaPressed === 'true'")).await;
@@ -97,7 +104,7 @@ async fn choose(page: &Page, name: &str) {
 
 /// Waits until the large picture shows what is set.
 async fn drawn(page: &Page) {
-    page.wait_until("document.querySelector('.paper-large .page-picture svg') && document.querySelector('.paper-large figcaption').textContent.includes('page')").await;
+    page.wait_until("document.querySelector('.paper-large .page-picture[aria-busy=false] svg')").await;
 }
 
 /// Chooses in a list by the beginning of a choice.
@@ -128,21 +135,49 @@ async fn every_paper_is_saved_and_read_by_another_program() {
     page.wait_until("document.querySelectorAll('.paper-kind svg').length === 10").await;
     page.screenshot("paper-kinds").await;
     let all: [(&str, &str, &str, usize, &[&str]); 9] = [
-        ("Test page", "Printer test page.pdf", "Printer test page", 2, &["Printer test page, side A", "too far down, mm"]),
+        (
+            "Test page",
+            "Printer test page.pdf",
+            "Printer test page",
+            2,
+            &["Printer test page, side A", "too far down, mm"],
+        ),
         ("Dummy", "Sixteen, three folds.pdf", "Sixteen, three folds", 2, &["Side A up", "no machine"]),
-        ("Fault cards", "Fault cards Sixteen, three folds.pdf", "Fault cards: Sixteen, three folds", 7, &["Nothing is wrong.", "no machine"]),
+        (
+            "Fault cards",
+            "Fault cards Sixteen, three folds.pdf",
+            "Fault cards: Sixteen, three folds",
+            7,
+            &["Nothing is wrong.", "no machine"],
+        ),
         ("Strips", "Spine strips.pdf", "Spine strips", 3, &["no machine"]),
         ("Mark sheet", "", "", 0, &[]),
-        ("Set-up", "Set-up sheet Sixteen, three folds.pdf", "Set-up sheet: Sixteen, three folds", 2, &["Guards stay shut", "leading edge"]),
+        (
+            "Set-up",
+            "Set-up sheet Sixteen, three folds.pdf",
+            "Set-up sheet: Sixteen, three folds",
+            2,
+            &["Guards stay shut", "leading edge"],
+        ),
         ("Report", "", "", 1, &["The Quillmere Almanac"]),
-        ("Ticket", "Job ticket The Quillmere Almanac.pdf", "Job ticket: The Quillmere Almanac", 1, &["18 sections of 16", "guillotine"]),
+        (
+            "Ticket",
+            "Job ticket The Quillmere Almanac.pdf",
+            "Job ticket: The Quillmere Almanac",
+            1,
+            &["18 sections of 16", "guillotine"],
+        ),
         ("Logbook", "Logbook.pdf", "Logbook", 1, &["Nothing has been practised yet."]),
     ];
     for (name, file, title, pages, says) in all {
         choose(&page, name).await;
         let told = page.text(".paper-large figcaption").await;
         let title = if title.is_empty() { told.split(". ").next().unwrap().to_owned() } else { title.to_owned() };
-        let file = if file.is_empty() { format!("{}.pdf", title.replace([':', '·', '“', '”'], " ").split_whitespace().collect::<Vec<_>>().join(" ")) } else { file.to_owned() };
+        let file = if file.is_empty() {
+            format!("{}.pdf", title.replace([':', '·', '“', '”'], " ").split_whitespace().collect::<Vec<_>>().join(" "))
+        } else {
+            file.to_owned()
+        };
         let read = saved(&page, &folder, &file, &press(".paper-settings", "Save as PDF")).await;
         assert_eq!(read.title, title);
         assert!(read.sizes.len() == pages || pages == 0, "{name}: {} pages", read.sizes.len());
@@ -180,13 +215,19 @@ async fn worksheets_and_their_key_are_made_by_keyboard_and_agree_in_their_codes(
     page.eval("[...document.querySelectorAll('.rooms .room')].find((b) => b.textContent === 'Class').focus()").await;
     page.press(Key::Enter).await;
     page.wait_until("document.querySelector('.room-class .parts .part')").await;
-    page.eval("[...document.querySelectorAll('.room-class .part')].find((b) => b.textContent === 'Paper').focus()").await;
+    page.eval("[...document.querySelectorAll('.room-class .part')].find((b) => b.textContent === 'Paper').focus()")
+        .await;
     page.press(Key::Enter).await;
     page.wait_until("document.querySelector('.papers .paper-out .button')").await;
     page.fill("#worksheet-variants", "3").await;
     page.press(Key::Tab).await;
     drawn(&page).await;
-    let focus = |button: &str| format!("[...document.querySelectorAll('.paper-settings button')].find((b) => b.textContent === {}).focus()", json!(button));
+    let focus = |button: &str| {
+        format!(
+            "[...document.querySelectorAll('.paper-settings button')].find((b) => b.textContent === {}).focus()",
+            json!(button)
+        )
+    };
     page.eval(&focus("Save worksheets as PDF")).await;
     page.press(Key::Enter).await;
     let sheets = saved(&page, &folder, "Worksheet.pdf", "").await;
@@ -270,12 +311,18 @@ async fn another_sheet_is_chosen_by_its_drawn_dummy_and_tiled_at_true_size() {
     choose(&page, "Dummy").await;
     page.click(".sheet-choice .other").await;
     page.wait_until("document.querySelector('dialog[open] .dummy')").await;
-    page.eval("[...document.querySelectorAll('dialog[open] .dummy')].find((d) => d.textContent.includes('Eight')).click()").await;
+    page.eval(
+        "[...document.querySelectorAll('dialog[open] .dummy')].find((d) => d.textContent.includes('Eight')).click()",
+    )
+    .await;
     page.wait_until("!document.querySelector('dialog[open]')").await;
     let name = page.text(".sheet-choice .other").await;
     assert!(name.starts_with("Eight"), "{name}");
     pick(&page, "#dummy-size", "true size").await;
-    page.wait_until("Number(document.querySelector('.paper-large figcaption').textContent.match(/([0-9]+) pages/)?.[1]) > 4").await;
+    page.wait_until(
+        "Number(document.querySelector('.paper-large figcaption').textContent.match(/([0-9]+) pages/)?.[1]) > 4",
+    )
+    .await;
     let read = saved(&page, &folder, &format!("{name}.pdf"), &press(".paper-settings", "Save as PDF")).await;
     assert!(read.sizes.len() > 4 && read.sizes.len().is_multiple_of(2), "{}", read.sizes.len());
     assert!(read.pieces.iter().all(|page| page.concat().contains("no machine")));
@@ -354,7 +401,13 @@ async fn documents_are_saved_where_they_are_looked_for() {
     page.screenshot("paper-marks").await;
     page.click(".room-job .parts .part:nth-child(5)").await;
     page.wait_until("document.querySelector('.job-file .paper-out')").await;
-    let ticket = saved(&page, &folder, "Job ticket The Quillmere Almanac.pdf", &press(".job-file", "Save the job ticket as PDF")).await;
+    let ticket = saved(
+        &page,
+        &folder,
+        "Job ticket The Quillmere Almanac.pdf",
+        &press(".job-file", "Save the job ticket as PDF"),
+    )
+    .await;
     assert_eq!(ticket.title, "Job ticket: The Quillmere Almanac");
     page.screenshot("paper-ticket").await;
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
@@ -390,7 +443,9 @@ async fn on_a_telephone_nothing_sticks_out() {
     for name in ["Worksheet", "Test page", "Dummy", "Fault cards", "Logbook"] {
         choose(&page, name).await;
         assert_eq!(page.overflow().await, 0, "{name}");
-        let wide = page.eval("const main = document.querySelector('.room-class'); return main.scrollWidth - main.clientWidth").await;
+        let wide = page
+            .eval("const main = document.querySelector('.room-class'); return main.scrollWidth - main.clientWidth")
+            .await;
         assert_eq!(wide, json!(0), "{name}");
         page.screenshot(&format!("paper-phone-{}", name.replace(' ', "-"))).await;
     }

@@ -344,7 +344,8 @@ fn bytes_of(text: &str) -> Option<Vec<u8>> {
 /// The name of the file of a document: its title, without what no file name may have.
 #[must_use]
 pub fn paper_name(title: &str) -> String {
-    let plain = |c: char| if c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | ',' | '\'' | '’') { c } else { ' ' };
+    let plain =
+        |c: char| if c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | ',' | '\'' | '’') { c } else { ' ' };
     let mut name = String::new();
     for c in title.chars().map(plain).take(MAX_NAME) {
         if c != ' ' || !name.ends_with(' ') {
@@ -384,7 +385,11 @@ mod tests {
         let all = [
             (test_page_paper(), 2, "Printer test page"),
             (dummy_paper(paper_sheet(sheet, "Sixteen", 1, false), false, None), 2, "Sixteen"),
-            (dummy_paper(paper_sheet(sheet, "Large", 17, true), true, Some((cause.clone(), Made::ByFolds))), 0, "Large"),
+            (
+                dummy_paper(paper_sheet(sheet, "Large", 17, true), true, Some((cause.clone(), Made::ByFolds))),
+                0,
+                "Large",
+            ),
             (cards_paper(paper_sheet(sheet, "Sixteen", 1, false), &[None, Some(cause)]), 5, "Fault cards: Sixteen"),
             (strips_paper(&job.design, job.sections), 3, "Spine strips"),
             (set_up_paper(sheet, "Sixteen", job.paper.press, Side::B), 2, "Set-up sheet: Sixteen"),
@@ -394,7 +399,11 @@ mod tests {
         for (of, pages, title) in all {
             let made = told(&of).unwrap();
             assert!(made.pdf.starts_with(b"%PDF-1.7") && made.pdf.ends_with(b"%%EOF"), "{title}");
-            assert!(made.pages.len() == pages || (pages == 0 && made.pages.len() > 8), "{title}: {:?}", made.pages.len());
+            assert!(
+                made.pages.len() == pages || (pages == 0 && made.pages.len() > 8),
+                "{title}: {:?}",
+                made.pages.len()
+            );
             assert!(title.is_empty() || made.title == title, "{}", made.title);
             let shown = read_preview(&crate::ask::answer(&preview_question(&of, &Printer::default(), 1))).unwrap();
             assert_eq!((shown.title, shown.pages), (made.title, made.pages));

@@ -153,7 +153,10 @@ mod tests {
         let window = Some(Rect::new(1.0, 2.0, 11.0, 22.0));
         let placed = Drawn::Placed { place: Affine::IDENTITY, window, drawn: inside.into() };
         let svg = page_svg(&Page { width_mm: 20.0, height_mm: 30.0, drawn: vec![placed] }, "x");
-        assert!(svg.contains(r#"<svg class="window" x="1" y="2" width="10" height="20" viewBox="1 2 10 20">"#), "{svg}");
+        assert!(
+            svg.contains(r#"<svg class="window" x="1" y="2" width="10" height="20" viewBox="1 2 10 20">"#),
+            "{svg}"
+        );
         assert!(svg.ends_with("</svg></g></svg>"), "{svg}");
     }
 }

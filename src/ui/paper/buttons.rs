@@ -46,9 +46,9 @@ fn way() -> Result<Later<Props>, Missing> {
     Ok(|props| html! { <PdfButtons ..props /> })
 }
 
-/// The buttons, and what came of them.
+/// The buttons, and what came of them: for what is in this part already.
 #[component]
-fn PdfButtons(props: &Props) -> Html {
+pub fn PdfButtons(props: &Props) -> Html {
     let Props { of, save, open, first, pages, mind, made } = props;
     let pdf = use_pdf(made.clone());
     let making = match pdf.stage {

@@ -10,6 +10,6 @@ mod pdf;
 mod picture;
 mod printer;
 
-pub use buttons::PaperOut;
+pub use buttons::{PaperOut, PdfButtons};
 pub use picture::{Seen, use_picture};
-pub use printer::{Kept, kept, keep};
+pub use printer::{Kept, keep, kept};

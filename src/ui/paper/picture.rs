@@ -12,8 +12,8 @@ use yew::prelude::*;
 pub enum Seen {
     /// The worker is at it.
     Asked,
-    /// How it will be; of an older wish, if the newest is not answered yet.
-    Shown(PreviewTold),
+    /// How it will be, and whether that is the newest wish, and not the one before.
+    Shown(PreviewTold, bool),
     /// It can't be: why, in a sentence.
     Refused(String),
 }
@@ -22,7 +22,7 @@ impl Seen {
     /// How many pages it has, if that is known.
     pub fn pages(&self) -> Option<usize> {
         match self {
-            Self::Shown(told) => Some(told.pages.len()),
+            Self::Shown(told, true) => Some(told.pages.len()),
             _ => None,
         }
     }
@@ -30,8 +30,9 @@ impl Seen {
     /// The picture, with what it shows in words.
     pub fn view(&self, says: &str) -> Html {
         let (picture, busy) = match self {
-            Self::Shown(told) => (AttrValue::from(told.svg.clone()), false),
-            _ => (AttrValue::default(), true),
+            Self::Shown(told, newest) => (AttrValue::from(told.svg.clone()), !newest),
+            Self::Asked => (AttrValue::default(), true),
+            Self::Refused(_) => (AttrValue::default(), false),
         };
         html! {
             <div class="page-picture" role="img" aria-label={says.to_owned()} aria-busy={busy.to_string()}>
@@ -45,10 +46,10 @@ impl Seen {
 #[hook]
 pub fn use_picture(checker: &Checker, of: Option<&Json>, printer: &Printer, page: u32) -> Seen {
     let question = of.map(|of| preview_question(of, printer, page));
-    let heard = use_answer(checker, question, read_preview);
+    let heard = use_answer(checker, question.clone(), read_preview);
     match heard.as_ref() {
-        Some((_, Ok(told))) => Seen::Shown(told.clone()),
-        Some((_, Err(why))) => Seen::Refused(why.clone()),
-        None => Seen::Asked,
+        Some((of, Ok(told))) => Seen::Shown(told.clone(), Some(of) == question.as_ref()),
+        Some((of, Err(why))) if Some(of) == question.as_ref() => Seen::Refused(why.clone()),
+        _ => Seen::Asked,
     }
 }

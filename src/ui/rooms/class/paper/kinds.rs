@@ -103,11 +103,15 @@ impl What {
     pub fn says(self, job: &Job, handed_in: usize) -> String {
         let book = || format!("“{}”, {}", job.title, how_many(job.sections, "section"));
         match self {
-            Self::Worksheet => "As many variants as there are learners, and a key that can be made again from the seed.".into(),
+            Self::Worksheet => {
+                "As many variants as there are learners, and a key that can be made again from the seed.".into()
+            }
             Self::Key => String::new(),
-            Self::TestPage => "Print it once, on both sides, before the first dummy. It shows about which edge your printer turns \
+            Self::TestPage => {
+                "Print it once, on both sides, before the first dummy. It shows about which edge your printer turns \
                                the paper, how far side B lands off, and whether it prints at true size."
-                .into(),
+                    .into()
+            }
             Self::Dummy => "A sheet with its figures on both sides, to be cut out and folded.".into(),
             Self::Cards => "Dummies to be folded and read, each right or with one fault, and a key.".into(),
             Self::Strips => format!("Backs to be cut out, folded and gathered: {}.", book()),

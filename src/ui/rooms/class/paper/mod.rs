@@ -19,7 +19,7 @@ use crate::app::{PreviewTold, WorksheetWish, preview_question, read_preview, rea
 use crate::report::Report;
 use crate::ui::asked::use_answers;
 use crate::ui::later::{Later, Missing, use_later, wasm_split};
-use crate::ui::paper::{Kept, PaperOut, Seen, keep, kept, use_picture};
+use crate::ui::paper::{Kept, PdfButtons, Seen, keep, kept, use_picture};
 use crate::ui::rooms::trace;
 use crate::ui::widgets::words;
 use kinds::What;
@@ -106,11 +106,11 @@ fn Papers(props: &PartProps) -> Html {
                 <div class="paper-settings">
                     <h2>{ what.title() }</h2>
                     <p class="quiet">{ words(&what.says(&props.room.state.job, entries.len())) }</p>
-                    <PaperOut key={what.name()} of={ready} save={what.save()} open={what.open()} first={true} pages={pages}
+                    <PdfButtons key={what.name()} of={ready} save={what.save()} open={what.open()} first={true} pages={pages}
                         mind={what.mind()} {made} />
                     { if *what == What::Worksheet {
                         html! {
-                            <PaperOut key="key" of={from(&settings, What::Key).filter(|_| wrong.is_empty())} save={What::Key.save()}
+                            <PdfButtons key="key" of={from(&settings, What::Key).filter(|_| wrong.is_empty())} save={What::Key.save()}
                                 open={What::Key.open()} pages={pages} />
                         }
                     } else { html! { <span hidden={true}></span> } } }
@@ -139,7 +139,7 @@ fn made(what: What, wish: &WorksheetWish, known: &Kept, know: &Callback<Kept>) -
 
 fn caption(seen: &Seen) -> String {
     match seen {
-        Seen::Shown(told) => format!("{}. {}.", told.title, crate::app::pages_say(&told.pages)),
+        Seen::Shown(told, _) => format!("{}. {}.", told.title, crate::app::pages_say(&told.pages)),
         Seen::Asked => "Drawing it…".into(),
         Seen::Refused(_) => String::new(),
     }

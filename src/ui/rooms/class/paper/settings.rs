@@ -55,9 +55,7 @@ pub fn Form(props: &Props) -> Html {
             html! { <>{ untested(props) }<div class="paper-fields">{ choice }{ rest }</div></> }
         }
         What::SetUp => {
-            let up = set.reform(|at: usize| {
-                Change::of(move |s| s.side_up = if at == 1 { Side::B } else { Side::A })
-            });
+            let up = set.reform(|at: usize| Change::of(move |s| s.side_up = if at == 1 { Side::B } else { Side::A }));
             let now = usize::from(settings.side_up == Side::B);
             html! { <div class="paper-fields">{ fixed("side-up", "Lies up", &["side A", "side B"], now, up) }</div> }
         }
@@ -95,7 +93,8 @@ fn printer(props: &Props) -> Html {
             know.emit(Kept { printer, ..known.clone() });
         })
     };
-    let flip = change(|p, to| p.flip = if to > 0.5 { Flip::ShortEdge } else { Flip::LongEdge }).reform(|at: usize| at as f64);
+    let flip =
+        change(|p, to| p.flip = if to > 0.5 { Flip::ShortEdge } else { Flip::LongEdge }).reform(|at: usize| at as f64);
     let Off { right_mm, down_mm } = now.off;
     html! {
         <>
@@ -178,7 +177,9 @@ fn kinds(settings: &Settings, set: &Set) -> Html {
             })
         };
         let options = |from: u32, to: u32, now: u32, name: &'static str| {
-            (from..=to).map(move |n| html! { <option value={n.to_string()} selected={n == now}>{ format!("{n}{name}") }</option> })
+            (from..=to).map(
+                move |n| html! { <option value={n.to_string()} selected={n == now}>{ format!("{n}{name}") }</option> },
+            )
         };
         html! {
             <li key={kind.number()}>
@@ -214,16 +215,22 @@ fn outcomes(settings: &Settings) -> String {
         if settings.own { settings.exercises().iter().any(|(k, _)| k == kind) } else { mixed.contains(kind) }
     };
     let all = OUTCOMES.iter().filter(|outcome| outcome.served_by.iter().any(serves));
-    let all: Vec<String> = all.map(|outcome| format!("{} ({})", outcome.says.trim_end_matches('.'), outcome.source)).collect();
+    let all: Vec<String> =
+        all.map(|outcome| format!("{} ({})", outcome.says.trim_end_matches('.'), outcome.source)).collect();
     if all.is_empty() { String::new() } else { format!("Outcomes served: {}.", all.join("; ")) }
 }
 
 fn dummy(settings: &Settings, set: &Set, faults: &[(crate::json::Json, String)]) -> Html {
     let size = set.reform(|at: usize| Change::of(move |s| s.true_size = at == 1));
     let first = set.reform(|n: u32| Change::of(move |s| s.first_page = n));
-    let names: Vec<String> =
-        std::iter::once("nothing: it folds right".to_owned()).chain(faults.iter().map(|(_, title)| title.clone())).collect();
-    let now = settings.fault.as_ref().and_then(|fault| faults.iter().position(|(cause, _)| cause == fault)).map_or(0, |at| at + 1);
+    let names: Vec<String> = std::iter::once("nothing: it folds right".to_owned())
+        .chain(faults.iter().map(|(_, title)| title.clone()))
+        .collect();
+    let now = settings
+        .fault
+        .as_ref()
+        .and_then(|fault| faults.iter().position(|(cause, _)| cause == fault))
+        .map_or(0, |at| at + 1);
     let fault = {
         let (set, faults) = (set.clone(), faults.to_vec());
         Callback::from(move |at: usize| {
@@ -231,7 +238,8 @@ fn dummy(settings: &Settings, set: &Set, faults: &[(crate::json::Json, String)])
             set.emit(Change::of(move |s| s.fault.clone_from(&fault)));
         })
     };
-    let made = set.reform(|at: usize| Change::of(move |s| s.made = if at == 1 { Made::ByFolds } else { Made::ByFigures }));
+    let made =
+        set.reform(|at: usize| Change::of(move |s| s.made = if at == 1 { Made::ByFolds } else { Made::ByFigures }));
     let ways = ["by its figures: folded right, it reads wrong", "by its folds: printed right, folded wrong"];
     html! {
         <>
@@ -262,7 +270,10 @@ fn cards(settings: &Settings, set: &Set, faults: &[(crate::json::Json, String)])
         });
         tick(id, title, on, toggle)
     };
-    let rows = faults.iter().enumerate().map(|(i, (cause, title))| one(format!("card-{i}"), Some(cause.clone()), words(title)));
+    let rows = faults
+        .iter()
+        .enumerate()
+        .map(|(i, (cause, title))| one(format!("card-{i}"), Some(cause.clone()), words(title)));
     html! {
         <fieldset class="paper-cards">
             <legend>{ "Cards" }</legend>
