@@ -27,7 +27,7 @@
 //! | [`practice`] | exercises from a seed, marking, logbook, lessons | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `book`, `line`, `link`, `dice`, `csv` |
 //! | [`class`] | the Class room without a screen: a learner's desk, and what is kept of it | `practice` |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report`, `link` |
-//! | [`print`] | documents on paper: folding dummies, strips, cards, sheets to sign; painted as PDF | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `book`, `report`, `scene` |
+//! | [`print`] | documents on paper: folding dummies, strips, cards, worksheets with keys, sheets to sign; painted as PDF | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `book`, `report`, `link`, `practice`, `words`, `scene` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
 //! | [`app`] | the program without a screen: state, actions, saved form | all above |
 //! | `bin` | the core as the worker's program (feature `worker`) | `ask` |

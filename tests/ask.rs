@@ -545,7 +545,7 @@ fn the_document_of_the_protocol_shows_what_works() {
             assert_eq!(value, sixteen());
         }
     }
-    assert_eq!(requests, 31);
+    assert_eq!(requests, 34);
 }
 
 fn any_json() -> impl Strategy<Value = Value> {

@@ -3,88 +3,14 @@
 
 #![allow(clippy::panic, clippy::unwrap_used, reason = "what tests call may panic as tests may")]
 
+mod print_support;
+
 use backmark::fold::misfold::{Cause, FoldAt, FoundPage, explain};
 use backmark::fold::{Direction, Face, Family, Measure, Section, Side, Worked, courses, sixteen};
 use backmark::paper::Length;
 use backmark::print::{Document, Dummy, Flip, Made, Off, Paper, Printer, dummy, pdf, test_page};
-use lopdf::Object;
-use lopdf::content::Content;
+use print_support::{POINTS, Read, figures, read};
 use std::collections::BTreeMap;
-
-/// A piece of text as it stands in the file: font, letters, matrix in points, size in points.
-#[derive(Clone, Debug)]
-struct Shown {
-    font: String,
-    text: String,
-    matrix: [f64; 6],
-    size: f64,
-}
-
-/// A page as another program reads it: width and height in points, and its text.
-struct Read {
-    size: (f64, f64),
-    shown: Vec<Shown>,
-}
-
-fn number(object: &Object) -> f64 {
-    f64::from(object.as_float().unwrap())
-}
-
-fn read(bytes: &[u8]) -> (lopdf::Document, Vec<Read>) {
-    let file = lopdf::Document::load_mem(bytes).unwrap();
-    let mut pages = Vec::new();
-    for id in file.get_pages().values() {
-        let page = file.get_dictionary(*id).unwrap();
-        let media: Vec<f64> = page.get(b"MediaBox").unwrap().as_array().unwrap().iter().map(number).collect();
-        let content = Content::decode(&file.get_page_content(*id)).unwrap();
-        let (mut font, mut size, mut matrix, mut shown) = (String::new(), 0.0, [0.0; 6], Vec::new());
-        for op in &content.operations {
-            match op.operator.as_str() {
-                "Tf" => {
-                    font = String::from_utf8(op.operands[0].as_name().unwrap().to_vec()).unwrap();
-                    size = number(&op.operands[1]);
-                }
-                "Tm" => matrix = std::array::from_fn(|i| number(&op.operands[i])),
-                "Tj" => {
-                    let codes = op.operands[0].as_str().unwrap();
-                    let text = codes.iter().map(|b| char::from(*b)).collect();
-                    shown.push(Shown { font: font.clone(), text, matrix, size });
-                }
-                "cm" => panic!("points are final"),
-                _ => {}
-            }
-        }
-        pages.push(Read { size: (media[2], media[3]), shown });
-    }
-    (file, pages)
-}
-
-const POINTS: f64 = 72.0 / 25.4;
-
-/// Figures of a page in mm from its upper left corner, with the way their heads point on the paper: the middle of the
-/// figure, reckoned from widths of this test's own.
-fn figures(page: &Read) -> Vec<(u32, (f64, f64), Direction)> {
-    // Besley's hmtx, of the font file, per 2000.
-    let wide =
-        |c: char| f64::from([1235, 1095, 1225, 1112, 1149, 1111, 1169, 1094, 1129, 1169][c as usize - 48]) / 2000.0;
-    let figure = |shown: &Shown| {
-        let [a, b, c, d, e, f] = shown.matrix;
-        let width: f64 = shown.text.chars().map(wide).sum::<f64>() * shown.size;
-        let high = 0.75 * shown.size;
-        let (x, y) = (e + a * width / 2.0 + c * high / 2.0, f + b * width / 2.0 + d * high / 2.0);
-        let head = match (c.round() as i32, d.round() as i32) {
-            (0, 1) => Direction::Up,
-            (0, -1) => Direction::Down,
-            (1, 0) => Direction::Right,
-            (-1, 0) => Direction::Left,
-            other => panic!("a figure stands askew: {other:?}"),
-        };
-        // No mirror image.
-        assert!(a * d - b * c > 0.99, "{shown:?}");
-        (shown.text.parse().unwrap(), (x / POINTS, (page.size.1 - y) / POINTS), head)
-    };
-    page.shown.iter().filter(|s| s.font == "F").map(figure).collect()
-}
 
 fn asked(name: &str) -> Dummy {
     let named = courses().into_iter().find(|c| c.name == name).unwrap();

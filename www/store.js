@@ -83,13 +83,14 @@ globalThis.backmarkStore = (() => {
       throw error;
     });
 
-  const handOut = (name, text) => {
+  // Hands out a file, or opens it in a window of its own where the browser allows that: then it says so.
+  const handOut = (name, content, open) => {
     const link = document.createElement("a");
-    const type = { csv: "text/csv", xml: "text/xml" }[name.split(".").pop()] ?? "application/json";
-    link.href = URL.createObjectURL(new Blob([text], { type }));
+    const type = { csv: "text/csv", pdf: "application/pdf", xml: "text/xml" }[name.split(".").pop()] ?? "application/json";
+    link.href = URL.createObjectURL(new Blob([content], { type }));
     link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    setTimeout(() => URL.revokeObjectURL(link.href), 600_000);
+    return open && window.open(link.href) ? true : link.click() ?? false;
   };
 
   // The program is dead: say so, and offer what it last knew.

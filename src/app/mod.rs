@@ -29,6 +29,7 @@ mod making;
 mod misfits;
 mod nest_told;
 mod on_bench;
+mod paper_asked;
 mod part;
 mod plan_asked;
 mod saved;
@@ -40,6 +41,7 @@ mod state;
 mod stories;
 mod strangers;
 mod telling;
+mod ticket;
 mod typed_sheet;
 mod update;
 mod word_picture;
@@ -64,6 +66,11 @@ pub use look::{Look, Pane, Room, Subject, Task, TraceLook};
 pub use making::Role;
 pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;
+pub use paper_asked::{
+    PaperTold, PreviewTold, WorksheetWish, cards_paper, dummy_paper, logbook_paper, pages_say, paper_name,
+    paper_question, paper_sheet, preview_question, printer_json, read_paper, read_preview, read_printer, report_paper,
+    set_up_paper, strips_paper, test_page_paper, worksheet_paper,
+};
 pub use plan_asked::{FindingTold, PlanTold, PlannedTold, PlansTold, make_up_text, read_make_up, read_plans};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{
@@ -76,6 +83,7 @@ pub use sheet::Sheet;
 pub use state::State;
 pub use stories::stories;
 pub use telling::{outside_pages, page_name};
+pub use ticket::of_sizes;
 pub use typed_sheet::{read_sizes, resized, sizes_text};
 pub use update::{update, update_at_once};
 pub use word_picture::{WordDrawing, word_drawings};

@@ -1,7 +1,7 @@
 //! A sheet: what is done to it, and the sizes of its panels. And what it gives: sections, and their pieces.
 
 use super::job::Tried;
-use super::sections::{leaf_of, usual_measure};
+use super::sections::{leaf_of, measure_of_leaf, usual_measure};
 use crate::fold::{Course, Crease, Direction, End, Landing, Measure, OwnSheet, Scheme, Section, Worked, courses};
 use crate::paper::Length;
 
@@ -19,6 +19,17 @@ impl Sheet {
     #[must_use]
     pub fn usual(course: Course) -> Self {
         Self { measure: usual_measure(&course), course }
+    }
+
+    /// A sheet of a course at hand, whose pages may be wider than high; its leaves are as usual.
+    #[must_use]
+    pub fn at_hand(course: Course, oblong: bool) -> Self {
+        let usual = Self::usual(course);
+        let (width, height) = usual.leaf();
+        if (width > height) == oblong {
+            return usual;
+        }
+        Self { measure: measure_of_leaf(&usual.course, (height, width)), ..usual }
     }
 
     /// The trade name of what is done to it, if that is at hand.

@@ -1,11 +1,11 @@
 //! `dummy`: a folding dummy to be printed on both sides.
 
 use super::error::Refusal;
-use super::file::File;
+use super::link_scene::AskedSheet;
 use crate::fold::misfold::Cause;
 use crate::fold::{Course, Measure, Scheme, courses};
 use crate::paper::Length;
-use crate::print::{Dummy, Made, Printer, dummy};
+use crate::print::{Document, Dummy, Made, Printer, dummy};
 use serde::Deserialize;
 
 /// The request: a scheme, or a course by its trade name.
@@ -32,6 +32,9 @@ const fn by_figures() -> Made {
 pub(super) struct Sheet {
     scheme: Option<Scheme>,
     course: Option<String>,
+    whole: Option<AskedSheet>,
+    #[serde(default)]
+    oblong: bool,
     name: Option<String>,
     #[serde(default = "super::explain_section::one")]
     first_page: u32,
@@ -41,19 +44,28 @@ pub(super) struct Sheet {
 
 impl Sheet {
     pub(super) fn dummy(self) -> Result<Dummy, Refusal> {
-        let (course, called, oblong) = match (self.scheme, self.course) {
-            (Some(scheme), None) => {
+        let pages = |panels: u32| format!("{} pages", panels.saturating_mul(2));
+        let (course, called, oblong) = match (self.scheme, self.course, self.whole) {
+            (Some(scheme), None, None) => {
                 scheme.check_size().map_err(|why| Refusal::fold("scheme", &why))?;
-                (Course::of_scheme(&scheme), format!("{} pages", scheme.pages()), false)
+                (Course::of_scheme(&scheme), pages(scheme.rows * scheme.columns), self.oblong)
             }
-            (None, Some(name)) => {
+            (None, None, Some(whole)) => {
+                let course = whole.course("whole.steps")?;
+                let panels = course.rows.saturating_mul(course.columns);
+                (course, pages(panels), self.oblong)
+            }
+            (None, Some(name), None) => {
                 let found = courses().into_iter().find(|c| c.name == name);
                 let Some(found) = found else {
                     return Err(Refusal::new("course", "there is no course of this name in the library"));
                 };
                 (found.course, name, found.oblong)
             }
-            _ => return Err(Refusal::new("", "a dummy has a `scheme` or the name of a `course`, one of the two")),
+            _ => {
+                let says = "a sheet has a `scheme`, the name of a `course`, or all that is done to it as `whole`: one of the three";
+                return Err(Refusal::new("", says));
+            }
         };
         let measure = match (self.columns_mm, self.rows_mm) {
             (None, None) => None,
@@ -68,14 +80,14 @@ impl Sheet {
     }
 }
 
-pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
+pub(super) fn document(ask: Ask) -> Result<Document, Refusal> {
     let asked = Dummy {
         true_size: ask.true_size,
         fault: ask.fault.map(|cause| (cause, ask.made)),
         ..ask.sheet.dummy().map_err(|refused| refused.under("sheet"))?
     };
     ask.printer.check().map_err(|refused| Refusal::from(refused).under("printer"))?;
-    let document = dummy(&asked, &ask.printer).map_err(|refused| {
+    dummy(&asked, &ask.printer).map_err(|refused| {
         let at = match refused.at.as_str() {
             "fault" => "fault",
             "first_page" => "sheet.first_page",
@@ -83,6 +95,5 @@ pub(super) fn answer(ask: Ask) -> Result<File, Refusal> {
             _ => "sheet",
         };
         Refusal::new(at, refused.says)
-    })?;
-    Ok(File::of(&document))
+    })
 }

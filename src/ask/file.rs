@@ -1,7 +1,7 @@
 //! A document as an answer: its file in base64, and the sizes of its pages.
 
 use crate::link::six_bits;
-use crate::print::{Document, pdf};
+use crate::print::{Document, Page, pdf};
 use serde::Serialize;
 
 /// The answer.
@@ -12,15 +12,22 @@ pub(super) struct File {
     pdf: String,
 }
 
+/// The size of a page.
 #[derive(Serialize)]
-struct Size {
+pub(super) struct Size {
     width_mm: f64,
     height_mm: f64,
 }
 
+impl Size {
+    pub(super) const fn of(page: &Page) -> Self {
+        Self { width_mm: page.width_mm, height_mm: page.height_mm }
+    }
+}
+
 impl File {
     pub(super) fn of(document: &Document) -> Self {
-        let pages = document.pages.iter().map(|p| Size { width_mm: p.width_mm, height_mm: p.height_mm }).collect();
+        let pages = document.pages.iter().map(Size::of).collect();
         Self { title: document.title.clone(), pages, pdf: base64(&pdf(document)) }
     }
 }

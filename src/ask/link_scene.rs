@@ -70,6 +70,14 @@ const fn yes() -> bool {
     true
 }
 
+impl AskedSheet {
+    /// What is done to it. `at` is the path of its steps.
+    pub(super) fn course(self, at: &str) -> Result<Course, Refusal> {
+        let Self { rows, columns, steps, copies, reads } = self;
+        Ok(Course { rows, columns, steps: course::steps(steps, at)?, copies, reads })
+    }
+}
+
 impl AskedScene {
     /// The scene.
     pub(super) fn read(self) -> Result<Scene, Refusal> {
@@ -78,10 +86,7 @@ impl AskedScene {
                 Some(named) => Sheet::AtHand(named.name),
                 None => return Err(Refusal::new("scene.course", "no course at hand has this name")),
             },
-            (None, Some(AskedSheet { rows, columns, steps, copies, reads })) => {
-                let steps = course::steps(steps, "scene.sheet.steps")?;
-                Sheet::of(&Course { rows, columns, steps, copies, reads }, false)
-            }
+            (None, Some(sheet)) => Sheet::of(&sheet.course("scene.sheet.steps")?, false),
             _ => return Err(Refusal::new("scene", "give either `course` or `sheet`")),
         };
         let hundredths = (self.at * 100.0).round();

@@ -17,6 +17,7 @@ mod next_opening;
 mod pieces;
 mod plan_book;
 mod practice;
+mod preview;
 mod print;
 mod read_link;
 mod read_spine;
@@ -29,6 +30,7 @@ mod tell_section;
 mod trace_book;
 mod weigh_book;
 mod work_back;
+mod worksheet;
 mod write_link;
 mod write_report;
 
@@ -70,8 +72,10 @@ const SERVED: &[Request] = &[
     ("exercise", |rest| reply(request::read(rest).and_then(|r| practice::exercise(&r)))),
     ("mark_exercise", |rest| reply(request::read(rest).and_then(|r| practice::mark(&r)))),
     ("practise_next", |rest| reply(request::read(rest).and_then(practice::next))),
-    ("dummy", |rest| reply(request::read(rest).and_then(dummy::answer))),
-    ("print", |rest| reply(request::read(rest).and_then(print::answer))),
+    ("dummy", |rest| reply(request::read(rest).and_then(dummy::document).map(|d| file::File::of(&d)))),
+    ("print", |rest| reply(request::read(rest).and_then(print::document).map(|d| file::File::of(&d)))),
+    ("preview", |rest| reply(request::read(rest).and_then(preview::answer))),
+    ("worksheet", |rest| reply(request::read(rest).and_then(worksheet::answer))),
     ("glossary", |rest| reply(request::read(rest).and_then(|r| glossary::answer(&r)))),
 ];
 

@@ -28,6 +28,7 @@ mod tell;
 mod verdict;
 
 pub use crate::marks::{Found, Lies, Refusal};
+pub(crate) use explain::CAUTION;
 pub use explain::{Account, Explained, Explanation, Odds, explain, explain_with};
 pub use fault::Fault;
 pub use places::retold;

@@ -4,9 +4,11 @@
 //! described in *Modern Mechanism*, 1890s).
 
 use super::length::Length;
+use serde::Deserialize;
 
 /// An edge of the sheet, as it lies with side A up and its first row away.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Edge {
     /// The edge of row 0.
     Top,

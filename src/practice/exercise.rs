@@ -53,6 +53,12 @@ impl Exercise {
         judge::right(&self.task).unwrap_or(Answer::Nothing)
     }
 
+    /// Other answers that are as right, in words: causes that look alike, other ways of folding the same sheet.
+    #[must_use]
+    pub fn also_right(&self) -> Vec<String> {
+        judge::also(&self.task).unwrap_or_default()
+    }
+
     /// Marks an answer for which so many hints were taken. An answer of another kind counts as none.
     #[must_use]
     pub fn mark(&self, answer: &Answer, hints: u32) -> Marked {

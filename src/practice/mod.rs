@@ -24,6 +24,7 @@
 //! | `outcome` | published learning outcomes that an exercise serves |
 //! | `logbook` | what was practised, what to practise next and by which rule, as a table |
 //! | `code` | an exercise as seven signs |
+//! | `worksheet` | exercises in variants, each with seeds of its own |
 
 mod answer;
 mod code;
@@ -37,6 +38,7 @@ mod make;
 mod marked;
 mod outcome;
 mod task;
+mod worksheet;
 
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};
@@ -48,3 +50,4 @@ pub use logbook::{Entry, Logbook, MOST_ENTRIES, Next, NotKept, RULES, Total};
 pub use marked::{Departs, Item, Marked, Shown, halves};
 pub use outcome::{OUTCOMES, Outcome, outcomes};
 pub use task::{PrintedCell, Task};
+pub use worksheet::{MOST_ON_SHEET, MOST_VARIANTS, Wanted, Worksheet, mixed};

@@ -186,7 +186,11 @@ impl Sheet {
                 let left = MARGIN - f64::from(column) * (free.0 - OVERLAP);
                 let top = MARGIN + HEAD - f64::from(row) * (free.1 - OVERLAP);
                 let window = Rect::new(MARGIN, MARGIN + HEAD, MARGIN + free.0, MARGIN + HEAD + free.1);
-                let says = format!(", row {} of {rows}, column {} of {columns}", row + 1, column + 1);
+                let says = format!(
+                    ", row {} of {rows}, column {} of {columns}. Hand exercise: no machine",
+                    row + 1,
+                    column + 1
+                );
                 let side = |side: Side| {
                     // Side B is the mirror image of where side A lies.
                     let left = if side == Side::A { left } else { fw - left - w };

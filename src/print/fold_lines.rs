@@ -1,6 +1,6 @@
 //! Where a sheet is folded and slit, drawn on the flat sheet: told from the layers before and after each step.
 
-use crate::fold::{Branch, BranchEnd, Crease, Lands, Layer, Packet, Part, Side, fold_name};
+use crate::fold::{Branch, BranchEnd, Crease, Fold, Lands, Layer, Packet, Part, Side, fold_name};
 
 /// One straight piece of a fold or a slit on the flat sheet, in panels from the upper left corner of side A.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,7 +42,8 @@ impl Told {
                 self.lines.push(FoldLine { fold: Some(number), from, to, valley_on_a });
             }
             let name = fold_name(&step.turn.fold);
-            folds.push(format!("{number} {}", if folds.is_empty() { name } else { name.to_lowercase() }));
+            let name = if folds.is_empty() { name } else { name.to_lowercase() };
+            folds.push(format!("{number} {name}{}", uneven(before, &step.turn.fold)));
             before = &step.after;
             number += 1;
         }
@@ -85,6 +86,20 @@ impl Told {
         let all = parted(before, after).into_iter();
         self.lines.extend(all.map(|(_, from, to)| FoldLine { fold: None, from, to, valley_on_a: false }));
     }
+}
+
+/// Where a fold is that does not go through the middle.
+fn uneven(before: &Packet, fold: &Fold) -> String {
+    let Some(all) = before.layers.iter().map(|l| l.placement.rect_in_packet(&l.area)).reduce(|a, b| a.union(&b)) else {
+        return String::new();
+    };
+    let upright = fold.crease == Crease::Vertical;
+    let panels = if upright { all.width() } else { all.height() };
+    if i64::from(panels) == 2 * i64::from(fold.after) {
+        return String::new();
+    }
+    let s = if fold.after == 1 { "" } else { "s" };
+    format!(" after {} panel{s} from the {}", fold.after, if upright { "left" } else { "top" })
 }
 
 const fn way(crease: Crease) -> &'static str {

@@ -2,7 +2,7 @@
 //!
 //! A [`Document`] is a list of pages in millimetres. A page holds [`Drawn`] things: scenes, the same that the screen shows
 //! ([`crate::scene`]), and what only paper needs, such as lines of an exact width and words of a known one. [`pdf`] paints
-//! it. Nothing here is a print of the page of the program.
+//! it, and [`page_svg`] shows a page on the screen. Nothing here is a print of the page of the program.
 //!
 //! Page axes: `x` to the right, `y` downwards, from the upper left corner, as in scenes.
 //!
@@ -12,24 +12,33 @@
 mod cards;
 mod document;
 mod dummy;
+mod flow;
 mod fold_lines;
 mod helvetica;
+mod logbook_page;
+mod mark_sheet;
 mod painter;
 mod pdf;
 mod printer;
 mod sheets;
 mod strips;
+mod svg;
 mod test_page;
 mod type_cut;
 mod words;
+mod worksheet;
 
 pub use cards::{MAX_CARDS, fault_cards};
 pub use document::{Align, Document, Drawn, MAX_PAGES, MAX_SIDE_MM, Page, Stroke, Text, Weight};
 pub use dummy::{Dummy, MAX_DUMMY_PANELS, MAX_TRUE_MM, Made, dummy, printing_of};
 pub use fold_lines::{FoldLine, fold_lines};
+pub use logbook_page::logbook_page;
+pub use mark_sheet::{MarkSheet, mark_sheet};
 pub use pdf::pdf;
 pub use printer::{Flip, MOST_OFF_MM, Off, Paper, Printer, through};
-pub use sheets::{lines, scenes};
+pub use sheets::{lines, scene_in_words, scenes};
 pub use strips::strips;
+pub use svg::page_svg;
 pub use test_page::test_page;
 pub use words::{lines_of, width_of};
+pub use worksheet::{PrintedWorksheet, WorksheetLook, worksheet, worksheet_key};

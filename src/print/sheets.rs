@@ -19,6 +19,11 @@ const VALUES: f64 = 62.0;
 /// wider than the paper is made smaller.
 #[must_use]
 pub fn scenes(title: &str, all: &[Scene], paper: Paper) -> Document {
+    numbered(title, pages_of(all, paper), paper)
+}
+
+/// What stands on the pages of scenes, but for their running heads.
+fn pages_of(all: &[Scene], paper: Paper) -> Vec<Vec<Drawn>> {
     let (w, h) = paper.size_mm();
     let mut pages = Vec::new();
     for scene in all {
@@ -49,13 +54,58 @@ pub fn scenes(title: &str, all: &[Scene], paper: Paper) -> Document {
             top = foot;
         }
     }
+    pages
+}
+
+/// A sheet that sends somebody to a machine: drawn, with what is to be minded at its foot wherever there is room, and then in
+/// words, in their order, with the same first.
+#[must_use]
+pub fn scene_in_words(
+    title: &str,
+    scene: &Scene,
+    cautions: &[&str],
+    words: &[String],
+    sign: &[String],
+    paper: Paper,
+) -> Document {
+    let (w, h) = paper.size_mm();
+    let mut pages = pages_of(std::slice::from_ref(scene), paper);
+    if let [page] = pages.as_mut_slice() {
+        // Below the running head.
+        let place = Affine::translate((0.0, HEAD));
+        *page = vec![Drawn::Placed { place, window: None, drawn: std::mem::take(page).into() }];
+    }
+    let drawn = HEAD + scene.size.1 * (w / scene.size.0.max(1.0)).min(1.0);
+    let room = w - 2.0 * MARGIN - 16.0;
+    let foot: Vec<String> = cautions.iter().flat_map(|c| lines_of(c, Weight::Bold, WORDS, room)).collect();
+    let first = h - MARGIN - FOOT - LINE * foot.len() as f64;
+    if let (Some(page), true) = (pages.first_mut(), drawn <= first) {
+        for (i, says) in foot.into_iter().enumerate() {
+            page.push(Text::plain(says, (MARGIN + 8.0, first + LINE * (i + 1) as f64), WORDS).bold().into());
+        }
+    }
+    let row = |(i, says): (usize, &String)| ((i + 1).to_string(), says.clone());
+    let rows: Vec<(String, String)> = words.iter().enumerate().map(row).collect();
+    pages.extend(pages_of_lines(title, &rows, sign, 12.0, paper));
     numbered(title, pages, paper)
 }
 
 /// Labels and values as a document, broken between lines, with room to sign at its end.
 #[must_use]
 pub fn lines(title: &str, rows: &[(String, String)], sign: &[String], paper: Paper) -> Document {
+    numbered(title, pages_of_lines(title, rows, sign, VALUES - MARGIN - 8.0, paper), paper)
+}
+
+/// What stands on the pages of labels and values, but for their running heads. `labels_mm` is the room for labels.
+fn pages_of_lines(
+    title: &str,
+    rows: &[(String, String)],
+    sign: &[String],
+    labels_mm: f64,
+    paper: Paper,
+) -> Vec<Vec<Drawn>> {
     let (w, h) = paper.size_mm();
+    let begin = MARGIN + 8.0 + labels_mm;
     let mut pages: Vec<Vec<Drawn>> = vec![Vec::new()];
     let first = MARGIN + HEAD + 8.0;
     let mut top = first;
@@ -73,15 +123,15 @@ pub fn lines(title: &str, rows: &[(String, String)], sign: &[String], paper: Pap
     put(&mut pages, Text::plain(title, (MARGIN + 8.0, top), 6.0).bold().into());
     top += 2.0 * LINE;
     for (label, value) in rows {
-        let labels = lines_of(label, Weight::Bold, WORDS, VALUES - MARGIN - 11.0);
-        let values = lines_of(value, Weight::Plain, WORDS, w - VALUES - MARGIN - 8.0);
+        let labels = lines_of(label, Weight::Bold, WORDS, labels_mm - 3.0);
+        let values = lines_of(value, Weight::Plain, WORDS, w - begin - MARGIN - 8.0);
         for i in 0..labels.len().max(values.len()) {
             turn(&mut top, LINE, &mut pages);
             if let Some(says) = labels.get(i) {
                 put(&mut pages, Text::plain(says.clone(), (MARGIN + 8.0, top), WORDS).bold().into());
             }
             if let Some(says) = values.get(i) {
-                put(&mut pages, Text::plain(says.clone(), (VALUES, top), WORDS).into());
+                put(&mut pages, Text::plain(says.clone(), (begin, top), WORDS).into());
             }
             top += LINE;
         }
@@ -94,7 +144,7 @@ pub fn lines(title: &str, rows: &[(String, String)], sign: &[String], paper: Pap
         put(&mut pages, Stroke::solid((VALUES, top), (w - MARGIN - 8.0, top), 0.2).into());
         top += LINE;
     }
-    numbered(title, pages, paper)
+    pages
 }
 
 fn shown(items: &[Item], place: Affine) -> Drawn {

@@ -26,6 +26,13 @@ pub fn paint(scene: &Scene, class: &str, picked: &dyn Fn(Tag) -> Option<Picked>)
     out
 }
 
+/// The items alone, for a picture that is written elsewhere.
+pub fn write_items(out: &mut String, items: &[Item]) {
+    for item in items {
+        write_item(out, item, None, &|_| None);
+    }
+}
+
 fn write_item(out: &mut String, item: &Item, ground: Option<Ground>, picked: &dyn Fn(Tag) -> Option<Picked>) {
     match item {
         Item::Path { path, fill, line } => {
@@ -91,7 +98,8 @@ fn write_group(out: &mut String, g: &Group, outer: Option<Ground>, picked: &dyn 
 }
 
 /// A text that a person may have typed, as text of a document.
-fn escaped(text: &str) -> Cow<'_, str> {
+#[must_use]
+pub fn escaped(text: &str) -> Cow<'_, str> {
     if !text.contains(['&', '<', '>']) {
         return Cow::Borrowed(text);
     }

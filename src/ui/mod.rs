@@ -13,6 +13,7 @@
 //!   opens the dialog. An exercise that came in a link lies in the prop `set` of the room Class until it is set there.
 //! - `rooms`: a room each
 //! - `words`: trade words pressed in sentences, and the list of them
+//! - `paper`: documents made by the worker and handed out as PDF
 //! - `widgets`: pieces that rooms share
 //! - `bench`: the canvas and all that moves with it
 //! - `browser`: the browser's store, canvas, files, media queries
@@ -23,6 +24,7 @@ mod bench;
 mod browser;
 mod later;
 mod links;
+mod paper;
 mod requested;
 mod restoring;
 mod rooms;

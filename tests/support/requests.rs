@@ -38,8 +38,13 @@ pub const KINDS: &[(&str, Make)] = &[
     ("simulate", simulate),
     ("write_link", write_link),
     ("read_link", read_link),
+    ("exercise", exercise),
+    ("mark_exercise", mark_exercise),
+    ("practise_next", practise_next),
     ("dummy", dummy),
     ("print", print),
+    ("worksheet", worksheet),
+    ("preview", preview),
     ("glossary", glossary),
 ];
 
@@ -623,8 +628,24 @@ pub fn dummy(dice: &mut Dice, scheme: &Scheme) -> Value {
 pub fn print(dice: &mut Dice, scheme: &Scheme) -> Value {
     let sections = 1 + dice.below(90);
     let marks = json!({"spine_mm": 90 + dice.below(300), "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 9});
-    let what = match dice.below(4) {
+    let what = match dice.below(7) {
+        4 => {
+            let mut what = json!({"kind": "marks", "title": "Tides", "sections": sections, "marks": marks,
+                                  "trims_mm": [dice.below(9), 3.5]});
+            if dice.once_in(2) {
+                let mut mm = |n: u32| (0..n.min(99)).map(|_| 60 + dice.below(160)).collect::<Vec<_>>();
+                let (columns, rows) = (mm(scheme.columns), mm(scheme.rows));
+                what["sheet"] = json!({"scheme": scheme, "columns_mm": columns, "rows_mm": rows});
+            }
+            what
+        }
+        5 => json!({"kind": "logbook", "name": "Ann “Example”", "date": "1 April", "logbook": logbook(dice)}),
         0 => json!({"kind": "test_page"}),
+        6 => {
+            let (columns, rows) = (vec![138; scheme.columns.min(99) as usize], vec![216; scheme.rows.min(99) as usize]);
+            let sheet = json!({"scheme": scheme, "columns_mm": columns, "rows_mm": rows});
+            json!({"kind": "set_up", "sheet": sheet, "side_up": dice.pick(&["A", "B"]), "gripper": dice.pick(&["left", "bottom"])})
+        }
         1 => json!({"kind": "strips", "sections": sections, "marks": marks}),
         2 => json!({"kind": "ticket", "title": "Tides", "rows": vec![["Paper", "90 g/m² × 1.3"]; sections as usize]}),
         _ => {
@@ -632,6 +653,116 @@ pub fn print(dice: &mut Dice, scheme: &Scheme) -> Value {
         }
     };
     json!({"ask": "print", "what": what, "printer": printer(dice)})
+}
+
+/// A page of one of these documents, seldom one that it does not have.
+pub fn preview(dice: &mut Dice, scheme: &Scheme) -> Value {
+    let of = match dice.below(3) {
+        0 => dummy(dice, scheme),
+        1 => print(dice, scheme),
+        _ => worksheet(dice, scheme),
+    };
+    json!({"ask": "preview", "of": of, "page": dice.below(4)})
+}
+
+/// The kinds of exercise.
+const EXERCISES: [&str; 8] =
+    ["number_sheet", "set_heads", "find_folds", "wrong_sheet", "wrong_book", "make_up", "back_marks", "bolts"];
+
+/// An exercise by kind, level and seed, or by its code.
+pub fn exercise(dice: &mut Dice, _: &Scheme) -> Value {
+    let one = of_seed(dice);
+    if dice.once_in(3) { json!({"ask": "exercise", "code": code(&one)}) } else { with(one, "exercise") }
+}
+
+fn of_seed(dice: &mut Dice) -> Value {
+    json!({"kind": dice.pick(&EXERCISES), "level": 1 + dice.below(5), "seed": dice.below(1_000_000)})
+}
+
+fn with(mut request: Value, ask: &str) -> Value {
+    request["ask"] = ask.into();
+    request
+}
+
+fn set(one: &Value) -> backmark::practice::Exercise {
+    let kind: backmark::practice::Kind =
+        serde_json::from_value(one["kind"].clone()).unwrap_or(backmark::practice::Kind::Bolts);
+    let (level, seed) = (one["level"].as_u64().unwrap_or(1) as u8, one["seed"].as_u64().unwrap_or(1));
+    backmark::practice::Exercise::of(kind, level, seed).ok().unwrap_or_else(|| unreachable!())
+}
+
+fn code(one: &Value) -> String {
+    set(one).code().unwrap_or_default()
+}
+
+/// An answer to an exercise: a right one, that of another exercise, or none.
+pub fn mark_exercise(dice: &mut Dice, _: &Scheme) -> Value {
+    let one = of_seed(dice);
+    let answered = match dice.below(4) {
+        0 => json!("nothing"),
+        1 => json!(set(&of_seed(dice)).right()),
+        2 => {
+            // Its own kind and another seed: much of it is wrong.
+            let mut other = one.clone();
+            other["seed"] = dice.below(1_000_000).into();
+            json!(set(&other).right())
+        }
+        _ => json!(set(&one).right()),
+    };
+    let mut request = with(one, "mark_exercise");
+    request["answer"] = answered;
+    request["hints"] = dice.below(4).into();
+    request
+}
+
+/// What to practise next by a logbook.
+pub fn practise_next(dice: &mut Dice, _: &Scheme) -> Value {
+    json!({"ask": "practise_next", "logbook": logbook(dice)})
+}
+
+fn logbook(dice: &mut Dice) -> Vec<Value> {
+    let most = if dice.once_in(20) { 2_000 } else { 30 };
+    let entry = |dice: &mut Dice| {
+        let mut entry = of_seed(dice);
+        let of = 1 + dice.below(60);
+        entry["of"] = of.into();
+        entry["got"] = dice.below(of + 1).into();
+        entry["hints"] = dice.below(4).into();
+        entry["date"] = dice.pick(&["", "Monday", "25 November 2026, “late”"]).into();
+        entry
+    };
+    (0..dice.below(most)).map(|_| entry(dice)).collect()
+}
+
+/// A worksheet: mixed, of some kinds, or by codes.
+pub fn worksheet(dice: &mut Dice, _: &Scheme) -> Value {
+    let mut request = json!({
+        "ask": "worksheet", "key": !dice.once_in(3), "paper": dice.pick(&["a4", "letter", "a3", "tabloid"]),
+        "both_sides": dice.once_in(2), "title": dice.pick(&["", "Folding, “week” 3"]), "class": "Bindery 2 – 日"
+    });
+    let some = |dice: &mut Dice, with_seed: bool| -> Vec<Value> {
+        let one = |dice: &mut Dice| {
+            let mut one = of_seed(dice);
+            if !with_seed && dice.once_in(2) {
+                one.as_object_mut().into_iter().for_each(|one| drop(one.remove("seed")));
+            }
+            one
+        };
+        (0..1 + dice.below(4)).map(|_| one(dice)).collect()
+    };
+    match dice.below(3) {
+        0 => {
+            let codes: Vec<Vec<String>> =
+                (0..1 + dice.below(3)).map(|_| some(dice, true).iter().map(code).collect()).collect();
+            request["codes"] = json!(codes);
+            return request;
+        }
+        1 => request["exercises"] = some(dice, false).into(),
+        _ => request["level"] = (1 + dice.below(5)).into(),
+    }
+    request["seed"] = dice.below(u32::MAX).into();
+    request["variants"] = (1 + if dice.once_in(20) { dice.below(40) } else { dice.below(3) }).into();
+    request
 }
 
 /// A report on such a run, or on nothing.

@@ -61,6 +61,14 @@ pub(super) fn right(sections: u32, found: &[Found], wrong: usize, checks: &[Stri
     Some(Answer::WrongBook { faults: faults.collect(), check })
 }
 
+/// Other faults that make the same book.
+pub(super) fn also(sections: u32, found: &[Found], wrong: usize) -> Option<Vec<String>> {
+    let all = accepted(&faults(sections, found, wrong)?);
+    let (first, others) = all.split_first()?;
+    let told = |list: &Vec<Fault>| list.iter().map(told).collect::<Vec<_>>().join(", and ");
+    Some(others.iter().filter(|list| *list != first).map(told).collect())
+}
+
 /// Half marks for what was pointed at, against one fault: the section and the cause.
 fn worth(given: &Pointed, fault: &Fault, sections: u32) -> [u32; 2] {
     let cause = given.fault == Some(*fault);

@@ -37,6 +37,25 @@ pub(super) fn right(side_a: &Cells, side_b: &Cells, folds: usize) -> Option<Sche
     Some(one.by_hand().unwrap_or_else(|| one.clone()))
 }
 
+/// The other ways of folding it with as many folds, told as a hand likes to fold.
+pub(super) fn also(side_a: &Cells, side_b: &Cells, folds: usize) -> Option<Vec<String>> {
+    let first = right(side_a, side_b, folds)?;
+    let mut ways: Vec<String> = Vec::new();
+    for way in candidates(side_a, side_b).into_iter().filter(|way| way.folds.len() == folds) {
+        let way = way.by_hand().unwrap_or(way);
+        let says = way.folds.iter().map(told).collect::<Vec<_>>().join(", ");
+        if way.folds != first.folds && !ways.contains(&says) {
+            ways.push(says);
+        }
+    }
+    Some(ways)
+}
+
+/// A fold and where its crease is.
+fn told(fold: &Fold) -> String {
+    format!("{} after {}", fold_name(fold), fold.after)
+}
+
 /// The sheet with these folds, for each way in which its heads can point.
 fn readings(side_a: &Cells, folds: &[Fold]) -> Vec<(Scheme, Landing)> {
     let (rows, columns) = rows_and_columns(side_a);
@@ -99,7 +118,6 @@ fn agree(side_a: &Cells, right: &Scheme, given: &[Fold]) -> Vec<bool> {
 
 pub(super) fn mark(side_a: &Cells, side_b: &Cells, folds: usize, given: &[Fold]) -> Option<Marked> {
     let given = given.get(..given.len().min(MOST_FOLDS))?;
-    let told = |fold: &Fold| format!("{} after {}", fold_name(fold), fold.after);
     let mut best: Option<(Scheme, Landing, Vec<FoundPage>)> = None;
     for (scheme, landing) in readings(side_a, given) {
         let pages = read(side_a, side_b, &landing);

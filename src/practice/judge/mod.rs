@@ -54,6 +54,16 @@ pub(super) fn right(task: &Task) -> Option<Answer> {
     }
 }
 
+/// Other right answers than [`right`], in words.
+pub(super) fn also(task: &Task) -> Option<Vec<String>> {
+    match task {
+        Task::FindFolds { side_a, side_b, folds } => folds::also(side_a, side_b, *folds as usize),
+        Task::WrongSheet { .. } => wrong_sheet::also(task),
+        Task::WrongBook { sections, found, wrong, .. } => book::also(*sections, found, *wrong as usize),
+        _ => None,
+    }
+}
+
 /// Marks an answer.
 pub(super) fn mark(task: &Task, answer: &Answer, hints: u32) -> Marked {
     let marked = match task {

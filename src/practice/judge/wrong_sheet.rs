@@ -55,6 +55,13 @@ pub(super) fn right(task: &Task) -> Option<Answer> {
     Some(Answer::WrongSheet { causes: causes.clone(), check })
 }
 
+/// Other causes that make the same pages.
+pub(super) fn also(task: &Task) -> Option<Vec<String>> {
+    let Answer::WrongSheet { causes: first, .. } = right(task)? else { return None };
+    let others = set(task)?.accepted.into_iter().filter(|causes| *causes != first);
+    Some(others.map(|causes| title(&causes)).collect())
+}
+
 /// A cause in the one form that it has: the smaller page first.
 fn plainly(cause: &Cause) -> Cause {
     match cause {

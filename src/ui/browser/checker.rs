@@ -56,6 +56,14 @@ impl Checker {
         Some(Question { checker: self.clone(), number })
     }
 
+    /// Ends the worker, whatever it is at. Nobody hears its answers any more; the next question starts another one.
+    pub fn stop(&self) {
+        self.0.waiting.borrow_mut().clear();
+        if let Some((worker, _)) = self.0.worker.borrow_mut().take() {
+            worker.terminate();
+        }
+    }
+
     fn start(&self) {
         let Ok(worker) = Worker::new("worker.js") else { return };
         let inner = Rc::downgrade(&self.0);

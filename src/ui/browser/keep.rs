@@ -19,6 +19,9 @@ extern "C" {
     /// Hands out a file.
     #[wasm_bindgen(js_namespace = backmarkStore, js_name = handOut)]
     pub fn hand_out(name: &str, text: &str);
+    /// Hands out a file of bytes, or opens it in a window of its own; whether that could be done.
+    #[wasm_bindgen(js_namespace = backmarkStore, js_name = handOut)]
+    pub fn hand_out_bytes(name: &str, bytes: &[u8], open: bool) -> bool;
     /// Shows the notice that the program has stopped.
     #[wasm_bindgen(js_namespace = backmarkStore, js_name = panic)]
     pub fn panic();

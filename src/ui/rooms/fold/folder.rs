@@ -1,14 +1,14 @@
-//! The folder's set-up sheet: drawn, in words, printed; and the folds in the form of an open standard.
+//! The folder's set-up sheet: drawn, in words, on paper; and the folds in the form of an open standard.
 
-use crate::app::{Action, State};
+use crate::app::{Action, State, set_up_paper};
 use crate::fold::{Course, Direction, Side};
 use crate::scene::setup_sheet;
 use crate::scene::svg::paint;
 use crate::setup::{Inputs, read_xjdf, set_up, write_xjdf};
 use crate::ui::browser::keep;
+use crate::ui::paper::PaperOut;
 use crate::ui::store::Act;
 use gloo_file::callbacks::{FileReader, read_as_text};
-use gloo_utils::window;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
@@ -88,19 +88,18 @@ pub fn FolderPane(props: &Props) -> Html {
         let side_up = side_up.clone();
         Callback::from(move |_: MouseEvent| side_up.set(side_up.other()))
     };
-    let print = Callback::from(|_: MouseEvent| {
-        let _ = window().print();
-    });
+    let named = of.trade_name().map_or_else(|| job.title.clone(), str::to_owned);
+    let paper = made.is_ok().then(|| set_up_paper(of, &named, job.paper.press, *side_up));
     html! {
         <div class="folder">
             <div class="folder-tools">
                 <button type="button" class="button" aria-pressed={(*side_up == Side::B).to_string()} onclick={turn}>{ "Side B up" }</button>
-                <button type="button" class="button" onclick={print}>{ "Print" }</button>
                 <button type="button" class="button" onclick={write}>{ "Save folds as XJDF" }</button>
                 <button type="button" class="button" onclick={choose}>{ "Open XJDF" }</button>
                 <input ref={input} class="unseen" type="file" id="xjdf-file" aria-label="A file of folds in XJDF" tabindex="-1"
                     accept=".xml,.xjdf,application/xml" onchange={read} />
             </div>
+            <PaperOut of={paper} save="Save as PDF" open="Open as PDF" first={true} />
             <div class="setup-sheet">
                 <div class="setup-drawing" role="img" aria-label="The set-up sheet, drawn. The list below says the same.">
                     { Html::from_html_unchecked(picture) }

@@ -28,36 +28,14 @@ pub fn way() -> Result<Later<Props>, Missing> {
 /// The families, and a drawn dummy for each course of one, inside a dialog.
 #[component]
 fn Picker(props: &Props) -> Html {
-    let all = use_memo((), |()| courses());
-    let name = props.state.sheet().trade_name();
-    let here = all.iter().find(|n| Some(n.name) == name);
-    let family = use_state_eq(|| here.map_or(Family::Whole, |n| n.family));
-    let dummies = use_memo((*family, all.clone()), |(family, all)| {
-        let own = all.iter().filter(|n| n.family == *family);
-        own.map(|n| (AttrValue::from(dummy(n).unwrap_or_default()), note(n), n.clone())).collect::<Vec<_>>()
-    });
-    let choose = |(picture, note, named): &(AttrValue, String, NamedCourse)| {
-        let pressed = name == Some(named.name);
-        let (act, close, course, oblong) = (props.act.clone(), props.close.clone(), named.course.clone(), named.oblong);
-        let onclick = Callback::from(move |_: MouseEvent| {
-            let course = course.clone();
+    let choose = {
+        let (act, close) = (props.act.clone(), props.close.clone());
+        Callback::from(move |NamedCourse { course, oblong, .. }: NamedCourse| {
             act.emit(if oblong { Action::TakeOblong(course) } else { Action::Take(course) });
             close.emit(());
-        });
-        html! {
-            <button key={named.name} type="button" class="dummy" aria-pressed={pressed.to_string()} {onclick}>
-                { Html::from_html_unchecked(picture.clone()) }
-                <span>{ named.name }</span>
-                <span class="quiet note">{ note.clone() }</span>
-            </button>
-        }
+        })
     };
-    let of_family = |of: Family| {
-        let pressed = *family == of;
-        let family = family.clone();
-        let onclick = Callback::from(move |_: MouseEvent| family.set(of));
-        html! { <button type="button" class="button" aria-pressed={pressed.to_string()} {onclick}>{ of.name() }</button> }
-    };
+    let name = props.state.sheet().trade_name();
     let then = |actions: &'static [fn() -> Action]| {
         let (act, close) = (props.act.clone(), props.close.clone());
         Callback::from(move |_: MouseEvent| {
@@ -72,8 +50,7 @@ fn Picker(props: &Props) -> Html {
     let shut = props.close.reform(|_: MouseEvent| ());
     html! {
         <>
-            <div class="families" role="group" aria-label="Kinds of sheets">{ for Family::ALL.map(of_family) }</div>
-            <div class="dummies">{ for dummies.iter().map(choose) }</div>
+            <Courses {name} {choose} />
             <div class="dialog-foot">
                 <button type="button" class="button slip" onclick={own}>{ "Make your own" }</button>
                 <button type="button" class="button" onclick={go_on}>{ "Change this one" }</button>
@@ -81,6 +58,58 @@ fn Picker(props: &Props) -> Html {
                 <button type="button" class="button two-ways" onclick={two}>{ "Two ways side by side" }</button>
                 <button type="button" class="button" onclick={shut}>{ "Close" }</button>
             </div>
+        </>
+    }
+}
+
+/// What a choice among the courses at hand needs.
+#[derive(Clone, PartialEq, Properties)]
+pub struct CoursesProps {
+    /// The name of the one that is chosen.
+    pub name: Option<&'static str>,
+    /// Called with another one.
+    pub choose: Callback<NamedCourse>,
+}
+
+/// The way to that choice, which is a later part.
+#[wasm_split(dialogs, fallible)]
+pub fn courses_way() -> Result<Later<CoursesProps>, Missing> {
+    Ok(|props| html! { <Courses ..props /> })
+}
+
+/// The families, and a drawn dummy for each course of one.
+#[component]
+fn Courses(props: &CoursesProps) -> Html {
+    let name = props.name;
+    let all = use_memo((), |()| courses());
+    let here = all.iter().find(|n| Some(n.name) == name);
+    let family = use_state_eq(|| here.map_or(Family::Whole, |n| n.family));
+    let dummies = use_memo((*family, all.clone()), |(family, all)| {
+        let own = all.iter().filter(|n| n.family == *family);
+        own.map(|n| (AttrValue::from(dummy(n).unwrap_or_default()), note(n), n.clone())).collect::<Vec<_>>()
+    });
+    let choose = |(picture, note, named): &(AttrValue, String, NamedCourse)| {
+        let pressed = name == Some(named.name);
+        let (choose, chosen) = (props.choose.clone(), named.clone());
+        let onclick = Callback::from(move |_: MouseEvent| choose.emit(chosen.clone()));
+        html! {
+            <button key={named.name} type="button" class="dummy" aria-pressed={pressed.to_string()} {onclick}>
+                { Html::from_html_unchecked(picture.clone()) }
+                <span>{ named.name }</span>
+                <span class="quiet note">{ note.clone() }</span>
+            </button>
+        }
+    };
+    let of_family = |of: Family| {
+        let pressed = *family == of;
+        let family = family.clone();
+        let onclick = Callback::from(move |_: MouseEvent| family.set(of));
+        html! { <button type="button" class="button" aria-pressed={pressed.to_string()} {onclick}>{ of.name() }</button> }
+    };
+    html! {
+        <>
+            <div class="families" role="group" aria-label="Kinds of sheets">{ for Family::ALL.map(of_family) }</div>
+            <div class="dummies">{ for dummies.iter().map(choose) }</div>
         </>
     }
 }

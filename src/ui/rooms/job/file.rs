@@ -1,10 +1,12 @@
-//! The job as a file: saving, opening, handing on in a link, starting over.
+//! The job as a file: saving, opening, handing on in a link, starting over; and as a ticket on paper.
 
-use crate::app::{Action, read_saved};
+use crate::app::{Action, State, read_saved};
 use crate::ui::browser::keep;
 use crate::ui::links::HandOn;
+use crate::ui::paper::PaperOut;
 use crate::ui::store::Act;
 use gloo_file::callbacks::{FileReader, read_as_text};
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -12,6 +14,8 @@ use yew::prelude::*;
 /// What the part needs.
 #[derive(Clone, PartialEq, Properties)]
 pub struct Props {
+    /// The state.
+    pub state: Rc<State>,
     /// How to say what happened.
     pub act: Act,
     /// A job that was kept here and can't be read.
@@ -87,6 +91,8 @@ pub fn JobFile(props: &Props) -> Html {
             <button type="button" class="button" hidden={props.unread.is_none()} onclick={hand_out}>
                 { "Save the job that can't be read as a file" }
             </button>
+            <h2>{ "On paper" }</h2>
+            <PaperOut of={props.state.job.ticket_paper()} save="Save the job ticket as PDF" open="Open the job ticket" />
         </section>
     }
 }

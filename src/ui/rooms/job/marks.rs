@@ -4,11 +4,15 @@ use super::Props;
 use super::fields::{Number, Text, choice};
 use super::pages::whole;
 use super::{blind, spine};
-use crate::app::{Action, BookAct, read_blind};
+use crate::app::{Action, BookAct, read_blind, strips_paper};
 use crate::marks::{AfterWrap, BackMarks, Label, Runs};
 use crate::ui::asked::use_answer;
+use crate::ui::paper::PaperOut;
 use crate::ui::store::Act;
 use yew::prelude::*;
+
+/// Said beside what is cut and gathered by hand.
+const BY_HAND: &str = "To be cut out, folded and gathered. Hand exercise: no machine.";
 
 /// The back marks.
 #[component]
@@ -16,6 +20,7 @@ pub fn Marks(props: &Props) -> Html {
     let Props { state, act, checker, narrow, .. } = props;
     let job = &state.job;
     let heard = use_answer(checker, Some(job.blind_question(&job.design)), read_blind);
+    let strips = strips_paper(&job.design, job.sections);
     html! {
         <>
             { spine::figure(job, *narrow) }
@@ -27,6 +32,9 @@ pub fn Marks(props: &Props) -> Html {
                     { after(&job.design, act) }
                     <h2>{ "Beside the bar" }</h2>
                     { beside(&job.design, &job.title, act) }
+                    <h2>{ "On paper" }</h2>
+                    <PaperOut of={strips} save="Save spine strips as PDF" open="Open spine strips" mind={BY_HAND} />
+                    <PaperOut of={job.marks_paper()} save="Save the mark sheet as PDF" open="Open the mark sheet" />
                 </section>
                 { blind::spots(heard.as_ref().as_ref().map(|(_, told)| told), act) }
             </div>

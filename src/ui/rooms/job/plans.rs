@@ -1,7 +1,7 @@
 //! The ways of making a book up, each drawn as its sections, with what it takes and why it stands where it does.
 
-use super::row::{finding, of_sizes};
-use crate::app::{BookAct, PlanTold, PlansTold};
+use super::row::finding;
+use crate::app::{BookAct, PlanTold, PlansTold, of_sizes};
 use crate::ui::widgets::words;
 use crate::units::short;
 use yew::prelude::*;

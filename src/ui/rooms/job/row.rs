@@ -1,6 +1,6 @@
 //! The book as a row: its pages with their folios, and under them the sections that hold them.
 
-use crate::app::State;
+use crate::app::{State, of_sizes};
 use crate::book::{Added, Book, Folios, Run};
 use crate::ui::widgets::words;
 use crate::units::short as s;
@@ -20,31 +20,6 @@ const ROW: f64 = NUMBERS + 14.0;
 pub fn sentence(state: &State) -> String {
     let book = state.job.book();
     format!("{} pages: {}.", book.pages_of_sections(), of_sizes(&book.sections))
-}
-
-/// "11 sections of 32 and 1 of 8".
-pub fn of_sizes(sections: &[u32]) -> String {
-    let mut sizes: Vec<(u32, u32)> = Vec::new();
-    for pages in sections {
-        match sizes.iter_mut().find(|(of, _)| of == pages) {
-            Some((_, count)) => *count += 1,
-            None => sizes.push((*pages, 1)),
-        }
-    }
-    let words: Vec<String> = sizes
-        .iter()
-        .enumerate()
-        .map(|(i, (pages, count))| match (i, count) {
-            (0, 1) => format!("1 section of {pages}"),
-            (0, count) => format!("{count} sections of {pages}"),
-            (_, count) => format!("{count} of {pages}"),
-        })
-        .collect();
-    match words.as_slice() {
-        [] => String::new(),
-        [one] => one.clone(),
-        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
-    }
 }
 
 /// The folio at a place in a run, as it is counted.
@@ -266,13 +241,6 @@ pub fn finding(told: &crate::app::FindingTold) -> Html {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn sizes_are_counted() {
-        assert_eq!(of_sizes(&[16; 18]), "18 sections of 16");
-        assert_eq!(of_sizes(&[vec![32; 10], vec![8, 32]].concat()), "11 sections of 32 and 1 of 8");
-        assert_eq!(of_sizes(&[32, 16, 8]), "1 section of 32, 1 of 16 and 1 of 8");
-    }
 
     #[test]
     fn every_section_stands_in_one_line() {

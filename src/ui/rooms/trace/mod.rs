@@ -14,6 +14,7 @@ use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
 use crate::ui::store::Act;
 use book::BookRoom;
+pub use book::report_of;
 use section::SectionRoom;
 use std::rc::Rc;
 use yew::prelude::*;

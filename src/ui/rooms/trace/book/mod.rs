@@ -262,6 +262,15 @@ pub fn BookRoom(props: &Props) -> Html {
     }
 }
 
+/// The report on a case as it was told, of the cause (from 0) that is looked at.
+pub fn report_of(job: &crate::app::Job, told: &CaseTold, cause: u32) -> crate::report::Report {
+    let cause = told.causes.get((cause as usize).min(told.causes.len().saturating_sub(1)));
+    let evidence = reckon::evidence(&job.case, Some(told), cause);
+    let reckoned = &reckon::reckon(evidence.as_ref());
+    let (act, back) = (Callback::noop(), Callback::noop());
+    report::report(&report::Props { job, told, cause, evidence: evidence.as_ref(), reckoned, act, back })
+}
+
 /// The section that is due where a cause first makes the book wrong, or else the one that it is about.
 fn due(cause: &BookCause) -> Option<u32> {
     cause.places.first().copied().or(cause.section)

@@ -1,17 +1,17 @@
-//! The fault report: what is written into it, how it lies on paper, and the two ways out of here, printed or as a table.
+//! The fault report: what is written into it, how it lies on paper, and the two ways out of here, on paper or as a table.
 
 use super::fields::{Field, plain};
 use super::reckon::Reckoned;
-use crate::app::{Action, BookCause, CaseAct, CaseTold, Job};
+use crate::app::{Action, BookCause, CaseAct, CaseTold, Job, report_paper};
 use crate::report::{Counts, Report, What, csv};
 use crate::scene::report_sheet;
 use crate::scene::svg::paint;
 use crate::since::Evidence;
 use crate::ui::browser::keep;
+use crate::ui::paper::PaperOut;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use crate::words::small;
-use gloo_utils::window;
 use yew::prelude::*;
 
 /// What the report is made of.
@@ -122,9 +122,6 @@ pub fn sheet(props: &Props<'_>) -> Html {
         };
         field.view()
     };
-    let print = Callback::from(|_: MouseEvent| {
-        let _ = window().print();
-    });
     let table = {
         let text = csv(&sheet);
         Callback::from(move |_: MouseEvent| keep::hand_out("fault-report.csv", &text))
@@ -134,7 +131,7 @@ pub fn sheet(props: &Props<'_>) -> Html {
             <div class="report-tools">
                 { plain("Back to the finds", None, &props.back) }
                 <button type="button" class="button" onclick={table}>{ "Save as a table (CSV)" }</button>
-                <button type="button" class="button slip" onclick={print}>{ "Print" }</button>
+                <PaperOut of={refused.is_empty().then(|| report_paper(&report))} save="Save as PDF" open="Open as PDF" first={true} />
             </div>
             <div class="report-form">
                 <h2>{ "Fault report" }</h2>
