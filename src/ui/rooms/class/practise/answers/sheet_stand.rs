@@ -73,12 +73,12 @@ pub fn SheetStand(props: &SheetStandProps) -> Html {
     let lay = state.look.lay;
     let over = stand.act.reform(move |_: MouseEvent| Action::Lay(lay.turned_over()));
     let again = stand.act.reform(|_: MouseEvent| Action::ByScheme);
-    let refused = state.said.clone().unwrap_or_default();
+    let note = state.said.clone().unwrap_or_default();
     html! {
         <div class="sheet-stand" role="group" aria-label="A bench to try it on" onfocusin={focus} onfocusout={blur}>
             { canvas }
             <p class="stand-says" aria-live="polite">{ words(&says) }</p>
-            <p class="why" role="status">{ refused }</p>
+            <p class="stand-note quiet" role="status">{ words(&note) }</p>
             { rule }
             <div class="class-row">
                 <button type="button" class="button" onclick={over}>{ "Turn over" }</button>
