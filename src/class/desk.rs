@@ -164,7 +164,8 @@ impl Desk {
             }
             DeskAct::Left(now) => {
                 if let Some(on_desk) = self.on_desk.as_mut().filter(|on| !on.handed_in) {
-                    on_desk.spent = on_desk.spent.saturating_add(u32::try_from(on_desk.sitting(now)).unwrap_or(u32::MAX));
+                    on_desk.spent =
+                        on_desk.spent.saturating_add(u32::try_from(on_desk.sitting(now)).unwrap_or(u32::MAX));
                     on_desk.since = None;
                 }
             }

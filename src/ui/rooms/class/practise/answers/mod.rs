@@ -1,6 +1,14 @@
 //! Ways of answering, one for each kind of exercise.
+//!
+//! - `sheet`: numbers and heads on a sheet; `find_folds`: folds made on a bench
+//! - `blank_bench`: a blank sheet that folds as it is told; `in_step`: an answer folded beside what is right
 
-use crate::practice::{Answer, Exercise, Marked};
+mod blank_bench;
+mod find_folds;
+mod in_step;
+mod sheet;
+
+use crate::practice::{Answer, Exercise, Kind, Marked};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -21,5 +29,10 @@ pub struct AnswerProps {
 
 /// How an exercise is answered, and below it, once it was handed in, what the answer makes beside what is right.
 pub fn view(props: AnswerProps) -> Html {
-    html! { <p class="quiet" key={props.exercise.kind.number()}>{ props.exercise.kind.title() }</p> }
+    let key = format!("{}-{}-{}", props.exercise.kind.number(), props.exercise.level, props.exercise.seed);
+    match props.exercise.kind {
+        Kind::NumberSheet | Kind::SetHeads => html! { <sheet::SheetAnswer {key} ..props /> },
+        Kind::FindFolds => html! { <find_folds::FindFolds {key} ..props /> },
+        kind => html! { <p class="quiet" {key}>{ kind.title() }</p> },
+    }
 }
