@@ -19,6 +19,7 @@
 //! | `task`, `answer`, `marked` | the values: what is set, what is given, what it is worth |
 //! | `make` | makes tasks from dice |
 //! | `judge` | right answers, and marking |
+//! | `unanswered` | what of an answer is still empty |
 //! | `hint` | three hints to every exercise |
 //! | `lesson` | a path of lessons on the bench, with goals that can be checked |
 //! | `outcome` | published learning outcomes that an exercise serves |
@@ -37,6 +38,7 @@ mod make;
 mod marked;
 mod outcome;
 mod task;
+mod unanswered;
 
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};

@@ -24,7 +24,9 @@ pub use hands::{Hands, Setting};
 pub use held::{CanvasProps, follow, use_canvas};
 pub use keys::on_key;
 pub use on_bench::OnBench;
-pub use pair::{PairProps, step_says, use_pair};
+#[cfg(test)]
+pub use pair::step_says;
+pub use pair::{PairProps, use_pair};
 pub use pointer::Pointed;
 pub use rule::{Props as RuleProps, RuleShape, use_rule};
 pub use setting::setting;

@@ -5,7 +5,7 @@ use super::AnswerProps;
 use super::parts;
 use super::sheet_stand::SheetStand;
 use crate::finish::{Edge, Leaves, Size};
-use crate::fold::{Course, Measure, Reads, Worked};
+use crate::fold::{Course, Measure, Reads, Worked, course_in_words};
 use crate::paper::{Length, Trims};
 use crate::practice::{Answer, AtEdge, LeafEdges, Marked, Task, halves};
 use crate::scene::section_cut;
@@ -165,6 +165,7 @@ pub fn Bolts(props: &AnswerProps) -> Html {
     html! {
         <div class="bolts">
             { ticket(name, *sheet, trims, *caliper) }
+            <ol class="told-folds">{ for course_in_words(&course).into_iter().map(|says| html! { <li key={says.clone()}>{ words(&says) }</li> }) }</ol>
             <div class="answer-columns">
                 <section aria-label="The leaves, front to back">
                     <h2>{ if closed { "Your answer" } else { "The leaves, front to back" } }</h2>

@@ -1,12 +1,10 @@
 //! A sheet on a bench of its own that can be folded by hand, and who hears how.
 
+use super::blank_bench::{turn_over, use_stand_rule};
 use crate::app::{Action, Job, Look, Sheet, State};
 use crate::fold::{Course, Scheme};
 use crate::gather::stack::Stack;
-use crate::scene::Rule;
-use crate::ui::bench::{RuleProps, RuleShape, use_rule};
 use crate::ui::rooms::class::stand::{use_stand, use_stand_canvas};
-use crate::ui::rooms::fold::moment_name;
 use crate::ui::widgets::words;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -47,17 +45,7 @@ pub fn SheetStand(props: &SheetStandProps) -> Html {
     let state = &stand.state;
     let says = stand.bench.as_ref().map(|bench| state.moment_sentence(bench)).unwrap_or_default();
     let canvas = use_stand_canvas(&stand, says.clone().into());
-    let rule = use_rule(&RuleProps {
-        hands: stand.hands.clone(),
-        shape: RuleShape {
-            rule: stand.bench.as_ref().map_or(Rule { folds: 0, leaves: 0 }, |b| b.rule),
-            width: if props.narrow { 340.0 } else { 560.0 },
-        },
-        packets: stand.bench.as_ref().map(|b| (0..=b.rule.folds).map(|k| b.size_at(k)).collect()).unwrap_or_default(),
-        marks: stand.bench.as_ref().map(|b| (0..b.rule.folds).map(|k| b.step_mark(k)).collect()).unwrap_or_default(),
-        at: state.look.at,
-        says: stand.bench.as_ref().map(|b| moment_name(b, state.look.at, state.look.lay)).unwrap_or_default().into(),
-    });
+    let rule = use_stand_rule(&stand, props.narrow);
     {
         let (tried, scheme) = (props.tried.clone(), state.tried_scheme());
         use_effect_with(scheme, move |scheme| tried.emit(scheme.clone()));
@@ -70,8 +58,6 @@ pub fn SheetStand(props: &SheetStandProps) -> Html {
         let held = held.setter();
         Callback::from(move |_: FocusEvent| held.set(false))
     };
-    let lay = state.look.lay;
-    let over = stand.act.reform(move |_: MouseEvent| Action::Lay(lay.turned_over()));
     let again = stand.act.reform(|_: MouseEvent| Action::ByScheme);
     let note = state.said.clone().unwrap_or_default();
     html! {
@@ -81,7 +67,7 @@ pub fn SheetStand(props: &SheetStandProps) -> Html {
             <p class="stand-note quiet" role="status">{ words(&note) }</p>
             { rule }
             <div class="class-row">
-                <button type="button" class="button" onclick={over}>{ "Turn over" }</button>
+                { turn_over(&stand) }
                 <button type="button" class="button" hidden={!state.folds_by_hand()} onclick={again}>{ "As it should be folded" }</button>
             </div>
         </div>
