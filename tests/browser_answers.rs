@@ -75,7 +75,8 @@ async fn at_places(page: &Page, marked: &Marked) {
 
 async fn sound(page: &Page, name: &str) {
     for (width, height) in [(1280, 800), (375, 812), (1920, 1080)] {
-        page.client().set_window_size(width, height).await.unwrap();
+        page.chrome.viewport((width, height), 1.0, false).await;
+        page.wait_until(&format!("innerWidth === {width}")).await;
         page.wait_until("document.querySelector('.answer .ticket')").await;
         assert_eq!(page.violations().await, Vec::<String>::new(), "{name} {width}");
         if width == 375 {
@@ -87,7 +88,8 @@ async fn sound(page: &Page, name: &str) {
         }
         page.screenshot(&format!("answers-{name}-{width}")).await;
     }
-    page.client().set_window_size(1280, 800).await.unwrap();
+    page.chrome.viewport((1280, 800), 1.0, false).await;
+    page.wait_until("innerWidth === 1280").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new(), "{name}");
 }
 

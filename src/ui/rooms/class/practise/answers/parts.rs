@@ -61,17 +61,7 @@ pub fn choice(choice: Choice<'_>) -> Html {
     let kind = if several { "checkbox" } else { "radio" };
     let one = |(at, text): (usize, &String)| {
         let on = chosen.contains(&at);
-        let onchange = {
-            let pick = pick.clone();
-            Callback::from(move |e: Event| {
-                pick.emit(at);
-                // What is checked is the answer, which may not have taken this.
-                if let Some(input) = e.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok()).filter(|_| several)
-                {
-                    input.set_checked(on);
-                }
-            })
-        };
+        let onchange = pick.reform(move |_: Event| at);
         html! {
             <li key={at}>
                 <label class={classes!("sentence", on.then_some("on"))}>
