@@ -53,7 +53,7 @@ fn what_is_set_stays_what_it_is() {
     for exercise in all() {
         digest.bytes(format!("{:?}", exercise.task).as_bytes());
     }
-    assert_eq!(digest.hex(), "a886f9a62c048724");
+    assert_eq!(digest.hex(), "3edca6ce13db2cc7");
 }
 
 #[test]
@@ -131,6 +131,74 @@ fn an_error_carried_forward_is_not_punished_again() {
         let marked = exercise.mark(&misfolded.right(), 0);
         assert_eq!(marked.got, marked.of - 4, "{}", about(&exercise));
         assert!(marked.says.iter().any(|s| s.contains("fold 2 made the other way")), "{:?}", marked.says);
+    }
+}
+
+/// Other errors that one carries through a whole sheet are taken off once as well, each acted out here on the right answer.
+#[test]
+fn a_sheet_that_is_wrong_as_a_whole_loses_two_marks_once() {
+    type Carry = fn(&SheetCells, u32) -> SheetCells;
+    let counted: Carry = |right, first_page| {
+        let mut cells = right.clone();
+        for cell in cells.side_a.iter_mut().chain(&mut cells.side_b).flatten() {
+            cell.page = cell.page.map(|p| p - first_page + 1);
+        }
+        cells
+    };
+    let through: Carry = |right, _| {
+        let mut cells = right.clone();
+        cells.side_b.iter_mut().for_each(|row| row.reverse());
+        cells
+    };
+    let sides: Carry = |right, _| SheetCells { side_a: right.side_b.clone(), side_b: right.side_a.clone() };
+    let round: Carry = |right, _| {
+        let mut cells = right.clone();
+        for side in [&mut cells.side_a, &mut cells.side_b] {
+            side.reverse();
+            for row in side.iter_mut() {
+                row.reverse();
+                row.iter_mut().for_each(|c| c.head = c.head.map(|h| h.opposite()));
+            }
+        }
+        cells
+    };
+    let heads: Carry = |right, _| {
+        let mut cells = right.clone();
+        for cell in cells.side_a.iter_mut().chain(&mut cells.side_b).flatten() {
+            cell.head = cell.head.map(|h| h.opposite());
+        }
+        cells
+    };
+    let mut seen = [0; 5];
+    for exercise in of(Kind::NumberSheet, 3).chain(of(Kind::NumberSheet, 5)) {
+        let Task::NumberSheet { first_page, .. } = exercise.task else { panic!() };
+        let Answer::Sheet(right) = exercise.right() else { panic!() };
+        for (at, carry) in [counted, through, sides, round, heads].into_iter().enumerate() {
+            let cells = carry(&right, first_page);
+            if cells == right {
+                continue;
+            }
+            let marked = exercise.mark(&Answer::Sheet(cells.clone()), 0);
+            assert_eq!(marked.got, marked.of - 4, "{} {at}: {:?}", about(&exercise), marked.says);
+            let names = ["counted from", "seen through", "the reverse", "end for end", "the other way"];
+            assert!(marked.says.iter().any(|s| names.iter().any(|n| s.contains(n))), "{:?}", marked.says);
+            assert!(marked.departs.is_some() && marked.shown.is_some(), "it is shown folded all the same");
+            // What does not follow from it is wrong by itself.
+            let mut one_more = cells;
+            let cell = &mut one_more.side_a[0][0];
+            cell.head = cell.head.map(|h| h.clockwise());
+            assert_eq!(
+                exercise.mark(&Answer::Sheet(one_more), 0).got,
+                if at == 4 { marked.of / 3 * 2 } else { marked.got - 1 }
+            );
+            seen[at] += 1;
+        }
+    }
+    assert!(seen.iter().all(|n| *n > 5), "{seen:?}");
+    for exercise in of(Kind::SetHeads, 3) {
+        let Answer::Sheet(right) = exercise.right() else { panic!() };
+        let marked = exercise.mark(&Answer::Sheet(heads(&right, 1)), 0);
+        assert_eq!(marked.got, marked.of - 4, "{}", about(&exercise));
     }
 }
 

@@ -15,6 +15,7 @@ mod case;
 mod case_asked;
 mod compare;
 mod described;
+mod exercise;
 mod extent;
 mod form;
 mod form_book;
@@ -55,6 +56,10 @@ pub use case::{CaseAct, Find};
 pub use case_asked::{BookCause, BookTold, CaseTold, InsideTold, QuestionTold, read_traced};
 pub use compare::Compared;
 pub use described::{BoundTold, DescribedTold, read_described};
+pub use exercise::{
+    BesideRight, beside_right, blank_sheet, lies_sideways, opens_at, printed_bench, printed_sheet, state_of_course,
+    state_of_folds,
+};
 pub use extent::MAX_RUNS;
 pub use job::{Casing, Paper, Planning, Tried};
 pub use job::{

@@ -8,6 +8,10 @@ use std::collections::BTreeSet;
 const UNDO_DEPTH: usize = 200;
 /// The longest name of a learner, in signs.
 pub const MAX_NAME: usize = 80;
+/// The most exercises that lie aside.
+pub const MAX_ASIDE: usize = 20;
+/// So long is counted as one sitting at the most, in seconds: who comes back the next day has not worked through the night.
+const SITTING: u64 = 3 * 3600;
 
 /// An exercise on the desk.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -33,6 +37,12 @@ pub struct OnDesk {
     /// Whether it was handed in: its answer stays as it is.
     #[serde(default)]
     pub handed_in: bool,
+    /// When this sitting began: when the exercise was first seen, or taken up again. In seconds, of a clock from outside.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub since: Option<u64>,
+    /// Seconds spent on it in sittings before.
+    #[serde(default)]
+    pub spent: u32,
 }
 
 /// The desk.
@@ -42,6 +52,8 @@ pub struct Desk {
     pub name: String,
     /// The exercise, if one was set.
     pub on_desk: Option<OnDesk>,
+    /// Exercises that were begun and laid aside for another one, the oldest first.
+    pub aside: Vec<OnDesk>,
     /// What was handed in.
     pub logbook: Logbook,
     /// Lessons that were finished, by their numbers from 1.
@@ -55,8 +67,12 @@ pub enum DeskAct {
     Restored(Box<Desk>),
     /// The learner writes their name.
     Name(String),
-    /// An exercise is set. One that lies there unfinished is laid aside.
+    /// An exercise is set. One that was begun and lies there unfinished is laid aside; one that lies aside is taken up again.
     Set(Kind, u8, u64),
+    /// The exercise on the desk is before its learner at this second of a clock.
+    Seen(u64),
+    /// It is so no more, from this second on.
+    Left(u64),
     /// Something is answered: the whole answer as it is now.
     Answer(Answer),
     /// The answer as it was one step before.
@@ -81,7 +97,32 @@ impl OnDesk {
     #[must_use]
     pub fn new(kind: Kind, level: u8, seed: u64) -> Self {
         let (past, future) = (Vec::new(), Vec::new());
-        Self { kind, level, seed, answer: Answer::Nothing, past, future, hints: 0, handed_in: false }
+        let answer = Answer::Nothing;
+        Self { kind, level, seed, answer, past, future, hints: 0, handed_in: false, since: None, spent: 0 }
+    }
+
+    /// Whether it is the exercise of these three.
+    #[must_use]
+    pub fn is(&self, kind: Kind, level: u8, seed: u64) -> bool {
+        (self.kind, self.level, self.seed) == (kind, level, seed)
+    }
+
+    /// Whether anything would be lost with it: something was answered, or a hint taken, and it is not handed in.
+    #[must_use]
+    pub fn is_begun(&self) -> bool {
+        !self.handed_in && (self.answer != Answer::Nothing || self.hints > 0)
+    }
+
+    /// Minutes spent on it up to this second of the clock, begun ones counted whole.
+    #[must_use]
+    pub fn minutes(&self, now: u64) -> u32 {
+        let seconds = u64::from(self.spent) + self.sitting(now);
+        u32::try_from(seconds.div_ceil(60).max(1)).unwrap_or(u32::MAX)
+    }
+
+    /// Seconds of this sitting.
+    fn sitting(&self, now: u64) -> u64 {
+        self.since.map_or(0, |since| now.saturating_sub(since).min(SITTING))
     }
 
     /// The exercise itself.
@@ -114,7 +155,19 @@ impl Desk {
             DeskAct::Name(name) => self.name = name.chars().take(MAX_NAME).collect(),
             DeskAct::Set(kind, level, seed) => {
                 Exercise::of(kind, level, seed).map_err(|why| why.to_string())?;
-                self.on_desk = Some(OnDesk::new(kind, level, seed));
+                self.set(OnDesk::new(kind, level, seed))?;
+            }
+            DeskAct::Seen(now) => {
+                if let Some(on_desk) = self.on_desk.as_mut().filter(|on| !on.handed_in) {
+                    on_desk.since = on_desk.since.or(Some(now));
+                }
+            }
+            DeskAct::Left(now) => {
+                if let Some(on_desk) = self.on_desk.as_mut().filter(|on| !on.handed_in) {
+                    on_desk.spent =
+                        on_desk.spent.saturating_add(u32::try_from(on_desk.sitting(now)).unwrap_or(u32::MAX));
+                    on_desk.since = None;
+                }
             }
             DeskAct::Finished(lesson) => {
                 self.lessons.insert(lesson);
@@ -157,6 +210,23 @@ impl Desk {
                 self.logbook.add(entry).map_err(|why| why.says)?;
             }
         }
+        Ok(())
+    }
+
+    /// Sets an exercise, and loses none that was begun.
+    fn set(&mut self, exercise: OnDesk) -> Result<(), String> {
+        let (kind, level, seed) = (exercise.kind, exercise.level, exercise.seed);
+        if self.on_desk.as_ref().is_some_and(|on| on.is_begun() && on.is(kind, level, seed)) {
+            return Ok(());
+        }
+        let again = self.aside.iter().position(|on| on.is(kind, level, seed)).map(|at| self.aside.remove(at));
+        if let Some(begun) = self.on_desk.take_if(|on| on.is_begun()) {
+            if self.aside.len() >= MAX_ASIDE {
+                return Err(format!("{MAX_ASIDE} exercises lie aside. Take one up again and hand it in first."));
+            }
+            self.aside.push(OnDesk { since: None, ..begun });
+        }
+        self.on_desk = Some(again.unwrap_or(exercise));
         Ok(())
     }
 
@@ -217,6 +287,52 @@ mod tests {
             assert!(hinted.got < whole.got && hinted.hints == hints);
         }
         assert_eq!(desk.after(DeskAct::Hint).1.unwrap(), "There is no further hint.");
+    }
+
+    #[test]
+    fn what_was_begun_is_laid_aside_and_taken_up_again_as_it_was() {
+        let begun = [DeskAct::Set(Kind::MakeUp, 1, 1), DeskAct::Answer(Answer::MakeUp(vec![16])), DeskAct::Hint];
+        let first = begun.into_iter().fold(Desk::default(), |desk, act| done(&desk, act));
+        let answered = first.on_desk.clone().unwrap();
+        let other = done(&first, DeskAct::Set(Kind::Bolts, 1, 1));
+        assert_eq!((other.aside.len(), other.on_desk.as_ref().unwrap().kind), (1, Kind::Bolts));
+        // Nothing was done to this one: it does not lie aside when the first is taken up again.
+        let again = done(&other, DeskAct::Set(Kind::MakeUp, 1, 1));
+        assert_eq!((again.aside.len(), again.on_desk.as_ref()), (0, Some(&answered)));
+        assert_eq!(done(&again, DeskAct::Set(Kind::MakeUp, 1, 1)), again, "set again it stays as it is");
+        let handed = done(&again, DeskAct::HandIn { date: String::new(), minutes: 1 });
+        let anew = done(&handed, DeskAct::Set(Kind::MakeUp, 1, 1));
+        assert_eq!(anew.on_desk, Some(OnDesk::new(Kind::MakeUp, 1, 1)), "what was handed in begins anew");
+    }
+
+    #[test]
+    fn more_than_lie_aside_are_refused_and_none_is_lost() {
+        let mut desk = Desk::default();
+        for seed in 0..=MAX_ASIDE as u64 {
+            desk = done(&desk, DeskAct::Set(Kind::MakeUp, 1, seed));
+            desk = done(&desk, DeskAct::Answer(Answer::MakeUp(vec![seed as u32])));
+        }
+        let (after, refused) = desk.after(DeskAct::Set(Kind::Bolts, 1, 1));
+        assert!(refused.unwrap().contains("lie aside"));
+        assert_eq!(after, desk);
+        let swapped = done(&desk, DeskAct::Set(Kind::MakeUp, 1, 3));
+        assert_eq!(swapped.aside.len(), MAX_ASIDE, "one of them can be taken up for the one that lies there");
+    }
+
+    #[test]
+    fn minutes_are_those_before_the_learner() {
+        let desk = done(&Desk::default(), DeskAct::Set(Kind::MakeUp, 1, 1));
+        let on = |desk: &Desk| desk.on_desk.clone().unwrap();
+        assert_eq!(on(&desk).minutes(5_000), 1);
+        let desk = done(&desk, DeskAct::Seen(1_000));
+        assert_eq!(done(&desk, DeskAct::Seen(9_000)), desk, "it was seen before");
+        assert_eq!(on(&desk).minutes(1_000 + 61), 2);
+        let desk = done(&desk, DeskAct::Left(1_000 + 120));
+        assert_eq!(on(&desk).minutes(9_000), 2);
+        let desk = done(&desk, DeskAct::Seen(20_000));
+        assert_eq!(on(&desk).minutes(20_000 + 60), 3);
+        assert_eq!(on(&desk).minutes(u64::MAX), 2 + 180, "no sitting lasts longer");
+        assert_eq!(on(&desk).minutes(0), 2, "a clock that was put back takes nothing off");
     }
 
     #[test]

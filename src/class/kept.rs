@@ -1,6 +1,6 @@
 //! The desk as text, as the browser keeps it beside the job.
 
-use super::desk::{Desk, MAX_NAME, OnDesk};
+use super::desk::{Desk, MAX_ASIDE, MAX_NAME, OnDesk};
 use crate::practice::{Entry, LEVELS, Logbook};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
@@ -28,6 +28,8 @@ struct Kept {
     #[serde(default)]
     on_desk: Option<OnDesk>,
     #[serde(default)]
+    aside: Vec<OnDesk>,
+    #[serde(default)]
     logbook: Vec<Entry>,
     #[serde(default)]
     lessons: BTreeSet<u8>,
@@ -45,6 +47,7 @@ pub fn write_desk(desk: &Desk) -> String {
         backmark_desk: FORM,
         name: desk.name.clone(),
         on_desk: desk.on_desk.clone(),
+        aside: desk.aside.clone(),
         logbook: desk.logbook.entries().to_vec(),
         lessons: desk.lessons.clone(),
     };
@@ -63,12 +66,15 @@ pub fn read_desk(text: &str) -> Result<Desk, NotRead> {
     let kept: Kept = serde_json::from_str(text).map_err(damaged)?;
     let logbook = Logbook::of(kept.logbook).map_err(|why| NotRead::Damaged(format!("{}: {}", why.at, why.says)))?;
     // An exercise that no program sets would only stand in the way.
-    let on_desk = kept.on_desk.filter(|on| (1..=LEVELS).contains(&on.level) && on.exercise().is_ok());
+    let can_be_set = |on: &OnDesk| (1..=LEVELS).contains(&on.level) && on.exercise().is_ok();
+    let on_desk = kept.on_desk.filter(can_be_set);
+    let aside = kept.aside.into_iter().take(MAX_ASIDE).filter(can_be_set).collect();
     let name = kept.name.chars().take(MAX_NAME).collect();
-    Ok(Desk { name, on_desk, logbook, lessons: kept.lessons })
+    Ok(Desk { name, on_desk, aside, logbook, lessons: kept.lessons })
 }
 
-/// What two windows kept, as one: all that was handed in in either, and the desk of ours. Of entries that both have, each is there
+/// What two windows kept, as one: all that was handed in in either, and the desk of ours. What was begun in theirs lies aside
+/// then, as far as there is room. Of entries that both have, each is there
 /// as often as in the window that has it more often.
 #[must_use]
 pub fn merged(ours: &Desk, theirs: &Desk) -> Desk {
@@ -82,7 +88,17 @@ pub fn merged(ours: &Desk, theirs: &Desk) -> Desk {
     }
     let lessons = ours.lessons.union(&theirs.lessons).copied().collect();
     let name = if ours.name.is_empty() { theirs.name.clone() } else { ours.name.clone() };
-    Desk { name, on_desk: ours.on_desk.clone().or_else(|| theirs.on_desk.clone()), logbook, lessons }
+    let on_desk = ours.on_desk.clone().or_else(|| theirs.on_desk.clone());
+    let mut aside = ours.aside.clone();
+    for begun in theirs.aside.iter().chain(&theirs.on_desk).filter(|on| on.is_begun()) {
+        let here = |on: &OnDesk| on.is(begun.kind, begun.level, begun.seed);
+        // What ours handed in, or wrote further, is not there a second time.
+        let handed_in = logbook.entries().iter().any(|e| begun.is(e.kind, e.level, e.seed));
+        if aside.len() < MAX_ASIDE && !handed_in && !aside.iter().chain(&on_desk).any(here) {
+            aside.push(OnDesk { since: None, ..begun.clone() });
+        }
+    }
+    Desk { name, on_desk, aside, logbook, lessons }
 }
 
 #[cfg(test)]
@@ -133,6 +149,18 @@ mod tests {
         assert_eq!(seeds, [1, 2, 3, 3, 4]);
         assert_eq!(merged(&both, &theirs), both);
         assert_eq!(both.on_desk, ours.on_desk);
+    }
+
+    #[test]
+    fn what_was_begun_in_another_window_lies_aside() {
+        let begun = |kind| done([DeskAct::Set(kind, 1, 1), DeskAct::Hint]);
+        let (ours, theirs) = (begun(Kind::MakeUp), begun(Kind::Bolts));
+        let both = merged(&ours, &theirs);
+        assert_eq!((both.on_desk.as_ref(), both.aside.len()), (ours.on_desk.as_ref(), 1));
+        assert_eq!(merged(&both, &theirs), both, "once");
+        assert_eq!(read_desk(&write_desk(&both)).unwrap(), both);
+        let handed = ours.after(DeskAct::HandIn { date: String::new(), minutes: 1 }).0;
+        assert!(merged(&handed, &begun(Kind::MakeUp)).aside.is_empty(), "what was handed in is not begun again");
     }
 
     proptest! {

@@ -3,6 +3,7 @@
 //! ```text
 //! DeskAct ─ Desk ─┬─ on_desk   the exercise, the answer so far with its steps back, hints taken, whether it was handed in
 //!                 ├─ logbook   what was handed in
+//!                 ├─ aside     exercises that were begun and laid aside for another one
 //!                 └─ lessons   which were finished
 //! Desk ─ write_desk ─ text ─ read_desk ─ Desk            two windows: merged
 //! ```
@@ -12,5 +13,5 @@
 mod desk;
 mod kept;
 
-pub use desk::{Desk, DeskAct, MAX_NAME, OnDesk};
+pub use desk::{Desk, DeskAct, MAX_ASIDE, MAX_NAME, OnDesk};
 pub use kept::{NotRead, merged, read_desk, write_desk};

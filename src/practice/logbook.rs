@@ -238,7 +238,8 @@ impl Logbook {
     }
 
     /// The first number from which this kind and level was not made.
-    fn new_seed(&self, kind: Kind, level: u8) -> u64 {
+    #[must_use]
+    pub fn new_seed(&self, kind: Kind, level: u8) -> u64 {
         let used: std::collections::BTreeSet<u64> =
             self.0.iter().filter(|e| (e.kind, e.level) == (kind, level)).map(|e| e.seed).collect();
         (1..).find(|seed| !used.contains(seed)).unwrap_or(1)

@@ -19,6 +19,7 @@
 //! | `task`, `answer`, `marked` | the values: what is set, what is given, what it is worth |
 //! | `make` | makes tasks from dice |
 //! | `judge` | right answers, and marking |
+//! | `unanswered` | what of an answer is still empty |
 //! | `hint` | three hints to every exercise |
 //! | `lesson` | a path of lessons on the bench, with goals that can be checked |
 //! | `outcome` | published learning outcomes that an exercise serves |
@@ -39,12 +40,13 @@ mod marked;
 mod outcome;
 mod task;
 mod worksheet;
+mod unanswered;
 
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};
 pub use exercise::Exercise;
 pub use hint::Hint;
-pub use judge::HINTS_COST;
+pub use judge::{HINTS_COST, fault_words};
 pub use kind::{Kind, LEVELS, NoExercise};
 pub use logbook::{Entry, Logbook, MOST_ENTRIES, Next, NotKept, RULES, Total};
 pub use marked::{Departs, Item, Marked, Shown, halves};

@@ -126,11 +126,13 @@ const fn part(way: &Way, joined: Joined) -> Part {
     Part { course: way.course, pages: way.pages, joined }
 }
 
-/// Sections that a person made up, as their pages; what is no size of a course is put together from several.
+/// Sections that a person made up, as their pages, in every way of folding them that is worth telling; what is no size of a
+/// course is put together from several. A size that can be folded otherwise, of pieces put together, is folded so in all
+/// sections or in none.
 ///
 /// # Errors
 /// Where a section can't be folded.
-pub(super) fn by_hand(pages: &[u32], ways: &Ways) -> Result<Vec<Made>, Refusal> {
+pub(super) fn by_hand(pages: &[u32], ways: &Ways) -> Result<Vec<Vec<Made>>, Refusal> {
     if pages.is_empty() || pages.len() > MOST_SECTIONS as usize {
         return Err(Refusal::new("made_up", format!("A book here has 1 to {MOST_SECTIONS} sections.")));
     }
@@ -145,7 +147,15 @@ pub(super) fn by_hand(pages: &[u32], ways: &Ways) -> Result<Vec<Made>, Refusal> 
         put_together(*pages, ways)
             .ok_or_else(|| refuse(format!("No course at hand folds {pages} pages from this sheet.")))
     };
-    pages.iter().enumerate().map(one).collect()
+    let usual: Vec<Made> = pages.iter().enumerate().map(one).collect::<Result<_, _>>()?;
+    let mut all = vec![usual];
+    for size in [32, 24] {
+        let Some(way) = ways.of_pieces(size) else { continue };
+        let other = |made: &Made| if pages_of(made) == size { vec![part(way, Joined::Main)] } else { made.clone() };
+        let otherwise: Vec<Vec<Made>> = all.iter().map(|sections| sections.iter().map(other).collect()).collect();
+        all.extend(otherwise.into_iter().filter(|o| !all.contains(o)).collect::<Vec<_>>());
+    }
+    Ok(all)
 }
 
 /// One course, or the largest with the others in its middle, a four round it.

@@ -118,6 +118,12 @@ impl Plan {
     pub fn pages_of_sections(&self) -> Vec<u32> {
         self.sections.iter().map(|section| section.pages).collect()
     }
+
+    /// Whether nothing in [`CRITERIA`] puts it behind another plan for the same book.
+    #[must_use]
+    pub fn stands_no_lower_than(&self, other: &Self) -> bool {
+        self.rank <= other.rank
+    }
 }
 
 impl Job {
@@ -169,8 +175,8 @@ pub fn plan(job: &Job, by_hand: Option<&[u32]>) -> Result<Plans, Refusal> {
         );
         return Err(Refusal::new("sheet", says));
     }
-    let mut by_hand =
-        by_hand.map(|pages| make_up::by_hand(pages, &ways)).transpose()?.map(|m| reckon::plan(job, &ways, m));
+    let by_hand = by_hand.map(|pages| make_up::by_hand(pages, &ways)).transpose()?.unwrap_or_default();
+    let mut by_hand: Vec<Plan> = by_hand.into_iter().map(|sections| reckon::plan(job, &ways, sections)).collect();
     let mut plans: Vec<Plan> =
         make_up::all(job.extent, &ways).into_iter().map(|sections| reckon::plan(job, &ways, sections)).collect();
     if plans.is_empty() {
@@ -188,7 +194,8 @@ pub fn plan(job: &Job, by_hand: Option<&[u32]>) -> Result<Plans, Refusal> {
     let leaf = job.leaf();
     Ok(Plans {
         leaf_mm: [leaf.width.mm(), leaf.height.mm()],
-        by_hand,
+        // Of the ways of folding what a person made up, the best.
+        by_hand: by_hand.into_iter().min_by_key(|plan| plan.rank),
         plans,
         more,
         ranked_by: CRITERIA.to_vec(),

@@ -34,9 +34,9 @@ pub(super) struct Rank {
     pub sheets: u64,
 }
 
-/// Sorts the plans, the best first, and says of each why it stands behind the first. The one made up by hand is
+/// Sorts the plans, the best first, and says of each why it stands behind the first. What was made up by hand is
 /// measured against them.
-pub(super) fn rank(plans: &mut [Plan], by_hand: &mut Option<Plan>) {
+pub(super) fn rank(plans: &mut [Plan], by_hand: &mut [Plan]) {
     // Only plans that can be carried out say what paper is needed.
     let fewest = plans.iter().map(|p| p.rank.wrong).min().unwrap_or(0);
     let least = plans.iter().filter(|p| p.rank.wrong == fewest).map(|p| p.sheets_run).min().unwrap_or(0).max(1);

@@ -25,8 +25,9 @@ fn touches(fault: &Fault, sections: u32) -> Vec<u32> {
     }
 }
 
-/// A fault in a few words.
-fn told(fault: &Fault) -> String {
+/// A fault in a few words: "section 5 is missing".
+#[must_use]
+pub fn fault_words(fault: &Fault) -> String {
     match *fault {
         Fault::Missing { section } => format!("section {section} is missing"),
         Fault::Double { section } => format!("section {section} is there twice"),
@@ -112,8 +113,8 @@ pub(super) fn mark(
         };
         let text = pointed.section.map_or_else(String::new, |s| s.to_string());
         items.push(Item::new(of("section"), text, named, NUMBER).worth(section));
-        let text = pointed.fault.as_ref().map_or_else(String::new, told);
-        items.push(Item::new(of("cause"), text, told(fault), CAUSE).worth(cause));
+        let text = pointed.fault.as_ref().map_or_else(String::new, fault_words);
+        items.push(Item::new(of("cause"), text, fault_words(fault), CAUSE).worth(cause));
     }
     let text = check.and_then(|n| checks.get((n as usize).checked_sub(1)?)).cloned().unwrap_or_default();
     let ok = explanations.iter().any(|e| e.next_check == text);

@@ -1,7 +1,7 @@
 //! A book made up in sections.
 
 use super::{CAUSE, CHECK, NUMBER, not_given};
-use crate::book::{Job, Plan, Plans, plan};
+use crate::book::{Job, Plans, plan};
 use crate::practice::marked::{Item, Marked};
 
 /// The plans for a book; `None` where there is none.
@@ -11,13 +11,6 @@ pub fn plans(job: &Job) -> Option<Plans> {
 
 fn list(pages: &[u32]) -> String {
     pages.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
-}
-
-/// Whether a plan made by hand stands no lower than the first.
-fn as_good(plan: &Plan, first: &Plan) -> bool {
-    plan.pages_of_sections() == first.pages_of_sections()
-        || plan.behind.starts_with("It is as good")
-        || plan.behind.starts_with("It would stand before")
 }
 
 pub(super) fn mark(job: &Job, given: &[u32]) -> Option<Marked> {
@@ -46,7 +39,7 @@ pub(super) fn mark(job: &Job, given: &[u32]) -> Option<Marked> {
     };
     let blanks = held.map(|p| p.blanks);
     let even = blanks.is_some_and(|b| b <= first.blanks);
-    let best = held.is_some_and(|p| as_good(p, first));
+    let best = held.is_some_and(|p| p.stands_no_lower_than(first));
     let behind = held.map(|p| p.behind.clone()).unwrap_or_default();
     let more = format!("{} pages stay blank, and {} would do.", blanks.unwrap_or(0), first.blanks);
     Some(Marked::of_items(vec![

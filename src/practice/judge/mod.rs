@@ -15,6 +15,7 @@ use super::answer::Answer;
 use super::marked::{Marked, halves};
 use super::task::Task;
 
+pub use book::fault_words;
 pub(super) use book::faults;
 pub(super) use make_up::plans;
 pub(super) use sheet::{landing, printed_side};

@@ -1,5 +1,7 @@
 //! Numbers and heads on a sheet.
 
+mod carried;
+
 use super::{FOLD, HEAD, NUMBER};
 use crate::fold::misfold::{FoundPage, PrintedPage};
 use crate::fold::{Course, Direction, Face, Landing, Side, Worked};
@@ -32,11 +34,19 @@ struct Place {
     side: Side,
     row: usize,
     seen: usize,
+    /// The row and column opposite, as seen, if the sheet is turned half round.
+    opposite: (usize, usize),
     face: Face,
     /// The page and the head that are right.
     page: u32,
     head: Direction,
     given: Cell,
+}
+
+impl Place {
+    fn is_right(&self, first_page: u32, numbers: bool) -> bool {
+        self.given.head == Some(self.head) && (!numbers || self.given.page == Some(self.page + first_page - 1))
+    }
 }
 
 fn places(landing: &Landing, given: Option<&SheetCells>) -> Vec<Place> {
@@ -46,67 +56,70 @@ fn places(landing: &Landing, given: Option<&SheetCells>) -> Vec<Place> {
             for (seen, page) in cells.into_iter().enumerate() {
                 let of = given.map(|g| if side == Side::A { &g.side_a } else { &g.side_b });
                 let given = of.and_then(|s| s.get(row)?.get(seen)).copied().unwrap_or_default();
-                places.push(Place { side, row, seen, face: page.face, page: page.page, head: page.head, given });
+                let opposite = (
+                    (landing.rows as usize).saturating_sub(row + 1),
+                    (landing.columns as usize).saturating_sub(seen + 1),
+                );
+                places.push(Place {
+                    side,
+                    row,
+                    seen,
+                    opposite,
+                    face: page.face,
+                    page: page.page,
+                    head: page.head,
+                    given,
+                });
             }
         }
     }
     places
 }
 
-/// The numbers and heads of the sheet with one fold made the other way, if that is what was numbered.
-fn followed(course: &Course, places: &[Place], first_page: u32) -> Option<(u32, Landing)> {
-    let scheme = course.scheme()?;
-    (1..=u32::try_from(scheme.folds.len()).ok()?).find_map(|fold| {
-        let other = Landing::of(&scheme.fold_other_way(fold)).ok()?;
-        let number = |p: &Place| other.page_on(&p.face).map(|page| page + first_page - 1);
-        let differs = places.iter().any(|p| number(p) != Some(p.page + first_page - 1));
-        (differs && places.iter().all(|p| p.given.page.is_some() && p.given.page == number(p))).then_some((fold, other))
-    })
-}
-
-fn head_text(head: Option<Direction>) -> String {
-    head.map_or_else(String::new, |h| head_word(h).into())
-}
-
 /// Marks numbers and heads, or heads alone.
 pub(super) fn mark(course: &Course, first_page: u32, given: Option<&SheetCells>, numbers: bool) -> Option<Marked> {
     let landing = landing(course)?;
     let places = places(&landing, given);
-    let followed = if numbers { followed(course, &places, first_page) } else { None };
-    // A fold told wrong is one fault, and what follows from it is right: as much is taken off as a fold is worth.
+    let followed = carried::error(course, &places, first_page, numbers);
+    // One error is taken off once, and what follows from it is right: as much as a fold is worth.
     let mut off = FOLD;
     let mut items = Vec::new();
-    for place in &places {
-        let at = format!(
+    for (at, place) in places.iter().enumerate() {
+        let carried = followed.as_ref().and_then(|f| Some((f, f.cells.get(at)?)));
+        let mut judged = |item: Item, right: bool, follows: bool| {
+            let of = item.of;
+            match carried.filter(|_| follows && !right) {
+                _ if right => item.worth(of),
+                None => item,
+                Some((error, _)) if off > 0 => {
+                    off = off.saturating_sub(of);
+                    item.saying(error.says.clone())
+                }
+                Some(_) => item.worth(of).saying("What follows from that is not taken off again."),
+            }
+        };
+        let name = format!(
             "side {}, row {}, column {}",
             if place.side == Side::A { "A" } else { "B" },
             place.row + 1,
             place.seen + 1
         );
-        let right = place.page + first_page - 1;
+        let due = place.page + first_page - 1;
         if numbers {
             let text = place.given.page.map_or_else(String::new, |p| p.to_string());
-            let item = Item::new(format!("The number on {at}"), text, right.to_string(), NUMBER);
-            items.push(match (&followed, place.given.page) {
-                (_, Some(page)) if page == right => item.worth(NUMBER),
-                (Some((fold, _)), Some(_)) if off > 0 => {
-                    off = off.saturating_sub(NUMBER);
-                    item.saying(format!("This is the sheet with fold {fold} made the other way."))
-                }
-                (Some((fold, _)), Some(_)) => {
-                    item.worth(NUMBER).saying(format!("What follows from fold {fold} is not taken off again."))
-                }
-                _ => item,
-            });
+            let item = Item::new(format!("The number on {name}"), text, due.to_string(), NUMBER);
+            let follows = carried.is_some_and(|(_, cell)| cell.page == place.given.page);
+            items.push(judged(item, place.given.page == Some(due), follows));
         }
-        let item =
-            Item::new(format!("The head on {at}"), head_text(place.given.head), head_text(Some(place.head)), HEAD);
-        let other = followed.as_ref().and_then(|(_, l)| l.page(l.page_on(&place.face)?)).map(|p| p.head);
-        let fits = place.given.head == Some(place.head) || (other.is_some() && place.given.head == other);
-        items.push(item.worth(if fits { HEAD } else { 0 }));
+        let text = |head: Option<Direction>| head.map_or("", head_word);
+        let item = Item::new(format!("The head on {name}"), text(place.given.head), text(Some(place.head)), HEAD);
+        // Of a sheet with numbers the error was taken off there.
+        let follows = place.given.head.is_some() && carried.is_some_and(|(_, cell)| cell.head == place.given.head);
+        let as_the_numbers = numbers && follows && followed.as_ref().is_some_and(|f| f.by_numbers);
+        items.push(judged(item, place.given.head == Some(place.head) || as_the_numbers, follows));
     }
     let mut marked = Marked::of_items(items);
-    if given.is_some() && !marked.all_right() {
+    if given.is_some() && !places.iter().all(|p| p.is_right(first_page, numbers)) {
         let pages = read(&landing, &places, first_page, numbers);
         marked.departs = departs(&pages, first_page, numbers);
         let side = |side| printed(&landing, &places, side, first_page, numbers);

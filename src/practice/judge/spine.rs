@@ -1,7 +1,7 @@
 //! Back marks laid out.
 
 use super::{CAUSE, CHECK, NUMBER, not_given};
-use crate::marks::{BackMarks, Backs, Design, MOST_SECTIONS, Warning};
+use crate::marks::{BackMarks, Backs, Design, Edge, MOST_SECTIONS, Warning};
 use crate::practice::marked::{Item, Marked};
 use crate::units::mm;
 
@@ -59,9 +59,13 @@ pub(super) fn mark(sections: u32, spine_mm: f64, backs: &Backs, given: Option<&D
     let given = given.map(|g| Design { spine_mm, ..*g });
     let finite = |d: &Design| [d.first_mm, d.step_mm, d.length_mm].iter().all(|v| v.is_finite());
     let usable = given.filter(|d| finite(d) && d.levels <= MOST_SECTIONS);
-    let refused = usable.and_then(|d| d.check(sections).err()).map(|why| why.says);
+    let refused = usable.and_then(|d| d.check(sections).err());
     let good = usable.filter(|_| refused.is_none());
-    let found = good.map(|d| warnings(&d, sections, backs));
+    // Marks that run off the foot are taken off once: all else about them can be told.
+    let off = refused.as_ref().is_some_and(|why| why.at == "levels") && usable.is_some_and(|d| d.levels > 0);
+    let at_foot = |w: &Warning| matches!(w, Warning::InTrim { edge: Edge::Foot, .. });
+    let told_of = |d: Design| warnings(&d, sections, backs).into_iter().filter(|w| !(off && at_foot(w))).collect();
+    let found: Option<Vec<Warning>> = if off { usable } else { good }.map(told_of);
     let text = usable.map_or_else(String::new, |d| told(&d));
     let item = |what: &str, of: u32, which: usize| {
         let mine = found.as_ref().map(|all| all.iter().filter(|w| family(w) == which).map(Warning::says));
@@ -73,7 +77,7 @@ pub(super) fn mark(sections: u32, spine_mm: f64, backs: &Backs, given: Option<&D
     };
     let fits = Item::new("All marks stand on the spine", text.clone(), right.clone(), CAUSE)
         .worth(if good.is_some() { CAUSE } else { 0 })
-        .saying(refused.unwrap_or_default());
+        .saying(refused.map(|why| why.says).unwrap_or_default());
     Some(Marked::of_items(vec![
         fits,
         item("No two sections share a level", NUMBER, 0),

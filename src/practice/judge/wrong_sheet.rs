@@ -105,7 +105,6 @@ pub(super) fn mark(task: &Task, answer: &Answer) -> Option<Marked> {
     }
     let text = |number: u32| set.checks.get((number as usize).checked_sub(1)?).cloned();
     let given_check = check.and_then(text).unwrap_or_default();
-    let sets = if causes.is_empty() { set.accepted.clone() } else { vec![accepted.clone()] };
     let all: Vec<Cause> = set.accepted.iter().flatten().cloned().collect();
     let right_check = set.checks.iter().find(|c| settles(c, &all)).cloned().unwrap_or_default();
     // Whatever settles a cause that fits counts, whichever was named: look-alikes are told apart by looking.
@@ -125,7 +124,6 @@ pub(super) fn mark(task: &Task, answer: &Answer) -> Option<Marked> {
                     .into(),
             );
         }
-        let _ = sets;
         return Some(marked);
     }
     let named = match causes.as_slice() {

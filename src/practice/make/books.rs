@@ -75,7 +75,8 @@ pub(super) fn make_up(level: u8, dice: &mut Dice) -> Option<Task> {
         2 => 16 * from_to(5, 15, dice),
         3 => 8 * from_to(12, 30, dice),
         4 => 4 * from_to(24, 80, dice),
-        _ => 2 * from_to(60, 180, dice),
+        // Whatever is done, pages stay blank.
+        _ => 4 * from_to(30, 90, dice) + 2,
     };
     let grammage = f64::from(from_to(8, 10, dice) * 10);
     let mut job = Job {

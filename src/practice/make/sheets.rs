@@ -4,7 +4,7 @@ use super::{checks, from_to, one_of};
 use crate::dice::Dice;
 use crate::finish::Size;
 use crate::fold::misfold::{Cause, act_out, look_alikes};
-use crate::fold::{Course, Family, Landing, Scheme, Side, Worked, courses, library};
+use crate::fold::{Course, Landing, Scheme, Side, Worked, courses};
 use crate::paper::{Length, Stock, Trims};
 use crate::practice::judge;
 use crate::practice::task::{PrintedCell, Task};
@@ -13,8 +13,34 @@ use crate::practice::task::{PrintedCell, Task};
 /// practice, no source.
 const PAGES: [&[u32]; 5] = [&[4, 8], &[8, 12], &[16], &[24, 32], &[24, 32, 36]];
 
-/// The most panels of a slit sheet that is set.
-const SLIT_PANELS: u32 = 16;
+/// The sheets folded whole that are set, by their names among the courses at hand. A list of its own, and in an order of its
+/// own: what is set for a seed stays so when a course is added. A further sheet would set other exercises, so it needs a kind or
+/// a level of its own.
+const WHOLE: [&str; 15] = [
+    "Four, one fold",
+    "Eight, two right-angle folds",
+    "Eight, two parallel folds",
+    "Twelve, letter fold and right angle",
+    "Twelve, zig-zag and right angle",
+    "Sixteen, three folds",
+    "Sixteen, two parallel and right angle",
+    "Sixteen, right angle and two parallel",
+    "Sixteen, imposed from the centre",
+    "Twenty-four, letter fold and two right angles",
+    "Twenty-four, twelves without cutting",
+    "Thirty-two, four right-angle folds",
+    "Thirty-two, three right-angle and parallel",
+    "Thirty-six, zig-zag, letter fold and right angle",
+    "Sixty-four, five folds",
+];
+
+/// The slit sheets that are set, likewise.
+const SLIT: [&str; 4] = [
+    "Twelves, off-cut inset",
+    "Twelves from the centre, off-cut inset",
+    "Twenty-four, sixteen with eight inset",
+    "Thirty-two, sixteen in sixteen",
+];
 
 /// Sections of a book that a sheet is taken from.
 const SECTIONS: u32 = 12;
@@ -26,11 +52,26 @@ struct Sheet {
     landing: Landing,
 }
 
+/// The courses of these names, in the order of the list.
+fn named(names: &[&'static str]) -> Vec<(&'static str, Course)> {
+    let all = courses();
+    let one = |name: &&'static str| all.iter().find(|n| n.name == *name).map(|n| (*name, n.course.clone()));
+    names.iter().filter_map(one).collect()
+}
+
+/// What a sheet folded whole is called, if it is one of those that are set, however its folds are told.
+fn name_of(scheme: &Scheme) -> Option<&'static str> {
+    let own = scheme.right_and_bottom()?;
+    let same = |course: &Course| course.scheme().and_then(|s| s.right_and_bottom()).as_ref() == Some(&own);
+    named(&WHOLE).into_iter().find_map(|(name, course)| same(&course).then_some(name))
+}
+
 /// A sheet that is folded whole. From the second level on each fold may land over or under.
 fn scheme(level: u8, dice: &mut Dice) -> Option<(String, Scheme)> {
     let pages = PAGES.get(usize::from(level).checked_sub(1)?)?;
-    let of_level: Vec<_> = library().into_iter().filter(|n| pages.contains(&n.scheme.pages())).collect();
-    let mut scheme = one_of(&of_level, dice)?.scheme.clone();
+    let whole = named(&WHOLE).into_iter().filter_map(|(_, course)| course.scheme());
+    let of_level: Vec<Scheme> = whole.filter(|scheme| pages.contains(&scheme.pages())).collect();
+    let mut scheme = one_of(&of_level, dice)?.clone();
     for fold in 1..=u32::try_from(scheme.folds.len()).ok()? {
         // The folio can only be varied so.
         if dice.below(2) == 1 && (level > 1 || scheme.folds.len() == 1) {
@@ -41,8 +82,8 @@ fn scheme(level: u8, dice: &mut Dice) -> Option<(String, Scheme)> {
     if !landing.loose_leaves.is_empty() {
         return None;
     }
-    let name = match scheme.named() {
-        Some(named) => named.name.to_owned(),
+    let name = match name_of(&scheme) {
+        Some(name) => name.to_owned(),
         None => format!("{} pages in {} folds", scheme.pages(), scheme.folds.len()),
     };
     Some((name, scheme))
@@ -50,11 +91,10 @@ fn scheme(level: u8, dice: &mut Dice) -> Option<(String, Scheme)> {
 
 /// A sheet that is slit, of one section.
 fn slit(dice: &mut Dice) -> Option<Sheet> {
-    let fits = |c: &Course| c.rows * c.columns <= SLIT_PANELS && c.copies.len() == 1 && c.sections() == 1;
-    let slit: Vec<_> = courses().into_iter().filter(|n| n.family == Family::Inset && fits(&n.course)).collect();
-    let named = one_of(&slit, dice)?;
-    let landing = judge::landing(&named.course)?;
-    Some(Sheet { name: named.name.to_owned(), course: named.course.clone(), landing })
+    let slit = named(&SLIT);
+    let (name, course) = one_of(&slit, dice)?;
+    let landing = judge::landing(course)?;
+    Some(Sheet { name: (*name).to_owned(), course: course.clone(), landing })
 }
 
 /// Whole sheets, and slit ones at the highest level.
@@ -171,4 +211,17 @@ pub(super) fn bolts(level: u8, dice: &mut Dice) -> Option<Task> {
     // A sheet without a bolt asks nothing, but for the folio to begin with.
     Worked::of(&course).ok()?;
     Some(Task::Bolts { name, course, sheet, trims, caliper: stock.caliper() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_sheet_that_is_set_is_at_hand() {
+        assert_eq!(named(&WHOLE).len(), WHOLE.len());
+        assert!(named(&WHOLE).iter().all(|(_, course)| course.scheme().is_some()));
+        assert_eq!(named(&SLIT).len(), SLIT.len());
+        assert!(named(&SLIT).iter().all(|(_, course)| course.scheme().is_none() && judge::landing(course).is_some()));
+    }
 }

@@ -28,7 +28,7 @@ impl Hands {
 }
 
 /// The moment on another rule: after as many folds, and then as far slit and opened.
-fn matching(own: Rule, other: Rule, at: f64) -> f64 {
+pub(super) fn matching(own: Rule, other: Rule, at: f64) -> f64 {
     let folds = own.folds as f64;
     if at <= folds { at.min(other.folds as f64) } else { other.clamp(other.folds as f64 + at - folds) }
 }

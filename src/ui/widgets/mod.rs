@@ -1,5 +1,6 @@
 //! Pieces that rooms share.
 
+pub mod cells;
 mod count;
 mod dialog;
 mod strip;

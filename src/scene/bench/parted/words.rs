@@ -19,10 +19,14 @@ pub(super) fn says(bench: &Bench, step: usize, lay: Lay, moving: bool) -> String
     let mut says = Vec::new();
     if let Some(Act::Inset { guest, host }) = acts.first() {
         let slides = if moving { "slides into" } else { "lies now in" };
-        says.push(format!(
-            "The piece with {} to {} {slides} the middle of that with {} to {}.",
-            guest.0, guest.1, host.0, host.1
-        ));
+        says.push(match (guest.0, host.0) {
+            // Nothing is printed on a blank sheet.
+            (0, 0) => format!("One piece {slides} the middle of the other."),
+            _ => format!(
+                "The piece with {} to {} {slides} the middle of that with {} to {}.",
+                guest.0, guest.1, host.0, host.1
+            ),
+        });
     }
     match slits {
         0 => {}

@@ -1,7 +1,7 @@
 //! A bench of its own: a state and hands beside those of the job, so that what is done here leaves the job as it is.
 
-use crate::app::{Action, Effect, State, update};
-use crate::scene::Bench;
+use crate::app::{Action, Effect, State, Task, printed_bench, state_of_folds, update};
+use crate::scene::{Bench, Printing};
 use crate::ui::bench::{CanvasProps, Hands, Pointed, follow, on_key, setting, use_canvas};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
@@ -25,6 +25,8 @@ pub struct Stand {
     pub bench: Option<Shared<Bench>>,
     /// Puts another state there.
     pub put: Callback<State>,
+    /// Whether it is printed otherwise than for its folds: an exercise.
+    pub of_exercise: bool,
 }
 
 #[derive(Clone, PartialEq)]
@@ -46,6 +48,14 @@ impl Reducible for Own {
     fn reduce(self: Rc<Self>, action: Do) -> Rc<Self> {
         let mut next = (*self).clone();
         match action {
+            // Led back by hand, a fold of a way that is being made is taken back.
+            Do::Act(Action::Try { folds, at }) if self.state.look.task == Task::Make => {
+                let course = &self.state.sheet().course;
+                let mut state = state_of_folds(course.rows, course.columns, &folds);
+                (state.look.at, state.look.lay) = (at, self.state.look.lay);
+                next.effects.push(Effect::Settle((at.max(0.0) * 1000.0) as u32));
+                (next.state, next.turn) = (Rc::new(state), self.turn + 1);
+            }
             Do::Act(action) => {
                 let (state, mut effects) = update(&self.state, action);
                 if state == *self.state && effects.is_empty() {
@@ -71,6 +81,13 @@ impl Reducible for Own {
 /// A bench of its own with a state to begin with. `keys` says whether keys go to it, and not to the job.
 #[hook]
 pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
+    use_stand_printed(begin, keys, None)
+}
+
+/// The same with a sheet that is printed otherwise than for its folds, or not at all, as exercises are: it is folded as it is told,
+/// or fold after fold where a way of folding is made; steps back belong to the answer and not to the bench.
+#[hook]
+pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Option<Rc<Printing>>) -> Stand {
     let own = use_reducer_eq(|| Own { state: Rc::new(begin()), effects: Vec::new(), turn: 0 });
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let dispatcher = own.dispatcher();
@@ -78,14 +95,25 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
     let dispatcher = own.dispatcher();
     let put = use_callback((), move |state: State, ()| dispatcher.dispatch(Do::Put(state)));
     let state = own.state.clone();
-    let deps = (state.job.clone(), state.look.task, state.look.piece, state.look.place);
+    let of_exercise = printed.is_some();
+    let deps = (state.job.clone(), state.look.task, state.look.piece, state.look.place, printed);
     let bench = {
         let state = state.clone();
-        use_memo(deps, move |_| state.bench().map(Shared::new))
+        use_memo(deps, move |(.., printed)| {
+            let bench = match printed {
+                Some(printed) => printed_bench(&state.sheet().course, (**printed).clone()),
+                None => state.bench(),
+            };
+            bench.map(Shared::new)
+        })
     };
     {
         let hands = hands.clone();
-        let setting = setting(&state, (*bench).clone(), true, None, None);
+        let mut setting = setting(&state, (*bench).clone(), true, None, None);
+        setting.free &= !of_exercise;
+        if of_exercise && setting.making {
+            setting.tried = Some(state.scheme().folds.len());
+        }
         use_effect(move || hands.put(setting));
     }
     {
@@ -112,7 +140,12 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
             let first = EventListenerOptions { phase: EventListenerPhase::Capture, passive: false };
             let listener = keys.then(|| {
                 EventListener::new_with_options(&document(), "keydown", first, move |e| {
-                    if let Some(e) = e.dyn_ref::<KeyboardEvent>() {
+                    let elsewhere = |e: &KeyboardEvent| {
+                        let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+                        let cell = target.is_some_and(|t| t.closest("[data-cell]").ok().flatten().is_some());
+                        cell || (of_exercise && (e.ctrl_key() || e.meta_key()))
+                    };
+                    if let Some(e) = e.dyn_ref::<KeyboardEvent>().filter(|e| !elsewhere(e)) {
                         on_key(e, &hands, &act);
                         if e.default_prevented() {
                             e.stop_propagation();
@@ -123,14 +156,15 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
             move || drop((listener, resized))
         });
     }
-    Stand { state, act, hands, bench: (*bench).clone(), put }
+    Stand { state, act, hands, bench: (*bench).clone(), put, of_exercise }
 }
 
-/// The canvas of such a bench. What is pointed at is followed.
+/// The canvas of such a bench. What is pointed at is followed, but on sheets of exercises.
 #[hook]
 pub fn use_stand_canvas(stand: &Stand, says: AttrValue) -> Html {
     let pointed = {
-        let (act, bench, followed) = (stand.act.clone(), stand.bench.clone(), stand.state.look.followed);
+        let bench = stand.bench.clone().filter(|_| !stand.of_exercise);
+        let (act, followed) = (stand.act.clone(), stand.state.look.followed);
         Callback::from(move |pointed: Pointed| match (pointed, &bench) {
             (Pointed::Face(face), Some(bench)) => act.emit(follow(bench, &face, followed)),
             (Pointed::Bench, _) => act.emit(Action::Follow(None)),

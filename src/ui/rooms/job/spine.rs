@@ -14,8 +14,25 @@ const RULE: [f64; 2] = [9.0, 13.0];
 /// Size of figures, mm.
 const FIGURES: [f64; 2] = [3.5, 8.8];
 
+/// What the knives take off a spine at its head and its foot, mm, to be drawn with it.
+pub type Trimmed = [f64; 2];
+
+/// Where a point of the drawing lies, both as shares of its width and height: mm from the head, and the section.
+pub fn meant(job: &Job, narrow: bool, (across, down): (f64, f64)) -> (f64, u32) {
+    let [numbers, rule] = [NUMBERS, RULE].map(|sizes| if narrow { sizes[1] } else { sizes[0] });
+    let (spine, n) = (job.design.stairs.spine_mm, job.sections.max(1));
+    let mm = across * (numbers + spine + 4.0) - numbers;
+    let back = (down * (BACK * f64::from(n) + rule) / BACK).floor();
+    (between(mm, 0.0, spine), between(back, 0.0, f64::from(n - 1)) as u32 + 1)
+}
+
 /// The drawing, at its true length if the window has room for it.
 pub fn drawn(job: &Job, narrow: bool) -> Html {
+    drawn_trimmed(job, narrow, [0.0; 2])
+}
+
+/// The same with what is cut off.
+pub fn drawn_trimmed(job: &Job, narrow: bool, [head, foot_trim]: Trimmed) -> Html {
     let [numbers, rule, figures] = [NUMBERS, RULE, FIGURES].map(|sizes| if narrow { sizes[1] } else { sizes[0] });
     let design = &job.design;
     let spine = design.stairs.spine_mm;
@@ -47,20 +64,26 @@ pub fn drawn(job: &Job, narrow: bool) -> Html {
         }
     };
     let foot = BACK * f64::from(n);
-    let steps = (spine / 50.0) as u32;
+    let steps = (spine / 10.0) as u32;
     let ticks = (0..=steps).map(|i| {
-        let (x, mm) = (s(numbers + 50.0 * f64::from(i)), 50 * i);
+        let (x, mm) = (s(numbers + 10.0 * f64::from(i)), 10 * i);
+        let whole = mm % 50 == 0;
+        let number = if whole { mm.to_string() } else { String::new() };
         html! {
             <g key={i}>
-                <line class="tick" x1={x.clone()} x2={x.clone()} y1={s(foot)} y2={s(foot + 2.0)} />
-                <text class="number mid" {x} y={s(foot + 3.0 + figures * 0.9)} font-size={s(figures)}>{ mm }</text>
+                <line class="tick" x1={x.clone()} x2={x.clone()} y1={s(foot)} y2={s(foot + if whole { 2.0 } else { 1.0 })} />
+                <text class="number mid" {x} y={s(foot + 3.0 + figures * 0.9)} font-size={s(figures)}>{ number }</text>
             </g>
         }
     });
+    let cut = |key: &'static str, from: f64, wide: f64| {
+        html! { <rect {key} class="cut-off" x={s(numbers + from)} y="0" width={s(wide)} height={s(foot)} /> }
+    };
     html! {
         <svg class="spine-drawn" viewBox={format!("0 0 {} {}", s(width), s(height))} width={format!("{}mm", s(width))}
             height={format!("{}mm", s(height))} aria-hidden="true">
             <g>{ for (1..=n).map(back) }</g>
+            <g>{ cut("head", 0.0, head) }{ cut("foot", spine - foot_trim, foot_trim) }</g>
             <g class="ruler">{ for ticks }</g>
         </svg>
     }

@@ -5,8 +5,8 @@
 //! - `book`: a whole wrong book, or several of a run; the first question of the room
 //! - `section`: one wrong section, as it is opened from a cause that lies inside a section
 
-mod book;
-mod section;
+pub(in crate::ui::rooms) mod book;
+pub(in crate::ui::rooms) mod section;
 
 use crate::app::{State, Subject};
 use crate::ui::bench::OnBench;

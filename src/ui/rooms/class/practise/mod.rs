@@ -1,120 +1,91 @@
 //! An exercise: what is asked, the answer, hints, marks.
+//!
+//! - `choose`: which exercise: by the logbook's rule, by kind and level, by a code from paper, or one that lies aside
+//! - `answers`: a way of answering for each kind
+//! - `hand_in`: hints, steps back and on, handing in; `marks`: what it was worth, and what comes next
+//! - `keys`, `clock`: steps back by keys, and minutes
 
 mod answers;
+mod choose;
+mod clock;
+mod hand_in;
+mod keys;
+mod marks;
 
 use super::PartProps;
-use crate::class::{DeskAct, OnDesk};
-use crate::link;
-use crate::practice::{Exercise, Kind, LEVELS, Marked, code, halves};
+use crate::class::DeskAct;
+use crate::practice::lesson::{AT_A_MACHINE, BY_HAND};
+use crate::practice::{Exercise, Kind};
 use crate::ui::widgets::words;
 use answers::AnswerProps;
+use choose::Choose;
+use clock::{now, use_seen};
+use hand_in::HandIn;
+use keys::use_steps_by_keys;
+use marks::Marks;
 use std::rc::Rc;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
+
+/// Which exercise is meant: kind, level and seed.
+type Which = (Kind, u8, u64);
 
 /// The part.
 #[component]
 pub fn Practise(props: &PartProps) -> Html {
     let desk = &props.desk;
     let on_desk = desk.desk.on_desk.clone();
-    // When the exercise was first seen, for the minutes spent on it.
+    let which: Option<Which> = on_desk.as_ref().map(|on| (on.kind, on.level, on.seed));
+    let exercise = use_memo(which, |which| {
+        which.and_then(|(kind, level, seed)| Exercise::of(kind, level, seed).ok()).map(Rc::new)
+    });
+    let marked = {
+        let handed_in = on_desk.as_ref().filter(|on| on.handed_in).map(|on| (on.answer.clone(), on.hints));
+        use_memo((handed_in, exercise.clone()), |(handed_in, exercise)| {
+            let (answer, hints) = handed_in.as_ref()?;
+            Some(Rc::new((**exercise).as_ref()?.mark(answer, *hints)))
+        })
+    };
     let set = {
         let act = desk.act.clone();
-        Callback::from(move |(kind, level, seed): (Kind, u8, u64)| act.emit(DeskAct::Set(kind, level, seed)))
-    };
-    let exercise = use_memo(on_desk.as_ref().map(|on| (on.kind, on.level, on.seed)), |set| {
-        set.and_then(|(kind, level, seed)| Exercise::of(kind, level, seed).ok()).map(Rc::new)
-    });
-    let marked = use_memo((on_desk.clone(), exercise.clone()), |(on_desk, exercise)| {
-        let (on, exercise) = (on_desk.as_ref().filter(|on| on.handed_in)?, exercise.as_ref().as_ref()?);
-        Some(Rc::new(exercise.mark(&on.answer, on.hints)))
-    });
-    let next = desk.desk.logbook.next();
-    let another = {
-        let (set, next) = (set.clone(), (next.kind, next.level, next.seed));
-        Callback::from(move |_: MouseEvent| set.emit(next))
-    };
-    let chosen = on_desk.as_ref().map_or((next.kind, next.level), |on| (on.kind, on.level));
-    let choose_kind = {
-        let set = set.clone();
-        Callback::from(move |e: Event| {
-            let number = e.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok()).map(|s| s.value());
-            if let Some(kind) = number.and_then(|n| n.parse().ok()).and_then(Kind::of_number) {
-                set.emit((kind, chosen.1, 1));
-            }
+        Callback::from(move |(kind, level, seed): Which| {
+            // The time of the one that lies there ends here.
+            act.emit(DeskAct::Left(now()));
+            act.emit(DeskAct::Set(kind, level, seed));
         })
     };
-    let choose_level = {
-        let set = set.clone();
-        Callback::from(move |e: Event| {
-            let level = e.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok()).map(|s| s.value());
-            if let Some(level) = level.and_then(|l| l.parse().ok()) {
-                set.emit((chosen.0, level, 1));
+    {
+        // A first visit begins with an exercise and not with a form.
+        let (set, next) = (set.clone(), desk.desk.logbook.next());
+        use_effect_with(which.is_none(), move |none| {
+            if *none {
+                set.emit((next.kind, next.level, next.seed));
             }
-        })
+        });
+    }
+    use_seen(which, &desk.act);
+    use_steps_by_keys(&desk.act);
+    let (Some(on), Some(exercise)) = (on_desk, (*exercise).clone()) else {
+        return html! { <section class="practise" aria-label="Exercise"><Choose desk={desk.clone()} {set} /></section> };
     };
-    let answer = match (&on_desk, exercise.as_ref()) {
-        (Some(on), Some(exercise)) => answers::view(AnswerProps {
-            exercise: exercise.clone(),
-            answer: Rc::new(on.answer.clone()),
-            set: desk.act.reform(DeskAct::Answer),
-            marked: (*marked).clone(),
-            narrow: props.room.narrow,
-        }),
-        _ => Html::default(),
-    };
-    let hand_in = desk.act.reform(|_: MouseEvent| DeskAct::HandIn { date: super::desk::today(), minutes: 0 });
-    let hints = exercise.as_ref().as_ref().zip(on_desk.as_ref()).map(|(exercise, on)| {
-        exercise
-            .hints()
-            .into_iter()
-            .take(on.hints as usize)
-            .map(|hint| html! { <li>{ words(&hint.says) }</li> })
-            .collect::<Html>()
+    let answer = answers::view(AnswerProps {
+        exercise: exercise.clone(),
+        answer: Rc::new(on.answer.clone()),
+        set: desk.act.reform(DeskAct::Answer),
+        marked: (*marked).clone(),
+        narrow: props.room.narrow,
     });
-    let open = on_desk.as_ref().is_some_and(|on| !on.handed_in);
+    let machine = matches!(exercise.kind, Kind::WrongSheet | Kind::WrongBook);
     html! {
         <section class="practise" aria-label="Exercise">
-            <div class="class-row">
-                <select class="field" aria-label="Kind of exercise" onchange={choose_kind}>
-                    { for Kind::ALL.into_iter().map(|kind| html! {
-                        <option value={kind.number().to_string()} selected={kind == chosen.0}>{ kind.title() }</option>
-                    }) }
-                </select>
-                <select class="field" aria-label="Level" onchange={choose_level}>
-                    { for (1..=LEVELS).map(|level| html! {
-                        <option value={level.to_string()} selected={level == chosen.1}>{ format!("Level {level}") }</option>
-                    }) }
-                </select>
-                <button type="button" class="button slip" onclick={another}>{ "Next exercise" }</button>
+            <Choose desk={desk.clone()} set={set.clone()} />
+            <div class="asked">
+                <h2 class="asks-title">{ exercise.kind.title() }</h2>
+                <p class="asks">{ words(exercise.kind.asks()) }</p>
+                <p class="quiet caution">{ if machine { AT_A_MACHINE } else { BY_HAND } }</p>
             </div>
-            <p class="asks">{ on_desk.as_ref().map(|on| words(on.kind.asks())).unwrap_or_default() }</p>
-            <p class="quiet">{ on_desk.as_ref().and_then(|on| exercise_code(on)).unwrap_or_default() }</p>
             <div class="answer">{ answer }</div>
-            <ul class="hints">{ hints.unwrap_or_default() }</ul>
-            <div class="class-row" hidden={!open}>
-                <button type="button" class="button" onclick={desk.act.reform(|_: MouseEvent| DeskAct::Hint)}>{ "Hint" }</button>
-                <button type="button" class="button" onclick={desk.act.reform(|_: MouseEvent| DeskAct::Undo)}>{ "Undo" }</button>
-                <button type="button" class="button slip" onclick={hand_in}>{ "Hand in" }</button>
-            </div>
-            <div class="marked">{ marked.as_ref().as_ref().map(|marked| marks(marked)).unwrap_or_default() }</div>
+            <HandIn exercise={exercise.clone()} on={on.clone()} act={desk.act.clone()} />
+            <Marks exercise={exercise.clone()} marked={(*marked).clone()} desk={desk.desk.clone()} {set} />
         </section>
-    }
-}
-
-fn exercise_code(on: &OnDesk) -> Option<String> {
-    code(&link::Exercise { kind: on.kind.number(), level: on.level, seed: on.seed })
-}
-
-fn marks(marked: &Marked) -> Html {
-    html! {
-        <>
-            <p class="says">{ format!("{} of {} marks.", halves(marked.got), halves(marked.of)) }</p>
-            { for marked.says.iter().map(|says| html! { <p>{ words(says) }</p> }) }
-            <ul>{ for marked.items.iter().map(|item| html! {
-                <li>{ format!("{}: {} ({} of {}) {}", item.what, item.given, halves(item.got), halves(item.of), item.says) }</li>
-            }) }</ul>
-        </>
     }
 }

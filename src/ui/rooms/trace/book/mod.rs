@@ -27,7 +27,7 @@ mod questions;
 mod reckon;
 mod report;
 mod run_line;
-mod slips;
+pub(in crate::ui::rooms) mod slips;
 mod stories;
 mod thread;
 

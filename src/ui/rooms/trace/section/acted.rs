@@ -3,8 +3,8 @@
 use super::found::opening_of;
 use crate::app::WayTold;
 use crate::fold::misfold::FoundPage;
-use crate::fold::{BackMark, Direction, Face, Side, fold_name};
-use crate::scene::{Bench, Figure, Printing, Stage};
+use crate::fold::{BackMark, Direction, Face, Side};
+use crate::scene::{Bench, Figure, Printing};
 
 /// How a sheet was laid, against how it should lie.
 #[derive(Clone, Copy, PartialEq)]
@@ -107,38 +107,13 @@ pub fn ends_at(bench: &Bench, way: &WayTold, wrong: &[usize]) -> u32 {
     }
 }
 
-/// What is done with a sheet at a whole moment.
-pub fn step_says(bench: &Bench, at: u32) -> String {
-    match bench.rule.stage(f64::from(at)) {
-        Stage::Fold { made: 0, .. } => "Flat".into(),
-        Stage::Fold { made, .. } => {
-            let fold = bench.folding.steps.get(made - 1).map(|step| fold_name(&step.turn.fold));
-            format!("{made}: {}", fold.unwrap_or_default().to_lowercase())
-        }
-        Stage::Slit { .. } => "Slit".into(),
-        Stage::Offer { .. } => "Front up".into(),
-        Stage::Leaf { turned, .. } => {
-            let Some(section) = &bench.section else { return String::new() };
-            let page = |at: Option<usize>| {
-                let face = section.faces.get(at?)?;
-                bench.printing.figure(&face.face).map(|f| f.page)
-            };
-            match (page((2 * turned).checked_sub(1)), page(Some(2 * turned))) {
-                (Some(a), Some(b)) => format!("Open at {a} and {b}"),
-                (None, Some(b)) => format!("In front, {b}"),
-                (Some(a), None) => format!("At the back, {a}"),
-                (None, None) => "Open".into(),
-            }
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::app::State;
     use crate::app::{SectionCase, SectionEvidence, act_out_question, read_acted_out, read_section_told};
     use crate::json::Json;
+    use crate::ui::bench::step_says;
 
     fn way(cause: Json) -> WayTold {
         let scheme = State::default().scheme();

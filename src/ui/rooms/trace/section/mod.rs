@@ -3,20 +3,18 @@
 //! - `found`: the pages as entered, what is due, what is wrong (no web)
 //! - `openings`, `pad`, `line`, `made_up`: the left half, where pages are entered
 //! - `causes`: the right half, what would leave these pages
-//! - `acted`: the right sheet and the one of a cause (no web); `player`, `pair`: both fold in step
+//! - `acted`: the right sheet and the one of a cause (no web)
 //! - `put_together`: a section of several pieces, and the right one
 //! - `thread`: from the wrong page in hand to the cause
 //! - `teach`: a wrong section made by choice, and the table of faults that look alike
 
-mod acted;
+pub(in crate::ui::rooms) mod acted;
 mod causes;
-mod found;
+pub(in crate::ui::rooms) mod found;
 mod line;
 mod made_up;
-mod openings;
+pub(in crate::ui::rooms) mod openings;
 mod pad;
-mod pair;
-mod player;
 mod put_together;
 mod teach;
 mod thread;
@@ -30,7 +28,7 @@ use crate::fold::Reads;
 use crate::json::Json;
 use crate::scene::{Bench, Printing};
 use crate::ui::asked::use_answer;
-use crate::ui::bench::OnBench;
+use crate::ui::bench::{OnBench, PairProps, use_pair};
 use crate::ui::shared::Shared;
 use crate::ui::widgets::{figures, words};
 use acted::{done_bench, ends_at, wrong_places};
@@ -39,7 +37,6 @@ use found::{Found, entered, opening_of};
 use line::use_line;
 use made_up::made_up;
 use pad::use_pad;
-use pair::use_pair;
 use put_together::{Nests, drawn, put_together};
 use std::rc::Rc;
 use teach::use_teach;
@@ -320,7 +317,16 @@ fn use_acts(props: &Props, known: &Known, chosen: Chosen) -> Html {
     let (end, note) = acted.as_ref().as_ref().map_or((0, ""), |(_, _, end, note)| (*end, *note));
     let done_here = alike.map(|alike| format!("Done here: {}", alike.title)).unwrap_or_default();
     let turn = chosen.1.map_or(0, |at| at + 1);
-    let pair = use_pair(&pair::Props { benches, end, says: says.clone(), note: note.into(), turn, show });
+    let pair = use_pair(&PairProps {
+        benches,
+        waits: false,
+        names: ["The right way", "As it was done"],
+        end,
+        says: says.clone(),
+        note: note.into(),
+        turn,
+        show: Some(show),
+    });
     html! {
         <div class="acted-out">
             <p class="quiet" hidden={done_here.is_empty()}>{ words(&done_here) }</p>

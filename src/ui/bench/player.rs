@@ -1,5 +1,6 @@
 //! Two sheets that fold in step: their canvases, the moment, and the frame loop. They are shown, not held.
 
+use super::mate::matching;
 use crate::scene::{Bench, Shown, View};
 use crate::ui::browser::canvas::Canvas;
 use crate::ui::browser::media::{self, SizeWatch};
@@ -25,6 +26,8 @@ pub struct Player(Rc<Inner>);
 #[derive(Default)]
 struct Inner {
     sides: [Side; 2],
+    /// Whether the one with fewer folds waits for the other before it is opened.
+    waits: Cell<bool>,
     at: Cell<f64>,
     play: Cell<Option<Play>>,
     frame: RefCell<Option<AnimationFrame>>,
@@ -70,8 +73,9 @@ impl Player {
         *self.0.tell.borrow_mut() = callback;
     }
 
-    /// Puts two sheets down.
-    pub fn put(&self, benches: [Option<Shared<Bench>>; 2]) {
+    /// Puts two sheets down. If one `waits`, moments are those of the sheet with more folds, and both are opened together.
+    pub fn put(&self, benches: [Option<Shared<Bench>>; 2], waits: bool) {
+        self.0.waits.set(waits);
         for (side, bench) in self.0.sides.iter().zip(benches) {
             *side.bench.borrow_mut() = bench;
             side.fits.borrow_mut().clear();
@@ -114,7 +118,18 @@ impl Player {
             canvas.fit();
         }
         side.fits.borrow_mut().clear();
-        side.paint(self.0.at.get());
+        side.paint(self.at_of(side));
+    }
+
+    /// The moment of one of both.
+    fn at_of(&self, side: &Side) -> f64 {
+        let at = self.0.at.get();
+        let rule = |side: &Side| side.bench.borrow().as_ref().map(|b| b.rule);
+        let lead = self.0.sides.iter().filter_map(rule).max_by_key(|rule| rule.folds);
+        match (lead, rule(side)) {
+            (Some(lead), Some(own)) if self.0.waits.get() => matching(lead, own, at),
+            _ => at,
+        }
     }
 
     fn ask_frame(&self) {
@@ -139,7 +154,7 @@ impl Player {
         }
         let at = self.0.at.get();
         for side in &self.0.sides {
-            side.paint(at);
+            side.paint(self.at_of(side));
         }
         let whole = at.ceil() as u32;
         if self.0.told.replace(Some(whole)) != Some(whole) {
