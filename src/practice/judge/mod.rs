@@ -16,6 +16,7 @@ use super::marked::{Marked, halves};
 use super::task::Task;
 
 pub(super) use book::faults;
+pub use folds::fold_words;
 pub(super) use make_up::plans;
 pub(super) use sheet::{landing, printed_side};
 pub(super) use spine::design;
