@@ -3,7 +3,7 @@
 use super::{FOLD, not_given};
 use crate::fold::misfold::FoundPage;
 use crate::fold::work_back::{Known, Printed, View, WorkedBack, work_back};
-use crate::fold::{Course, Direction, Fold, Landing, Reads, Scheme, Side, fold_name};
+use crate::fold::{Course, Crease, Direction, Fold, Landing, Reads, Scheme, Side, fold_name};
 use crate::practice::marked::{Departs, Item, Marked, Shown};
 use crate::practice::task::PrintedCell;
 
@@ -11,6 +11,14 @@ use crate::practice::task::PrintedCell;
 const MOST_FOLDS: usize = 12;
 
 type Cells = [Vec<PrintedCell>];
+
+/// A fold and where its crease lies in the packet: "Right over left, crease 2 panels from the left".
+#[must_use]
+pub fn fold_words(fold: &Fold) -> String {
+    let panels = if fold.after == 1 { "panel" } else { "panels" };
+    let from = if fold.crease == Crease::Vertical { "left" } else { "top" };
+    format!("{}, crease {} {panels} from the {from}", fold_name(fold), fold.after)
+}
 
 fn rows_and_columns(side_a: &Cells) -> (u32, u32) {
     (side_a.len() as u32, side_a.first().map_or(0, Vec::len) as u32)
@@ -43,17 +51,12 @@ pub(super) fn also(side_a: &Cells, side_b: &Cells, folds: usize) -> Option<Vec<S
     let mut ways: Vec<String> = Vec::new();
     for way in candidates(side_a, side_b).into_iter().filter(|way| way.folds.len() == folds) {
         let way = way.by_hand().unwrap_or(way);
-        let says = way.folds.iter().map(told).collect::<Vec<_>>().join(", ");
+        let says = way.folds.iter().map(fold_words).collect::<Vec<_>>().join(", ");
         if way.folds != first.folds && !ways.contains(&says) {
             ways.push(says);
         }
     }
     Some(ways)
-}
-
-/// A fold and where its crease is.
-fn told(fold: &Fold) -> String {
-    format!("{} after {}", fold_name(fold), fold.after)
 }
 
 /// The sheet with these folds, for each way in which its heads can point.
@@ -127,7 +130,7 @@ pub(super) fn mark(side_a: &Cells, side_b: &Cells, folds: usize, given: &[Fold])
     }
     if best.as_ref().is_some_and(|(_, _, pages)| fits(pages)) {
         let items = (0..folds.max(1)).map(|k| {
-            let text = given.get(k).map_or_else(String::new, told);
+            let text = given.get(k).map_or_else(String::new, fold_words);
             Item::new(format!("Fold {}", k + 1), text.clone(), text, FOLD).worth(FOLD)
         });
         return Some(Marked::of_items(items.collect()));
@@ -139,9 +142,9 @@ pub(super) fn mark(side_a: &Cells, side_b: &Cells, folds: usize, given: &[Fold])
     // What does not give this layout is not all right, however it is told.
     let all_agree = agreed.iter().all(|b| *b);
     let items = right.folds.iter().zip(agreed).enumerate().map(|(k, (fold, agrees))| {
-        let text = given.get(k).map_or_else(String::new, told);
+        let text = given.get(k).map_or_else(String::new, fold_words);
         let ok = agrees && !(all_agree && k + 1 == right.folds.len());
-        let item = Item::new(format!("Fold {}", k + 1), text, told(fold), FOLD).worth(if ok { FOLD } else { 0 });
+        let item = Item::new(format!("Fold {}", k + 1), text, fold_words(fold), FOLD).worth(if ok { FOLD } else { 0 });
         let says = if ok {
             String::new()
         } else {
