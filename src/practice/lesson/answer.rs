@@ -160,6 +160,7 @@ impl Step {
         match self.goal {
             // Laid section by section, it is wrong as soon as it does not go on by one.
             Goal::RightBook(_) if (1..).zip(&now.row).all(|(k, back)| *back == Found::right(k)) => told,
+            Goal::RightBook(_) if begun => told,
             Goal::BookWith(fault) if begun || now.row == retold(now.sections, &[fault]) => told,
             _ => format!("{told} Make it good, and begin again."),
         }

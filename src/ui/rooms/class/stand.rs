@@ -1,8 +1,8 @@
 //! A bench of its own: a state and hands beside those of the job, so that what is done here leaves the job as it is.
 
-use crate::app::{Action, Effect, State, update};
+use crate::app::{Action, Effect, Job, State, Tried, update};
 use crate::scene::Bench;
-use crate::ui::bench::{CanvasProps, Hands, Pointed, follow, on_key, setting, use_canvas};
+use crate::ui::bench::{CanvasProps, Hands, Pointed, Setting, follow, on_key, setting, use_canvas};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use gloo_events::{EventListener, EventListenerOptions, EventListenerPhase};
@@ -25,18 +25,26 @@ pub struct Stand {
     pub bench: Option<Shared<Bench>>,
     /// Puts another state there.
     pub put: Callback<State>,
+    /// Hides the folds that are still to be made, or shows them again.
+    pub hide: Callback<bool>,
 }
+
+/// On a bench of its own a place of the book has a number beyond those of the job's book, whose spine is on the page as well: the
+/// thread begins at a slip with `data-place` of so many more, if there is one.
+pub const PLACES_BEYOND: u32 = 1000;
 
 #[derive(Clone, PartialEq)]
 struct Own {
     state: Rc<State>,
     effects: Vec<Effect>,
     turn: u64,
+    hides: bool,
 }
 
 enum Do {
     Act(Action),
     Put(State),
+    Hide(bool),
     Performed(u64),
 }
 
@@ -51,15 +59,20 @@ impl Reducible for Own {
                 if state == *self.state && effects.is_empty() {
                     return self;
                 }
-                next.state = Rc::new(state);
+                next.state = Rc::new(folds_shown(state, self.hides));
                 next.effects.append(&mut effects);
                 next.turn += 1;
             }
             Do::Put(state) => {
                 // At once, and not gliding: it is another sheet.
-                let at = (state.look.at.max(0.0) * 1000.0) as u32;
-                (next.state, next.turn) = (Rc::new(state), self.turn + 1);
-                next.effects = vec![Effect::Settle(at)];
+                next.effects = vec![settled(&state)];
+                (next.state, next.turn) = (Rc::new(folds_shown(state, self.hides)), self.turn + 1);
+            }
+            Do::Hide(hides) if hides == self.hides => return self,
+            Do::Hide(hides) => {
+                next.hides = hides;
+                next.effects.push(settled(&self.state));
+                (next.state, next.turn) = (Rc::new(folds_shown((*self.state).clone(), hides)), self.turn + 1);
             }
             Do::Performed(turn) if turn == next.turn && !next.effects.is_empty() => next.effects.clear(),
             Do::Performed(_) => return self,
@@ -68,15 +81,40 @@ impl Reducible for Own {
     }
 }
 
+fn settled(state: &State) -> Effect {
+    Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32)
+}
+
+/// What lies there with the folds that are still to be made hidden or not. Hidden, the folds in hand are all that there are: the
+/// rule then ends with the last one that was made, and no crease is marked as the next.
+fn folds_shown(mut state: State, hides: bool) -> State {
+    let folds = state.scheme().folds;
+    let job = if hides {
+        let made = (state.look.at.max(0.0) as usize).min(folds.len());
+        let (kind, piece) = (state.kind(), state.piece());
+        let tried = Tried { kind, piece, folds: folds.into_iter().take(made).collect() };
+        state.job.tried.is_none().then(|| Job { tried: Some(tried), ..(*state.job).clone() })
+    } else {
+        let followed = state.job.tried.as_ref().is_some_and(|tried| folds.starts_with(&tried.folds));
+        followed.then(|| Job { tried: None, ..(*state.job).clone() })
+    };
+    if let Some(job) = job {
+        state.job = Rc::new(job);
+    }
+    state
+}
+
 /// A bench of its own with a state to begin with. `keys` says whether keys go to it, and not to the job.
 #[hook]
 pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
-    let own = use_reducer_eq(|| Own { state: Rc::new(begin()), effects: Vec::new(), turn: 0 });
+    let own = use_reducer_eq(|| Own { state: Rc::new(begin()), effects: Vec::new(), turn: 0, hides: false });
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let dispatcher = own.dispatcher();
     let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));
     let dispatcher = own.dispatcher();
     let put = use_callback((), move |state: State, ()| dispatcher.dispatch(Do::Put(state)));
+    let dispatcher = own.dispatcher();
+    let hide = use_callback((), move |hides: bool, ()| dispatcher.dispatch(Do::Hide(hides)));
     let state = own.state.clone();
     let deps = (state.job.clone(), state.look.task, state.look.piece, state.look.place);
     let bench = {
@@ -85,8 +123,14 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
     };
     {
         let hands = hands.clone();
-        let setting = setting(&state, (*bench).clone(), true, None, None);
+        let mut setting = setting(&state, (*bench).clone(), true, None, None);
+        setting.followed = setting.followed.map(|(face, place)| (face, place + PLACES_BEYOND));
         use_effect(move || hands.put(setting));
+    }
+    {
+        // A thread that is laid goes with the bench.
+        let hands = hands.clone();
+        use_effect_with((), move |()| move || hands.put(Setting::default()));
     }
     {
         let (hands, dispatcher) = (hands.clone(), own.dispatcher());
@@ -112,7 +156,12 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
             let first = EventListenerOptions { phase: EventListenerPhase::Capture, passive: false };
             let listener = keys.then(|| {
                 EventListener::new_with_options(&document(), "keydown", first, move |e| {
-                    if let Some(e) = e.dyn_ref::<KeyboardEvent>() {
+                    let own_keys = |e: &KeyboardEvent| {
+                        let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+                        target.is_some_and(|t| t.closest("[data-page], [role=listbox]").ok().flatten().is_some())
+                    };
+                    // Arrows on the flat sides and in lists are theirs.
+                    if let Some(e) = e.dyn_ref::<KeyboardEvent>().filter(|e| !own_keys(e)) {
                         on_key(e, &hands, &act);
                         if e.default_prevented() {
                             e.stop_propagation();
@@ -123,7 +172,7 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
             move || drop((listener, resized))
         });
     }
-    Stand { state, act, hands, bench: (*bench).clone(), put }
+    Stand { state, act, hands, bench: (*bench).clone(), put, hide }
 }
 
 /// The canvas of such a bench. What is pointed at is followed.
