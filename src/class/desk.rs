@@ -1,6 +1,6 @@
 //! What lies on a learner's desk, and what is done there.
 
-use crate::practice::{Answer, Entry, Exercise, Kind, Logbook, Marked, NoExercise};
+use crate::practice::{Answer, Entry, Exercise, Kind, Logbook, MOST_ENTRIES, Marked, NoExercise};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 
@@ -90,6 +90,8 @@ pub enum DeskAct {
     },
     /// A lesson was finished.
     Finished(u8),
+    /// What another desk has is added to this one: entries, finished lessons. Nothing here is lost.
+    TakenIn(Box<Desk>),
 }
 
 impl OnDesk {
@@ -172,6 +174,15 @@ impl Desk {
             DeskAct::Finished(lesson) => {
                 self.lessons.insert(lesson);
             }
+            DeskAct::TakenIn(theirs) => {
+                let both = super::merged(self, &theirs);
+                if !both.holds(self) || !both.holds(&theirs) {
+                    return Err(format!(
+                        "Both logbooks together have more than {MOST_ENTRIES} entries. This one stays as it is."
+                    ));
+                }
+                *self = both;
+            }
             DeskAct::Answer(answer) => {
                 let on_desk = self.unfinished()?;
                 if on_desk.answer != answer {
@@ -228,6 +239,18 @@ impl Desk {
         }
         self.on_desk = Some(again.unwrap_or(exercise));
         Ok(())
+    }
+
+    /// Whether every entry of another logbook is in this one, as often.
+    fn holds(&self, other: &Self) -> bool {
+        let sorted = |desk: &'_ Self| {
+            let mut entries = desk.logbook.entries().to_vec();
+            entries.sort();
+            entries
+        };
+        let (ours, theirs) = (sorted(self), sorted(other));
+        let mut ours = ours.into_iter();
+        theirs.into_iter().all(|entry| ours.any(|own| own == entry))
     }
 
     /// The exercise on the desk, if it can still be answered.
@@ -287,6 +310,34 @@ mod tests {
             assert!(hinted.got < whole.got && hinted.hints == hints);
         }
         assert_eq!(desk.after(DeskAct::Hint).1.unwrap(), "There is no further hint.");
+    }
+
+    /// A file that is taken in adds what it has; taken in twice it adds nothing more, and a logbook that would overflow stays.
+    #[test]
+    fn a_logbook_that_is_taken_in_is_added_and_nothing_is_lost() {
+        let entry = |seed: u64| Entry {
+            kind: Kind::Bolts,
+            level: 1,
+            seed,
+            date: "Monday".into(),
+            got: 3,
+            of: 4,
+            hints: 0,
+            minutes: 1,
+        };
+        let with = |seeds: std::ops::Range<u64>| Desk {
+            logbook: Logbook::of(seeds.map(entry).collect()).unwrap(),
+            ..Desk::default()
+        };
+        let (ours, theirs) = (with(0..3), Desk { lessons: [4].into(), ..with(2..6) });
+        let both = done(&ours, DeskAct::TakenIn(Box::new(theirs.clone())));
+        assert_eq!((both.logbook.entries().len(), both.lessons.len()), (6, 1));
+        assert!(both.holds(&ours) && both.holds(&theirs) && !ours.holds(&theirs));
+        assert_eq!(done(&both, DeskAct::TakenIn(Box::new(theirs))), both);
+        let full = with(0..MOST_ENTRIES as u64);
+        let (after, refused) = full.after(DeskAct::TakenIn(Box::new(with(20_000..20_001))));
+        assert!(refused.unwrap().contains("more than"));
+        assert_eq!(after, full);
     }
 
     #[test]

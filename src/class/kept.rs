@@ -3,7 +3,7 @@
 use super::desk::{Desk, MAX_ASIDE, MAX_NAME, OnDesk};
 use crate::practice::{Entry, LEVELS, Logbook};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use thiserror::Error;
 
 /// The form that is written.
@@ -79,11 +79,16 @@ pub fn read_desk(text: &str) -> Result<Desk, NotRead> {
 #[must_use]
 pub fn merged(ours: &Desk, theirs: &Desk) -> Desk {
     let mut logbook = theirs.logbook.clone();
-    let count = |of: &[Entry], entry: &Entry| of.iter().filter(|e| *e == entry).count();
+    // How often each of theirs is still to be met among ours.
+    let mut left: BTreeMap<&Entry, usize> = BTreeMap::new();
+    for entry in theirs.logbook.entries() {
+        *left.entry(entry).or_default() += 1;
+    }
     for entry in ours.logbook.entries() {
-        if count(logbook.entries(), entry) < count(ours.logbook.entries(), entry) && logbook.add(entry.clone()).is_err()
-        {
-            break;
+        match left.get_mut(entry).filter(|count| **count > 0) {
+            Some(count) => *count -= 1,
+            None if logbook.add(entry.clone()).is_err() => break,
+            None => {}
         }
     }
     let lessons = ours.lessons.union(&theirs.lessons).copied().collect();

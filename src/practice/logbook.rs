@@ -33,7 +33,7 @@ pub const RULES: [&str; 4] = [
 ];
 
 /// One exercise that was done.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Entry {
     /// Its kind.

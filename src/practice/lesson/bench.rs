@@ -1,15 +1,32 @@
 //! What lies on the bench, as far as lessons look at it.
 
+use super::run::Run;
 use crate::fold::misfold::{Cause, act_out};
-use crate::fold::{Fold, Folding, Landing, Scheme};
-use crate::gather::{Fault, explain, retold};
+use crate::fold::{BackMark, Course, End, Face, Fold, Folding, Landing, Parted, Scheme, Showing, Steps, Worked};
+use crate::gather::Fault;
 use crate::marks::Found;
+
+/// Where the lay ticks of an open sheet lie: short lines that were printed at the two edges by which the press held it.
+///
+/// A sheet is to be laid in the folder by the same two edges (common practice, no source), so ticks elsewhere tell that it
+/// was laid in another way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ticks {
+    /// At the edges that lay at the folder's guides.
+    AtGuides,
+    /// At other edges.
+    Elsewhere,
+}
 
 /// What lies on the bench. A program of any kind can fill it in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OnBench {
     /// The sheet as it is printed: its layout is that of this scheme.
     pub printed: Scheme,
+    /// The course of a sheet that is slit on its way. It is followed step by step, and the folds of `printed` don't count.
+    pub course: Option<Course>,
+    /// Steps of the course that are done.
+    pub done: usize,
     /// The folds that were really made.
     pub made: Vec<Fold>,
     /// Whether the packet, or the sheet, was turned over.
@@ -20,67 +37,20 @@ pub struct OnBench {
     pub open_at: u32,
     /// Sections of the book on the bench; 0 for none.
     pub sections: u32,
-    /// The backs of that book, front to back.
+    /// The backs of that book as far as it was laid, front to back.
     pub row: Vec<Found>,
     /// What was said to be wrong with the book.
     pub named: Option<Fault>,
-    /// What was said to have been done to the sheet.
-    pub named_cause: Option<Cause>,
-}
-
-/// What is done in a step.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Deed {
-    /// A fold is made.
-    Make(Fold),
-    /// The last fold is undone.
-    Undo,
-    /// What lies there is turned over, left to right.
-    TurnOver,
-    /// A page is followed.
-    Follow(u32),
-    /// The section is opened before this leaf, from 1.
-    OpenAt(u32),
-    /// A right book of so many sections is laid out.
-    Gather(u32),
-    /// The book is spoiled.
-    Spoil(Fault),
-    /// A fault is named.
-    Name(Fault),
-    /// A cause is named.
-    NameCause(Cause),
-}
-
-/// What has to have come about.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Goal {
-    /// So many folds are made.
-    Folds(usize),
-    /// The sheet lies open, with this side of it down if it was turned over.
-    Open {
-        /// Whether it was turned over.
-        turned_over: bool,
-    },
-    /// This page is seen on top of the packet.
-    OnTop(u32),
-    /// This page is on the outside of the packet, above or beneath.
-    Outside(u32),
-    /// The folded section reads in order.
-    InOrder,
-    /// The folded section is one page large and does not read in order.
-    OutOfOrder,
-    /// This page is followed.
-    Followed(u32),
-    /// The section is open so that these two pages face each other.
-    Facing([u32; 2]),
-    /// A right book of so many sections lies there.
-    RightBook(u32),
-    /// A book lies there that is not right.
-    WrongBook,
-    /// What was named explains the book with the fewest faults.
-    Explained,
-    /// What was named makes the section that was folded.
-    CauseFits,
+    /// What was said to have been done to the sheet, the last thing last.
+    pub named_causes: Vec<Cause>,
+    /// Where the lay ticks lie on the sheets of this pile, if that can be looked at.
+    pub ticks: Option<Ticks>,
+    /// Whether they were looked at.
+    pub looked: bool,
+    /// The run that the book comes from.
+    pub run: Option<Run>,
+    /// How many books of it are to be held, as it was said.
+    pub held: Option<u32>,
 }
 
 impl OnBench {
@@ -89,6 +59,8 @@ impl OnBench {
     pub const fn sheet(printed: Scheme) -> Self {
         Self {
             printed,
+            course: None,
+            done: 0,
             made: Vec::new(),
             turned_over: false,
             followed: None,
@@ -96,99 +68,95 @@ impl OnBench {
             sections: 0,
             row: Vec::new(),
             named: None,
-            named_cause: None,
+            named_causes: Vec::new(),
+            ticks: None,
+            looked: false,
+            run: None,
+            held: None,
         }
     }
 
-    /// Does something. What can't be done changes nothing.
+    /// How many steps the course has: folds and slits of its longest branch, then laying pieces into one another.
     #[must_use]
-    pub fn after(&self, deed: &Deed) -> Self {
-        let mut next = self.clone();
-        match deed {
-            Deed::Make(fold) => {
-                let can = Folding::of(&self.folded()).is_ok_and(|f| f.stopped.is_none() && f.try_fold(fold).is_ok());
-                if can {
-                    next.made.push(*fold);
-                }
-            }
-            Deed::Undo => {
-                next.made.pop();
-            }
-            Deed::TurnOver => next.turned_over = !self.turned_over,
-            Deed::Follow(page) => next.followed = Some(*page),
-            Deed::OpenAt(leaf) => next.open_at = *leaf,
-            Deed::Gather(sections) => {
-                next.sections = (*sections).min(crate::marks::MOST_SECTIONS);
-                next.row = (1..=next.sections).map(Found::right).collect();
-            }
-            Deed::Spoil(fault) => next.row = retold(self.sections, &[*fault]),
-            Deed::Name(fault) => next.named = Some(*fault),
-            Deed::NameCause(cause) => next.named_cause = Some(cause.clone()),
-        }
-        next
+    pub fn course_steps(&self) -> usize {
+        let Some(course) = &self.course else { return 0 };
+        let nested = course.copies.iter().flatten().map(|nest| nest.len().saturating_sub(1)).max();
+        depth(&course.steps) + nested.unwrap_or(0)
     }
 
     /// The sheet with the folds that were made.
-    fn folded(&self) -> Scheme {
+    pub(super) fn folded(&self) -> Scheme {
         Scheme { folds: self.made.clone(), ..self.printed.clone() }
     }
 
-    /// The pages from front to back, if it is folded down to a page.
+    /// The pages from front to back, if it is folded down to a page. Of a slit sheet those of its first section.
     #[must_use]
     pub fn reads(&self) -> Option<Vec<u32>> {
+        if let Some(course) = &self.course {
+            let nest = course.copies.first()?.first()?;
+            let pages = Worked::of(course).ok()?.pages_of(nest);
+            return (self.done >= self.course_steps()).then(|| (1..=pages).collect());
+        }
         let numbers = Landing::of(&self.printed).ok()?;
         let lies = Landing::of(&self.folded()).ok()?;
         lies.pages.iter().map(|p| numbers.page_on(&p.face)).collect()
     }
 
-    /// The pages on top of the packet and beneath it.
-    fn outsides(&self) -> Option<[Vec<u32>; 2]> {
+    /// The pages on top of the packet and beneath it, as it lies.
+    #[must_use]
+    pub fn outsides(&self) -> Option<[Vec<u32>; 2]> {
+        if self.course.is_some() {
+            return None;
+        }
         let numbers = Landing::of(&self.printed).ok()?;
         let folding = Folding::of(&self.folded()).ok().filter(|f| f.stopped.is_none())?;
         let last = folding.last();
-        let pages = |faces: Vec<Vec<Option<crate::fold::Face>>>| -> Vec<u32> {
+        let pages = |faces: Vec<Vec<Option<Face>>>| -> Vec<u32> {
             faces.into_iter().flatten().flatten().filter_map(|f| numbers.page_on(&f)).collect()
         };
         let (top, beneath) = (pages(last.uppermost()), pages(last.undermost()));
         Some(if self.turned_over { [beneath, top] } else { [top, beneath] })
     }
+
+    /// The two pages that face each other where it is open. The last one has none beside it.
+    #[must_use]
+    pub fn facing(&self) -> Option<[u32; 2]> {
+        let pages = self.reads()?;
+        let at = (self.open_at as usize).saturating_mul(2);
+        Some([*pages.get(at.checked_sub(1)?)?, *pages.get(at)?])
+    }
+
+    /// Where the back mark of the sheet, folded as it is, comes to stand.
+    #[must_use]
+    pub fn back_mark(&self) -> Option<Showing> {
+        BackMark::printed_and_folded(&self.printed, &self.folded()).ok().flatten()
+    }
+
+    /// The pages that a cause makes of this sheet, front to back.
+    #[must_use]
+    pub fn made_by(&self, cause: &Cause) -> Option<Vec<Option<u32>>> {
+        let acted = act_out(&self.printed, 1, cause).ok()?;
+        Some(acted.pages.iter().map(|page| page.page).collect())
+    }
+
+    /// Whether a cause makes the section that lies there.
+    #[must_use]
+    pub fn is_made_by(&self, cause: &Cause) -> bool {
+        let Some(pages) = self.reads() else { return false };
+        self.made_by(cause).is_some_and(|made| made.into_iter().eq(pages.into_iter().map(Some)))
+    }
 }
 
-impl Goal {
-    /// Whether it is reached.
-    #[must_use]
-    pub fn reached(&self, bench: &OnBench) -> bool {
-        match self {
-            Self::Folds(count) => bench.made.len() == *count,
-            Self::Open { turned_over } => bench.made.is_empty() && bench.turned_over == *turned_over,
-            Self::OnTop(page) => !bench.made.is_empty() && bench.outsides().is_some_and(|[top, _]| top.contains(page)),
-            Self::Outside(page) => {
-                !bench.made.is_empty() && bench.outsides().is_some_and(|sides| sides.iter().any(|s| s.contains(page)))
+/// The most steps on one way through a course.
+fn depth(steps: &Steps) -> usize {
+    let then = match &steps.end {
+        End::Piece { .. } => 0,
+        End::Slit(slit) => {
+            1 + match &slit.then {
+                Parted::Apart { first, second } => depth(first).max(depth(second)),
+                Parted::Laid { then, .. } => depth(then),
             }
-            Self::InOrder => bench.reads().is_some_and(|pages| (1..).zip(&pages).all(|(k, page)| k == *page)),
-            Self::OutOfOrder => bench.reads().is_some_and(|pages| (1..).zip(&pages).any(|(k, page)| k != *page)),
-            Self::Followed(page) => bench.followed == Some(*page),
-            Self::Facing([left, right]) => bench.reads().is_some_and(|pages| {
-                let at = (bench.open_at as usize).saturating_mul(2);
-                at >= 2 && pages.get(at - 1) == Some(left) && pages.get(at) == Some(right)
-            }),
-            Self::RightBook(sections) => {
-                let right = |(k, back): (u32, &Found)| *back == Found::right(k);
-                bench.sections == *sections && bench.row.len() == *sections as usize && (1..).zip(&bench.row).all(right)
-            }
-            Self::WrongBook => explain(bench.sections, &bench.row).is_ok_and(|e| !e.right()),
-            Self::Explained => bench.named.as_ref().is_some_and(|fault| {
-                explain(bench.sections, &bench.row).is_ok_and(|e| {
-                    e.explanations.iter().any(|e| {
-                        e.faults.as_slice() == [*fault] || e.same_order_as.iter().any(|f| f.as_slice() == [*fault])
-                    })
-                })
-            }),
-            Self::CauseFits => bench.named_cause.as_ref().is_some_and(|cause| {
-                let Some(pages) = bench.reads() else { return false };
-                act_out(&bench.printed, 1, cause)
-                    .is_ok_and(|acted| acted.pages.iter().map(|f| f.page).eq(pages.iter().map(|p| Some(*p))))
-            }),
         }
-    }
+    };
+    steps.folds.len() + then
 }

@@ -226,7 +226,7 @@ impl Hands {
     }
 
     /// Makes a fold, which need not be the next one.
-    pub(super) fn make(&self, fold: Fold) {
+    pub fn make(&self, fold: Fold) {
         self.finish();
         let (Some(base), Some(made)) = (self.base(), self.resting()) else { return };
         if !self.begin(&base, made, fold, self.view(made as f64)) {

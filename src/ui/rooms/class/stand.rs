@@ -1,8 +1,8 @@
 //! A bench of its own: a state and hands beside those of the job, so that what is done here leaves the job as it is.
 
-use crate::app::{Action, Effect, State, Task, printed_bench, state_of_folds, update};
+use crate::app::{Action, Effect, Job, State, Task, Tried, printed_bench, state_of_folds, update};
 use crate::scene::{Bench, Printing};
-use crate::ui::bench::{CanvasProps, Hands, Pointed, follow, on_key, setting, use_canvas};
+use crate::ui::bench::{CanvasProps, Hands, Pointed, Setting, follow, on_key, setting, use_canvas};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use gloo_events::{EventListener, EventListenerOptions, EventListenerPhase};
@@ -27,18 +27,26 @@ pub struct Stand {
     pub put: Callback<State>,
     /// Whether it is printed otherwise than for its folds: an exercise.
     pub of_exercise: bool,
+    /// Hides the folds that are still to be made, or shows them again.
+    pub hide: Callback<bool>,
 }
+
+/// On a bench of its own a place of the book has a number beyond those of the job's book, whose spine is on the page as well: the
+/// thread begins at a slip with `data-place` of so many more, if there is one.
+pub const PLACES_BEYOND: u32 = 1000;
 
 #[derive(Clone, PartialEq)]
 struct Own {
     state: Rc<State>,
     effects: Vec<Effect>,
     turn: u64,
+    hides: bool,
 }
 
 enum Do {
     Act(Action),
     Put(State),
+    Hide(bool),
     Performed(u64),
 }
 
@@ -61,21 +69,49 @@ impl Reducible for Own {
                 if state == *self.state && effects.is_empty() {
                     return self;
                 }
-                next.state = Rc::new(state);
+                next.state = Rc::new(folds_shown(state, self.hides));
                 next.effects.append(&mut effects);
                 next.turn += 1;
             }
             Do::Put(state) => {
                 // At once, and not gliding: it is another sheet.
-                let at = (state.look.at.max(0.0) * 1000.0) as u32;
-                (next.state, next.turn) = (Rc::new(state), self.turn + 1);
-                next.effects = vec![Effect::Settle(at)];
+                next.effects = vec![settled(&state)];
+                (next.state, next.turn) = (Rc::new(folds_shown(state, self.hides)), self.turn + 1);
+            }
+            Do::Hide(hides) if hides == self.hides => return self,
+            Do::Hide(hides) => {
+                next.hides = hides;
+                next.effects.push(settled(&self.state));
+                (next.state, next.turn) = (Rc::new(folds_shown((*self.state).clone(), hides)), self.turn + 1);
             }
             Do::Performed(turn) if turn == next.turn && !next.effects.is_empty() => next.effects.clear(),
             Do::Performed(_) => return self,
         }
         Rc::new(next)
     }
+}
+
+fn settled(state: &State) -> Effect {
+    Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32)
+}
+
+/// What lies there with the folds that are still to be made hidden or not. Hidden, the folds in hand are all that there are: the
+/// rule then ends with the last one that was made, and no crease is marked as the next.
+fn folds_shown(mut state: State, hides: bool) -> State {
+    let folds = state.scheme().folds;
+    let job = if hides {
+        let made = (state.look.at.max(0.0) as usize).min(folds.len());
+        let (kind, piece) = (state.kind(), state.piece());
+        let tried = Tried { kind, piece, folds: folds.into_iter().take(made).collect() };
+        state.job.tried.is_none().then(|| Job { tried: Some(tried), ..(*state.job).clone() })
+    } else {
+        let followed = state.job.tried.as_ref().is_some_and(|tried| folds.starts_with(&tried.folds));
+        followed.then(|| Job { tried: None, ..(*state.job).clone() })
+    };
+    if let Some(job) = job {
+        state.job = Rc::new(job);
+    }
+    state
 }
 
 /// A bench of its own with a state to begin with. `keys` says whether keys go to it, and not to the job.
@@ -92,13 +128,15 @@ pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Opt
         let state = Rc::new(begin());
         // It may begin folded.
         let effects = vec![Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32)];
-        Own { state, effects, turn: 1 }
+        Own { state, effects, turn: 1, hides: false }
     });
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let dispatcher = own.dispatcher();
     let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));
     let dispatcher = own.dispatcher();
     let put = use_callback((), move |state: State, ()| dispatcher.dispatch(Do::Put(state)));
+    let dispatcher = own.dispatcher();
+    let hide = use_callback((), move |hides: bool, ()| dispatcher.dispatch(Do::Hide(hides)));
     let state = own.state.clone();
     let of_exercise = printed.is_some();
     let deps = (state.job.clone(), state.look.task, state.look.piece, state.look.place, printed);
@@ -119,7 +157,13 @@ pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Opt
         if of_exercise && setting.making {
             setting.tried = Some(state.scheme().folds.len());
         }
+        setting.followed = setting.followed.map(|(face, place)| (face, place + PLACES_BEYOND));
         use_effect(move || hands.put(setting));
+    }
+    {
+        // A thread that is laid goes with the bench.
+        let hands = hands.clone();
+        use_effect_with((), move |()| move || hands.put(Setting::default()));
     }
     {
         let (hands, dispatcher) = (hands.clone(), own.dispatcher());
@@ -145,10 +189,12 @@ pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Opt
             let first = EventListenerOptions { phase: EventListenerPhase::Capture, passive: false };
             let listener = keys.then(|| {
                 EventListener::new_with_options(&document(), "keydown", first, move |e| {
+                    // Arrows on the flat sides and in lists are theirs, and so is what is typed into a cell.
                     let elsewhere = |e: &KeyboardEvent| {
                         let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-                        let cell = target.is_some_and(|t| t.closest("[data-cell]").ok().flatten().is_some());
-                        cell || (of_exercise && (e.ctrl_key() || e.meta_key()))
+                        let own = "[data-cell], [data-page], [role=listbox]";
+                        let theirs = target.is_some_and(|t| t.closest(own).ok().flatten().is_some());
+                        theirs || (of_exercise && (e.ctrl_key() || e.meta_key()))
                     };
                     if let Some(e) = e.dyn_ref::<KeyboardEvent>().filter(|e| !elsewhere(e)) {
                         on_key(e, &hands, &act);
@@ -161,7 +207,7 @@ pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Opt
             move || drop((listener, resized))
         });
     }
-    Stand { state, act, hands, bench: (*bench).clone(), put, of_exercise }
+    Stand { state, act, hands, bench: (*bench).clone(), put, of_exercise, hide }
 }
 
 /// The canvas of such a bench. What is pointed at is followed, but on sheets of exercises.
