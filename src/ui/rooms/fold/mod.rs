@@ -9,7 +9,7 @@ mod layout;
 mod maker;
 mod panes;
 mod paper;
-mod picker;
+pub(super) mod picker;
 mod pieces;
 pub(super) mod tables;
 mod trim;
