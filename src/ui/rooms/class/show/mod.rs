@@ -51,7 +51,7 @@ pub fn Show(props: &PartProps) -> Html {
             <div class="show-box">
                 { match &*begun {
                     Some(begin) => html! {
-                        <Stage begin={begin.clone()} checker={props.room.checker.clone()} {leave} />
+                        <Stage key={Rc::as_ptr(begin) as usize} begin={begin.clone()} checker={props.room.checker.clone()} {leave} />
                     },
                     None => Html::default(),
                 } }

@@ -2,6 +2,7 @@
 
 use gloo_events::EventListener;
 use gloo_utils::{document, window};
+use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 use yew::prelude::*;
@@ -35,9 +36,15 @@ pub fn fill(element: &Element) {
     let _ = element.request_fullscreen();
 }
 
+thread_local! {
+    /// Whether the screen is given back because we asked for it.
+    static OURS: Cell<bool> = const { Cell::new(false) };
+}
+
 /// Back to the window.
 pub fn unfill() {
     if is_full() {
+        OURS.set(true);
         document().exit_fullscreen();
     }
 }
@@ -58,9 +65,10 @@ pub fn use_whole_page(node: &NodeRef, left: Callback<()>) {
             fill(&shown);
             still
         });
-        let full = std::cell::Cell::new(false);
+        let full = Cell::new(false);
         let listener = EventListener::new(&document(), "fullscreenchange", move |_| {
-            if full.replace(is_full()) && !is_full() {
+            // The browser takes Escape for itself then; it means the same.
+            if full.replace(is_full()) && !is_full() && !OURS.take() {
                 left.emit(());
             }
         });

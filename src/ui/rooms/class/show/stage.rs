@@ -93,7 +93,7 @@ pub fn Stage(props: &Props) -> Html {
         })
     };
     use_keys(&press, showing.picture.pointing);
-    let (hands, moving) = use_stage_hands(&seen, window, &act);
+    let (hands, moving) = use_stage_hands(&seen, showing.held.is_some(), window, &act);
     let hit = use_memo((), |()| Cell::new(None::<Pointed>));
     let canvas = use_stage_canvas(&hands, &seen, &hit);
     let (ring, lead) = use_ring(seen.picture.pointing);
@@ -171,7 +171,7 @@ fn use_keys(press: &Callback<ShowKey>, pointing: bool) {
 
 /// The hands that hold the sheet: they follow the picture, and tell it what was folded by dragging. Says whether it moves.
 #[hook]
-fn use_stage_hands(seen: &Seen, window: (f64, f64), act: &Callback<ShowAct>) -> (Hands, UseStateHandle<bool>) {
+fn use_stage_hands(seen: &Seen, held: bool, window: (f64, f64), act: &Callback<ShowAct>) -> (Hands, UseStateHandle<bool>) {
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let moving = use_state_eq(|| false);
     {
@@ -230,10 +230,14 @@ fn use_stage_hands(seen: &Seen, window: (f64, f64), act: &Callback<ShowAct>) -> 
     }
     {
         let hands = hands.clone();
-        let before = use_mut_ref(|| None::<u32>);
-        use_effect_with(seen.picture.at, move |at| {
-            let near = before.replace(Some(*at)).is_some_and(|before| before.abs_diff(*at) <= 4);
-            if near { hands.glide_to(f64::from(*at)) } else { hands.set(f64::from(*at)) }
+        let before = use_mut_ref(|| None::<(u32, bool)>);
+        use_effect_with((seen.picture.at, held), move |now| {
+            let (at, held) = *now;
+            // From a picture that was held to the next one there is no way to be seen.
+            match before.replace(Some(*now)) {
+                Some((from, was)) if was == held && from.abs_diff(at) <= 4 => hands.glide_to(f64::from(at)),
+                _ => hands.set(f64::from(at)),
+            }
         });
     }
     (hands, moving)
