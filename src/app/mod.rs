@@ -9,6 +9,7 @@
 
 mod action;
 mod asked;
+mod asking;
 mod blind_asked;
 mod book_act;
 mod case;
@@ -38,6 +39,7 @@ mod section_asked;
 mod section_of;
 mod sections;
 mod sheet;
+mod spoiled;
 mod state;
 mod stories;
 mod strangers;
@@ -50,6 +52,7 @@ mod word_picture;
 pub use crate::fold::Lay;
 pub use action::{Action, Effect, Spoil};
 pub use asked::read_told;
+pub use asking::{Question, lies, question, told};
 pub use blind_asked::{BlindTold, SpotTold, read_blind};
 pub use book_act::BookAct;
 pub use case::{CaseAct, Find};
@@ -85,6 +88,7 @@ pub use section_asked::{
 pub use section_of::SectionOf;
 pub use sections::{MAX_OTHERWISE, Otherwise};
 pub use sheet::Sheet;
+pub use spoiled::spoiled_book;
 pub use state::State;
 pub use stories::stories;
 pub use telling::{outside_pages, page_name};

@@ -8,10 +8,13 @@
 //! Desk ─ write_desk ─ text ─ read_desk ─ Desk            two windows: merged
 //! ```
 //!
+//! [`show`] is the bench before a class: what it sees, and what the keys do.
+//!
 //! The desk is no part of the job: a learner keeps it, whatever book is open. Nothing that was handed in is ever taken out.
 
 mod desk;
 mod kept;
+pub mod show;
 
 pub use desk::{Desk, DeskAct, MAX_ASIDE, MAX_NAME, OnDesk};
 pub use kept::{NotRead, merged, read_desk, write_desk};

@@ -1,6 +1,6 @@
 //! One face of one panel as it is printed: figure, head tick, lay corner, back mark, hatch.
 
-use super::item::{Ink, Item};
+use super::item::{Ground, Ink, Item, Line};
 use super::printing::{Figure, Printing};
 use crate::fold::{Direction, Face, Reads, Side};
 use kurbo::{Affine, BezPath, Point, Rect};
@@ -15,6 +15,8 @@ const OPTICAL_CENTRE: f64 = 4.0;
 const BASELINE: f64 = 0.35;
 /// Width of one figure of the typeface at size 1.
 const FIGURE_WIDTH: f64 = 0.64;
+/// How high the lowest of its figures stands at size 1.
+const FIGURE_HEIGHT: f64 = 0.75;
 
 impl Printing {
     /// The items of a face in the units of its panel, as seen from its own side.
@@ -32,7 +34,9 @@ impl Printing {
                 None if self.panels.is_some() => self.fitted(w, h, Direction::Up, false),
                 None => Affine::translate(((w - PAGE_WIDTH) / 2.0, (h - PAGE_HEIGHT) / 2.0)),
             };
-            items.extend(figure(page, marked).into_iter().map(|i| placed(i, place)));
+            let large = self.before_class.is_some();
+            let shown = if self.is_covered(face) { vec![cover()] } else { figure(page, marked, large) };
+            items.extend(shown.into_iter().map(|i| placed(i, place)));
             let tick = |head| placed(head_tick(), page_in_panel(w, h, head) * self.fitted(w, h, head, true));
             items.extend(head.map(tick));
         }
@@ -51,6 +55,19 @@ impl Printing {
         let fit = (pw / PAGE_WIDTH).min(ph / PAGE_HEIGHT);
         let top = if to_head { 0.0 } else { (ph - fit * PAGE_HEIGHT) / 2.0 };
         Affine::translate(((pw - fit * PAGE_WIDTH) / 2.0, top)) * Affine::scale(fit)
+    }
+
+    /// How high the lowest figure on the sheet stands, drawn for a class, in the units of its sides. A blank sheet has none.
+    #[must_use]
+    pub fn least_figure(&self) -> Option<f64> {
+        let high = |face: Face| {
+            let figure = self.figure(&face)?;
+            let (w, h) = self.size(&face);
+            let (pw, ph) = upright((w, h), figure.head.unwrap_or(Direction::Up));
+            let fit = if self.panels.is_some() { (pw / PAGE_WIDTH).min(ph / PAGE_HEIGHT) } else { 1.0 };
+            Some(figure_size(&figure.page.to_string(), true) * FIGURE_HEIGHT * fit)
+        };
+        self.faces().filter_map(high).reduce(f64::min)
     }
 
     /// The half of the back mark that stands on this face. It stands where the page that was meant to be there has it.
@@ -153,14 +170,11 @@ fn head_tick() -> Item {
 }
 
 /// The figure of a page in page units, with a foot rule where it could be read upside down.
-pub(super) fn figure(number: u32, framed: bool) -> Vec<Item> {
+///
+/// For a class it is `large`: as wide as the page.
+pub(super) fn figure(number: u32, framed: bool, large: bool) -> Vec<Item> {
     let text = number.to_string();
-    let size = match text.len() {
-        1 => 118.0,
-        2 => 106.0,
-        3 => 74.0,
-        _ => 56.0,
-    } * if framed { FRAMED_FIGURE } else { 1.0 };
+    let size = figure_size(&text, large) * if framed { FRAMED_FIGURE } else { 1.0 };
     let middle = PAGE_HEIGHT / 2.0 + OPTICAL_CENTRE;
     let baseline = Point::new(PAGE_WIDTH / 2.0, middle + size * BASELINE);
     // The halo comes first, since it reaches over the rule of a long number.
@@ -173,6 +187,27 @@ pub(super) fn figure(number: u32, framed: bool) -> Vec<Item> {
     let mut items = vec![Item::Figure { text, baseline, size, halo: 16.0 }];
     items.extend(rule);
     items
+}
+
+/// The size of a figure on an upright page.
+fn figure_size(text: &str, large: bool) -> f64 {
+    match text.len() {
+        1 => 118.0,
+        // A 1 is narrow.
+        2 if large => if text.contains('1') { 118.0 } else { 112.0 },
+        2 => 106.0,
+        3 => 74.0,
+        _ => 56.0,
+    }
+}
+
+/// The slip over a covered figure.
+fn cover() -> Item {
+    let middle = Point::new(PAGE_WIDTH / 2.0, PAGE_HEIGHT / 2.0 + OPTICAL_CENTRE);
+    let (half, high) = (48.0, 53.0);
+    let corners = [(-half, -high), (half, -high), (half, high), (-half, high)].map(|by| middle + by);
+    let paper = Ink::Paper(Ground { side: Side::A, tone: 0 });
+    Item::polygon(&corners, Some(paper), Some(Line::dashed(Ink::Black, 2.0, 8.0, 6.0)))
 }
 
 /// From page units (upright) to the panel, where the head points as given.

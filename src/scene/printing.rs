@@ -28,6 +28,9 @@ pub struct Printing {
     /// Whether a face differs from what it is compared with, and is marked so; by [`Printing::index`], no beyond the
     /// end.
     pub differs: Rc<[bool]>,
+    /// Drawn for a class, if at all: figures are as large as they get, and those of the marked faces are covered by a blank
+    /// slip; by [`Printing::index`], no beyond the end. The head tick stays.
+    pub before_class: Option<Rc<[bool]>>,
     /// Where the pages were meant to land: names the formes and finds the face of a page, and is not drawn.
     pub landing: Option<Landing>,
     /// Pages before this section.
@@ -59,6 +62,7 @@ impl Printing {
             columns,
             cells: [].into(),
             differs: [].into(),
+            before_class: None,
             landing: None,
             shift: 0,
             mark: None,
@@ -183,6 +187,22 @@ impl Printing {
     #[must_use]
     pub fn figure(&self, face: &Face) -> Option<Figure> {
         *self.cells.get(self.index(face))?
+    }
+
+    /// The same sheet drawn for a class, with the figures of some faces covered, by [`Printing::index`].
+    #[must_use]
+    pub fn before_class(self, covered: impl IntoIterator<Item = usize>) -> Self {
+        let mut list = Vec::new();
+        for at in covered {
+            put(&mut list, at, true);
+        }
+        Self { before_class: Some(list.into()), ..self }
+    }
+
+    /// Whether the figure of a face is covered.
+    #[must_use]
+    pub fn is_covered(&self, face: &Face) -> bool {
+        self.before_class.as_ref().and_then(|c| c.get(self.index(face))).is_some_and(|c| *c)
     }
 
     /// Whether a face is marked as differing.

@@ -50,7 +50,7 @@ pub fn trim_plan(
         ground: None,
         tag: None,
         size: (PAGE_WIDTH, PAGE_HEIGHT),
-        items: figure((2 * number - 1).saturating_add(shift), false).into(),
+        items: figure((2 * number - 1).saturating_add(shift), false, false).into(),
     }));
     let at = place(paper);
     let mut items = vec![Item::Group(Group {

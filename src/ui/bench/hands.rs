@@ -78,6 +78,8 @@ pub(super) struct Held {
     pub(super) mate: RefCell<Option<Hands>>,
     frame: RefCell<Option<AnimationFrame>>,
     pub(super) last: RefCell<Option<(BenchScene, View)>>,
+    /// The element inside which the thread is laid; empty for the whole page.
+    pub(super) within: Cell<&'static str>,
     /// The thread as it was laid last: casing, strand and holes.
     pub(super) laid: RefCell<(String, String, String)>,
     told: Cell<(f64, bool)>,

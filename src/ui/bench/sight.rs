@@ -102,6 +102,13 @@ impl Hands {
         self.0.sight.fits.borrow_mut().clear();
     }
 
+    /// Turns and tilts the view back to how the room opens, and fits it anew.
+    pub fn square_up(&self) {
+        self.square();
+        self.forget_fits();
+        self.ask_frame();
+    }
+
     /// Turns and tilts the view back to how the room opens.
     pub(super) fn square(&self) {
         self.0.sight.turn.set(View::OPENING.turn);

@@ -9,9 +9,6 @@ use gloo_utils::document;
 use kurbo::{Affine, Point, Rect, Vec2};
 use web_sys::Element;
 
-fn find(css: &str) -> Option<Element> {
-    document().query_selector(css).ok().flatten()
-}
 
 fn rect(e: &Element) -> Rect {
     let r = e.get_bounding_client_rect();
@@ -19,6 +16,15 @@ fn rect(e: &Element) -> Rect {
 }
 
 impl Hands {
+    /// Lays the thread inside an element alone, where several benches are on the page.
+    pub fn within(&self, css: &'static str) {
+        self.0.within.set(css);
+    }
+
+    fn find(&self, css: &str) -> Option<Element> {
+        document().query_selector(&[self.0.within.get(), css].join(" ")).ok().flatten()
+    }
+
     /// Lays the thread for the page that is followed, or takes it off.
     pub(super) fn lay_thread(&self) {
         let (thread, on_dark) = self.thread().unwrap_or_default();
@@ -32,7 +38,7 @@ impl Hands {
         }
         let mut there = true;
         for (css, d) in [(".thread .casing", &laid.0), (".thread .strand", &laid.1), (".thread .hole", &laid.2)] {
-            there &= find(css).is_some_and(|path| path.set_attribute("d", d).is_ok());
+            there &= self.find(css).is_some_and(|path| path.set_attribute("d", d).is_ok());
         }
         if there {
             *self.0.laid.borrow_mut() = laid;
@@ -75,8 +81,8 @@ impl Hands {
         let upright = page_in_panel(panel.0, panel.1, head);
         let page = scene.group(Tag::Face(face)).map(|g| g.place * upright).filter(|a| a.determinant().abs() > 0.004);
         let middle = middle(&scene);
-        let narrow = find(".strip").is_some_and(|s| rect(&s).width() > rect(&s).height());
-        let slip = find(&format!(".strip [data-place=\"{place}\"] .slip-paper")).map(|s| {
+        let narrow = self.find(".strip").is_some_and(|s| rect(&s).width() > rect(&s).height());
+        let slip = self.find(&format!(".strip [data-place=\"{place}\"] .slip-paper")).map(|s| {
             let r = rect(&s);
             if narrow {
                 (Point::new(r.center().x, r.y1 - 5.0), Vec2::new(0.0, 1.0))
@@ -84,11 +90,11 @@ impl Hands {
                 (Point::new(r.x1 - 14.0, r.center().y), Vec2::new(1.0, 0.0))
             }
         });
-        let flat = find(if face.side == Side::A { ".flat.side-a svg" } else { ".flat.side-b svg" });
-        let cell = find(&format!(".flat [data-page=\"{number}\"] .hit")).map(|hit| {
+        let flat = self.find(if face.side == Side::A { ".flat.side-a svg" } else { ".flat.side-b svg" });
+        let cell = self.find(&format!(".flat [data-page=\"{number}\"] .hit")).map(|hit| {
             let r = rect(&hit);
             let scale = if head.is_sideways() { r.height() / panel.1 } else { r.width() / panel.0 };
-            let shown = if find(".flat.side-b.through").is_some() && face.side == Side::B {
+            let shown = if self.find(".flat.side-b.through").is_some() && face.side == Side::B {
                 mirrored_cell(panel, head)
             } else {
                 upright

@@ -125,7 +125,7 @@ pub fn name_way() -> Result<Later<Rc<State>>, Missing> {
 }
 
 /// What a sheet gives: "24 pages", "8 sections of 16 pages", "8 pages, twice".
-fn note(named: &NamedCourse) -> String {
+pub fn note(named: &NamedCourse) -> String {
     let Ok(worked) = Worked::of(&named.course) else { return String::new() };
     let pages: Vec<u32> = named.course.copies.iter().take(1).flatten().map(|nest| worked.pages_of(nest)).collect();
     let says = match pages.as_slice() {
@@ -138,7 +138,7 @@ fn note(named: &NamedCourse) -> String {
 }
 
 /// The blank sheet with its first fold on the way, as the engine folds it; slit first where it is.
-fn dummy(named: &NamedCourse) -> Option<String> {
+pub fn dummy(named: &NamedCourse) -> Option<String> {
     let course = &named.course;
     let blank = Printing::blank(course.rows, course.columns);
     let printing = Printing { coarse: true, reads: course.reads, ..blank };

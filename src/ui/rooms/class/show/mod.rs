@@ -1,0 +1,61 @@
+//! The bench before a class: what can be shown is chosen here; then it fills the window.
+//!
+//! - `choose`: the sheet, the book, or a course, and the list of keys
+//! - `begin`: with what a class begins, and [`show`], by which a link begins one
+//! - `stage`: what fills the window: keys, taps, and what they do ([`crate::class::show`])
+//! - `pictures`: what the engine knows of a picture
+//! - `words`: the question, its slips, what was told, the line of keys
+//! - `flats`, `spine`, `strip`: what is drawn; `ring`: the pointer; `screen`: the whole screen, and the page behind kept still
+
+mod begin;
+mod choose;
+mod flats;
+mod pictures;
+mod ring;
+mod screen;
+mod spine;
+mod stage;
+mod strip;
+mod words;
+
+#[allow(unused_imports, reason = "for links, which begin a class with a scene")]
+pub use begin::show;
+pub(super) use begin::{use_opening, waits};
+use begin::{Begin, take_begun, use_begun};
+
+use super::PartProps;
+use choose::choose;
+use stage::Stage;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The part.
+#[component]
+pub fn Show(props: &PartProps) -> Html {
+    let begun = use_state(|| take_begun().map(Rc::new));
+    use_begun({
+        let begun = begun.setter();
+        move |begin| begun.set(Some(Rc::new(begin)))
+    });
+    let begin = {
+        let begun = begun.setter();
+        Callback::from(move |begin: Begin| begun.set(Some(Rc::new(begin))))
+    };
+    let leave = {
+        let begun = begun.setter();
+        Callback::from(move |()| begun.set(None))
+    };
+    html! {
+        <>
+            { choose(&props.room.state, &begin) }
+            <div class="show-box">
+                { match &*begun {
+                    Some(begin) => html! {
+                        <Stage key={Rc::as_ptr(begin) as usize} begin={begin.clone()} checker={props.room.checker.clone()} {leave} />
+                    },
+                    None => Html::default(),
+                } }
+            </div>
+        </>
+    }
+}
