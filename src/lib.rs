@@ -25,6 +25,7 @@
 //! | [`link`] | a scene, an exercise or a job in an address: written, checked, read; as a QR code | `units`, `json`, `fold` |
 //! | [`glossary`] | trade words: what they mean, in four languages, found in sentences, with what to draw | `units`, `fold`, `gather` |
 //! | [`practice`] | exercises from a seed, marking, logbook, lessons | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `book`, `line`, `link`, `dice`, `csv` |
+//! | [`class`] | the Class room without a screen: a learner's desk, and what is kept of it | `practice` |
 //! | [`scene`] | drawing lists in millimetres, and the painters that need no browser | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `since`, `report`, `link` |
 //! | [`print`] | documents on paper: folding dummies, strips, cards, worksheets with keys, sheets to sign; painted as PDF | `units`, `paper`, `fold`, `marks`, `gather`, `finish`, `setup`, `book`, `report`, `link`, `practice`, `words`, `scene` |
 //! | [`ask`] | the one message protocol that scripts, tests and the page's worker share | all above |
@@ -38,6 +39,7 @@
 pub mod app;
 pub mod ask;
 pub mod book;
+pub mod class;
 pub mod csv;
 pub mod dice;
 pub mod finish;

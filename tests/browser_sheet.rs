@@ -22,8 +22,9 @@ async fn choose(page: &Page, family: u32, name: &str) {
     page.wait_until("!document.querySelector('dialog[open]')").await;
 }
 
-/// One step on, up to this one.
+/// One step on, up to this one. The rule is given the keys first: what is drawn anew meanwhile may have taken them.
 async fn step_to(page: &Page, step: u32) {
+    page.focus(".rule input").await;
     page.press(Key::Right).await;
     page.wait_for_step(step).await;
 }
@@ -86,7 +87,8 @@ async fn a_sheet_of_a_hundred_and_twenty_eight_pages_is_slit_folded_gathered_and
 async fn an_off_cut_slides_into_the_middle() {
     let page = Page::open(Setup { viewport: (375, 812), touch: true, ..Setup::default() }).await;
     choose(&page, 2, "Twelves, off-cut inset").await;
-    page.focus(".rule input").await;
+    page.wait_for_sentence("Slit the sheet: one step on.").await;
+    page.wait_for_text(".tools .slip", "Twelves, off-cut inset").await;
     for step in 1..=4 {
         step_to(&page, step).await;
     }

@@ -57,6 +57,22 @@ globalThis.backmarkStore = (() => {
     }).then((revision) => { seen = revision; });
   };
 
+  // What is kept beside the job, each under a key of its own.
+  const revisions = {};
+  const noted = (key) => transact("readonly", (store, give) => {
+    store.get(key).onsuccess = ({ target }) => {
+      revisions[key] = target.result?.revision ?? 0;
+      give(target.result?.text ?? null);
+    };
+  });
+  const note = (key, text) => transact("readwrite", (store, give, refuse) => {
+    store.get(key).onsuccess = ({ target }) => {
+      const revision = revisions[key] ?? 0;
+      if ((target.result?.revision ?? 0) !== revision) { refuse("another window has written since"); return; }
+      store.put({ revision: revision + 1, text }, key).onsuccess = () => give(revision + 1);
+    };
+  }).then((revision) => { revisions[key] = revision; });
+
   // Puts a text that can't be read where nothing overwrites it.
   // Where that fails nothing is written any more.
   const setAside = (text) =>
@@ -86,5 +102,5 @@ globalThis.backmarkStore = (() => {
     notice.querySelector("[data-again]").onclick = () => location.reload();
   };
 
-  return { load, save, setAside, handOut, panic };
+  return { load, save, note, noted, setAside, handOut, panic };
 })();

@@ -32,8 +32,13 @@ pub(super) const READS: [(&str, Reads); 2] =
     [("left_to_right", Reads::LeftToRight), ("right_to_left", Reads::RightToLeft)];
 const PANES: [(&str, Pane); 4] =
     [("sides", Pane::Sides), ("paper", Pane::Paper), ("trim", Pane::Trim), ("folder", Pane::Folder)];
-const ROOMS: [(&str, Room); 4] =
-    [("fold", Room::Fold), ("gather", Room::Gather), ("trace", Room::Trace), ("job", Room::Job)];
+const ROOMS: [(&str, Room); 5] = [
+    ("fold", Room::Fold),
+    ("gather", Room::Gather),
+    ("trace", Room::Trace),
+    ("class", Room::Class),
+    ("job", Room::Job),
+];
 /// How a section lies, as the ask protocol words it too.
 pub(super) const LIES: [(&str, Lies); 4] = [
     ("right", Lies::Right),

@@ -12,6 +12,8 @@ pub enum Room {
     Gather,
     /// What was found in a wrong section, and what would make it so.
     Trace,
+    /// Can I do it myself? Exercises, lessons, paper, and the bench before a class.
+    Class,
     /// What the book is: its pages, its sections, its marks.
     Job,
 }

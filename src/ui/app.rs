@@ -1,15 +1,15 @@
 //! The root: restores the job, performs effects, listens to keys, and shows the room that is open.
 
-use super::bench::{Hands, OnBench, Setting};
+use super::bench::{Hands, OnBench, on_key, setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
 use super::requested::use_requested;
 use super::restoring;
-use super::rooms::{fold::FoldRoom, gather, job, trace};
+use super::rooms::{class, fold::FoldRoom, gather, job, trace};
 use super::store::{Act, Do, Store};
 use super::widgets::{Back, Strip};
 use crate::app::{Action, Effect, Room, State, Task};
-use crate::fold::{Crease, Direction};
+use crate::fold::Crease;
 use crate::scene::Bench;
 use crate::ui::shared::Shared;
 use gloo_events::{EventListener, EventListenerOptions};
@@ -53,6 +53,7 @@ pub fn App() -> Html {
     let width = use_state(inner_width);
     let narrow = *width < NARROW;
     let crease = use_state(|| None::<(Crease, u32)>);
+    let class_room = use_later(store.state.look.room == Room::Class, class::way);
     let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
     let job_room = use_later(store.state.look.room == Room::Job, job::way);
     let trace_room = use_later(store.state.look.room == Room::Trace, trace::way);
@@ -71,30 +72,7 @@ pub fn App() -> Html {
     let backs = use_memo(state.job.clone(), |job| backs(job));
     {
         let open = state.look.room == Room::Fold;
-        let followed = bench
-            .as_deref()
-            .filter(|_| on_bench.is_none())
-            .and_then(|b| state.followed_face(b))
-            .map(|face| (face, state.look.place));
-        let considered = bench.as_ref().and_then(|b| state.considered(b, *crease));
-        let making = state.look.task == Task::Make;
-        let setting = Setting {
-            bench: bench.clone(),
-            followed,
-            crease: considered,
-            open,
-            lay: state.look.lay,
-            free: state.look.task == Task::Fold
-                && on_bench.as_ref().is_none_or(|o| o.free)
-                && state.placed().misfold.is_none(),
-            making,
-            tried: state
-                .job
-                .tried
-                .as_ref()
-                .filter(|_| on_bench.as_ref().is_none_or(|o| o.free) && state.folds_by_hand())
-                .map(|tried| tried.folds.len()),
-        };
+        let setting = setting(&state, bench.clone(), open, *crease, on_bench.as_deref());
         let hands = hands.clone();
         // After each render: what is marked, or where things lie on the page, may have changed.
         use_effect(move || hands.put(setting));
@@ -117,7 +95,7 @@ pub fn App() -> Html {
         </section>
     };
     html! {
-        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Job => "job" })}>
+        <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
             { rooms(&state, &act) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
@@ -137,6 +115,20 @@ pub fn App() -> Html {
                         narrow,
                     }),
                     Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                },
+                (Room::Class, _) => html! {
+                    <>
+                        { strip }
+                        { match class_room {
+                            Ok(view) => view(class::Props {
+                                state: state.clone(),
+                                act: act.clone(),
+                                checker: (*checker).clone(),
+                                narrow,
+                            }),
+                            Err(meanwhile) => html! { <main>{ meanwhile }</main> },
+                        } }
+                    </>
                 },
                 (Room::Job, _) => html! {
                     <>
@@ -337,47 +329,6 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
     });
 }
 
-fn on_key(e: &KeyboardEvent, hands: &Hands, act: &Act) {
-    let target = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-    let in_field =
-        target.as_ref().is_some_and(|t| t.closest("input, select, textarea, dialog").ok().flatten().is_some());
-    let command = e.ctrl_key() || e.meta_key();
-    match e.key().as_str() {
-        "z" | "Z" if command && !in_field => act.emit(if e.shift_key() { Action::Redo } else { Action::Undo }),
-        "y" if command && !in_field => act.emit(Action::Redo),
-        _ if in_field || command || e.alt_key() || !hands.is_open() => return,
-        key if hands.is_choosing() => match arrow(key) {
-            Some(to) => hands.choose_towards(to, e.shift_key()),
-            None if key == "Enter" => hands.choose(),
-            None if key == "Escape" => hands.leave_crease(),
-            None => return,
-        },
-        "f" | "F" => hands.choose(),
-        "Enter" if target.as_ref().is_some_and(|t| t.tag_name() == "CANVAS") => hands.choose(),
-        "Backspace" => hands.unfold(),
-        "t" | "T" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_over())),
-        "r" | "R" if hands.can_lay() => act.emit(Action::Lay(hands.lay().turned_round())),
-        "ArrowRight" if e.shift_key() => hands.tilt(-5.0, 0.0),
-        "ArrowLeft" if e.shift_key() => hands.tilt(5.0, 0.0),
-        "ArrowUp" if e.shift_key() => hands.tilt(0.0, 5.0),
-        "ArrowDown" if e.shift_key() => hands.tilt(0.0, -5.0),
-        "ArrowRight" => hands.step(1),
-        "ArrowLeft" => hands.step(-1),
-        _ => return,
-    }
-    e.prevent_default();
-}
-
-fn arrow(key: &str) -> Option<Direction> {
-    Some(match key {
-        "ArrowLeft" => Direction::Left,
-        "ArrowRight" => Direction::Right,
-        "ArrowUp" => Direction::Up,
-        "ArrowDown" => Direction::Down,
-        _ => return None,
-    })
-}
-
 /// The rooms, what was said last, and undo.
 fn rooms(state: &State, act: &Act) -> Html {
     let room = |room: Room, name: &'static str| {
@@ -388,7 +339,7 @@ fn rooms(state: &State, act: &Act) -> Html {
     html! {
         <header class="rooms">
             <h1>{ "Backmark" }</h1>
-            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Job, "Job") }</nav>
+            <nav aria-label="Rooms">{ room(Room::Fold, "Fold") }{ room(Room::Gather, "Gather") }{ room(Room::Trace, "Trace") }{ room(Room::Class, "Class") }{ room(Room::Job, "Job") }</nav>
             <p class="said push" role="status">{ state.said.clone().unwrap_or_default() }</p>
             <button type="button" class="plain" hidden={state.past.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Undo)}>
                 { "Undo" }

@@ -5,17 +5,23 @@
 
 mod choose;
 mod hands;
+mod held;
+mod keys;
 mod mate;
 mod motion;
 mod on_bench;
 mod picture;
 mod pointer;
 mod rule;
+mod setting;
 mod sight;
 mod take;
 mod thread;
 
 pub use hands::{Hands, Setting};
+pub use held::{CanvasProps, follow, use_canvas};
+pub use keys::on_key;
 pub use on_bench::OnBench;
 pub use pointer::Pointed;
 pub use rule::{Props as RuleProps, RuleShape, use_rule};
+pub use setting::setting;

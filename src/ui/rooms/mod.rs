@@ -1,5 +1,6 @@
 //! A room each.
 
+pub mod class;
 pub mod fold;
 pub mod gather;
 pub mod job;

@@ -2,7 +2,7 @@
 
 mod beside;
 mod by_hand;
-mod flats;
+pub(super) mod flats;
 mod folder;
 mod inside;
 mod layout;
@@ -11,13 +11,13 @@ mod panes;
 mod paper;
 mod picker;
 mod pieces;
-mod tables;
+pub(super) mod tables;
 mod trim;
 
 use crate::app::{Action, Pane, State, Task};
-use crate::fold::{Crease, Face, Lay, fold_name, sixteen};
+use crate::fold::{Crease, Lay, fold_name, sixteen};
 use crate::scene::{Bench, Stage};
-use crate::ui::bench::{Hands, OnBench, Pointed, RuleProps, RuleShape, use_rule};
+use crate::ui::bench::{CanvasProps, Hands, OnBench, Pointed, RuleProps, RuleShape, follow, use_canvas, use_rule};
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::use_later;
 use crate::ui::shared::Shared;
@@ -27,7 +27,7 @@ use flats::use_flats;
 use std::rc::Rc;
 use tables::tables;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlCanvasElement, HtmlElement, HtmlInputElement, KeyboardEvent, PointerEvent};
+use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
 
 /// What the room needs.
@@ -90,14 +90,16 @@ pub fn FoldRoom(props: &Props) -> Html {
         let picking = picking.clone();
         Callback::from(move |()| picking.set(false))
     };
-    let bench_box = use_bench_box(&BenchProps {
-        state: state.clone(),
-        bench: bench.clone(),
-        hands: props.hands.clone(),
-        act: act.clone(),
-        crease: props.crease.clone(),
-        says: says.clone().into(),
-    });
+    let pointed = {
+        let (act, crease, bench) = (act.clone(), props.crease.clone(), bench.clone());
+        let followed = state.look.followed;
+        Callback::from(move |pointed: Pointed| match pointed {
+            Pointed::Crease(c, after) => crease.set(Some((c, after))),
+            Pointed::Face(face) => act.emit(follow(&bench, &face, followed)),
+            Pointed::Bench => act.emit(Action::Follow(None)),
+        })
+    };
+    let bench_box = use_canvas(&CanvasProps { hands: props.hands.clone(), says: says.clone().into(), making, pointed });
     let flats = use_flats(&bench, state, &props.hands, act);
     let working_back = state.look.task == Task::WorkBack;
     let of_layout = || layout::Props {
@@ -220,7 +222,7 @@ pub fn FoldRoom(props: &Props) -> Html {
 }
 
 /// What a moment is called: "fold 2, top over bottom, 45 degrees".
-fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
+pub(super) fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
     let fold = |made: usize| {
         let fold = bench.folding.steps.get(made).map(|s| fold_name(&lay.seen(&s.turn.fold, (0, 0))));
         let mut fold = fold.unwrap_or_default();
@@ -239,83 +241,6 @@ fn moment_name(bench: &Bench, at: f64, lay: Lay) -> String {
         Stage::Leaf { turned, turn: 0.0 } => format!("open, {turned} leaves turned"),
         Stage::Leaf { turned, .. } => format!("leaf {} turning", turned + 1),
     }
-}
-
-/// All that hands and keys can do here, for those who rest the pointer on the sheet or hear it named.
-const HELP: &str = "Take an edge or a corner and fold; with Shift or a second finger it goes under. \
-    Keys: arrows step, F folds elsewhere, Backspace unfolds, T turns over, R turns round, Shift with arrows tilts.";
-
-struct BenchProps {
-    state: Rc<State>,
-    bench: Shared<Bench>,
-    hands: Hands,
-    act: Act,
-    crease: UseStateHandle<Option<(Crease, u32)>>,
-    says: AttrValue,
-}
-
-/// The canvas, and what the pointer and the keys do on it.
-#[hook]
-fn use_bench_box(props: &BenchProps) -> Html {
-    let canvas = use_node_ref();
-    {
-        let (hands, canvas) = (props.hands.clone(), canvas.clone());
-        use_effect_with((), move |()| {
-            hands.take_canvas(canvas.cast::<HtmlCanvasElement>());
-            move || hands.take_canvas(None)
-        });
-    }
-    let press = {
-        let hands = props.hands.clone();
-        Callback::from(move |e: PointerEvent| {
-            if let Some(target) = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok()) {
-                let _ = target.set_pointer_capture(e.pointer_id());
-            }
-            hands.press(&e);
-        })
-    };
-    let moved = {
-        let hands = props.hands.clone();
-        Callback::from(move |e: PointerEvent| {
-            let cursor = hands.moved(&e);
-            if let Some(target) = e.target().and_then(|t| t.dyn_into::<HtmlElement>().ok()) {
-                let _ = target.style().set_property("cursor", cursor);
-            }
-        })
-    };
-    let making = props.state.look.task == Task::Make;
-    let lifted = {
-        let (hands, act, crease, bench) =
-            (props.hands.clone(), props.act.clone(), props.crease.clone(), props.bench.clone());
-        let followed = props.state.look.followed;
-        Callback::from(move |e: PointerEvent| match hands.lifted(&e, making) {
-            Some(Pointed::Crease(c, after)) => crease.set(Some((c, after))),
-            Some(Pointed::Face(face)) => {
-                // On a slit sheet the page of another section takes that one to the front.
-                match (page_of(&bench, &face), bench.printing.figure(&face)) {
-                    (None, Some(figure)) => act.emit(Action::FollowInBook(figure.page)),
-                    (page, _) => act.emit(Action::Follow(page.filter(|p| followed != Some(*p)))),
-                }
-            }
-            Some(Pointed::Bench) => act.emit(Action::Follow(None)),
-            None => {}
-        })
-    };
-    let left = {
-        let hands = props.hands.clone();
-        Callback::from(move |_: PointerEvent| hands.left())
-    };
-    html! {
-        <section class="bench" aria-label="The bench">
-            <canvas ref={canvas} role="img" tabindex="0" aria-label={format!("The sheet on the bench. {}", props.says)}
-                title={HELP} onpointerdown={press} onpointermove={moved} onpointerup={lifted.clone()}
-                onpointercancel={lifted} onpointerout={left} />
-        </section>
-    }
-}
-
-fn page_of(bench: &Bench, face: &Face) -> Option<u32> {
-    bench.printing.landing.as_ref()?.page_on(face)
 }
 
 struct PageBoxProps {
