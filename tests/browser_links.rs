@@ -160,7 +160,8 @@ async fn a_job_from_a_link_is_asked_about_and_never_costs_ones_own() {
     let link = written(&Link::Job(job()));
     page.client().goto("about:blank").await.unwrap();
     page.visit(&link).await;
-    let asks = "A link holds the job “Letters from the Low Marshes”. Open it? Your own job “The Quillmere Almanac” is kept";
+    let asks =
+        "A link holds the job “Letters from the Low Marshes”. Open it? Your own job “The Quillmere Almanac” is kept";
     page.wait_for_text(SAID, asks).await;
     page.wait_for_text(".tools .slip", "Twelve").await;
     address_is_bare(&page).await;
@@ -256,7 +257,11 @@ async fn a_link_that_is_not_whole_is_refused_with_the_reason_and_ones_own_job_st
     for link in [Link::Scene(scene()), Link::Job(job()), Link::Exercise(exercise())] {
         let link = written(&link);
         // A sign of its first ones, one in the middle, the last one.
-        for (at, says) in [(1, "first signs were changed"), (link.len() / 2, "its check does not fit"), (link.len() - 1, "its check does not fit")] {
+        for (at, says) in [
+            (1, "first signs were changed"),
+            (link.len() / 2, "its check does not fit"),
+            (link.len() - 1, "its check does not fit"),
+        ] {
             let other = if &link[at..=at] == "A" { "B" } else { "A" };
             refused.push((format!("{}{other}{}", &link[..at], &link[at + 1..]), says));
         }
@@ -291,9 +296,10 @@ async fn a_link_that_is_not_whole_is_refused_with_the_reason_and_ones_own_job_st
 fn newer() -> String {
     // The check sign is the only one of the 64 that fits the other three.
     let signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-    let mut fits = signs.chars().map(|sign| format!("#2sG{sign}AAAAAA")).filter(|link| {
-        Link::read(link).unwrap_err().to_string().contains("newer program")
-    });
+    let mut fits = signs
+        .chars()
+        .map(|sign| format!("#2sG{sign}AAAAAA"))
+        .filter(|link| Link::read(link).unwrap_err().to_string().contains("newer program"));
     let link = fits.next().unwrap();
     assert_eq!(fits.next(), None);
     link
@@ -443,7 +449,8 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
     }
     // Escape makes it small, once more closes what it was opened from.
     page.press(Key::Escape).await;
-    page.wait_until("!document.querySelector('.code-large') && document.querySelector('dialog[open] #hand-link')").await;
+    page.wait_until("!document.querySelector('.code-large') && document.querySelector('dialog[open] #hand-link')")
+        .await;
     page.press(Key::Escape).await;
     page.wait_until("!document.querySelector('dialog[open]')").await;
 }

@@ -39,8 +39,8 @@ mod make;
 mod marked;
 mod outcome;
 mod task;
-mod worksheet;
 mod unanswered;
+mod worksheet;
 
 pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};

@@ -66,7 +66,7 @@ pub(super) fn right(sections: u32, found: &[Found], wrong: usize, checks: &[Stri
 pub(super) fn also(sections: u32, found: &[Found], wrong: usize) -> Option<Vec<String>> {
     let all = accepted(&faults(sections, found, wrong)?);
     let (first, others) = all.split_first()?;
-    let told = |list: &Vec<Fault>| list.iter().map(told).collect::<Vec<_>>().join(", and ");
+    let told = |list: &Vec<Fault>| list.iter().map(fault_words).collect::<Vec<_>>().join(", and ");
     Some(others.iter().filter(|list| *list != first).map(told).collect())
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Part, PartProps};
 use crate::class::DeskAct;
-use crate::practice::{Answer, Kind};
+use crate::practice::Kind;
 use crate::ui::links::link_of_exercise;
 use crate::ui::widgets::words;
 use yew::prelude::*;
@@ -13,7 +13,7 @@ pub fn use_from_link(props: &PartProps) -> Html {
     let (slot, desk) = (&props.room.set, &props.desk);
     let came = (**slot).filter(|_| desk.ready);
     let came = came.and_then(|e| Some((Kind::of_number(e.kind)?, e.level, e.seed)));
-    let begun = desk.desk.on_desk.as_ref().filter(|on| !on.handed_in && on.answer != Answer::Nothing);
+    let begun = desk.desk.on_desk.as_ref().filter(|on| on.is_begun());
     // The one that lies there already goes on as it is.
     let here = begun.is_some_and(|on| came == Some((on.kind, on.level, on.seed)));
     let asks = begun.is_some() && came.is_some() && !here;

@@ -3,6 +3,7 @@
 
 use super::AnswerProps;
 use super::parts::{self, Stepper};
+use crate::app::of_sizes;
 use crate::app::{MAX_SECTIONS, make_up_text, read_make_up};
 use crate::book::{Book, Folios, Job, Run};
 use crate::finish::Size;
@@ -70,7 +71,7 @@ fn after(sections: &[u32], picked: usize, what: Do) -> (Vec<u32>, usize) {
 /// What is placed and what is left, counted.
 fn counted(extent: u32, sections: &[u32]) -> String {
     let pages: u32 = sections.iter().fold(0, |sum, n| sum.saturating_add(*n));
-    let row = if sections.is_empty() { "No section yet".to_owned() } else { row::of_sizes(sections) };
+    let row = if sections.is_empty() { "No section yet".to_owned() } else { of_sizes(sections) };
     let left = match pages {
         _ if pages < extent => format!("{} of {extent} pages find no place yet", grouped(extent - pages)),
         _ if pages > extent => format!("{} would stay blank", how_many(pages - extent, "page")),
