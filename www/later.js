@@ -11,7 +11,7 @@ const backmarkLater = ((parts) => {
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
   // Parts that bring a style sheet of their own.
-  const styled = ["class", "dialogs", "gather", "job", "more", "paper", "trace"];
+  const styled = ["class", "dialogs", "gather", "job", "more", "trace"];
   const style = (name) => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
