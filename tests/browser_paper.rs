@@ -187,7 +187,7 @@ async fn every_paper_is_saved_and_read_by_another_program() {
         for says in says {
             assert!(text.contains(says), "{name} lacks “{says}”: {text}");
         }
-        page.wait_for_text(".paper-says", "Saved: ").await;
+        page.wait_for_text(".paper-out [role=status]", "Saved: ").await;
     }
     assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     assert_eq!(page.console_errors().await, Vec::<String>::new());
@@ -344,7 +344,7 @@ async fn making_a_large_document_is_stopped() {
     page.wait_until("[...document.querySelectorAll('.paper-settings button')].some((b) => b.textContent.startsWith('Making ') && b.ariaDisabled === 'true')").await;
     page.screenshot("paper-making").await;
     page.eval(&press(".paper-settings", "Stop")).await;
-    page.wait_for_text(".paper-says", "Stopped. Nothing was saved.").await;
+    page.wait_for_text(".paper-out [role=status]", "Stopped. Nothing was saved.").await;
     assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 0);
     // It can be made after all.
     page.eval("globalThis.letThrough = true").await;
@@ -362,7 +362,7 @@ async fn a_document_is_opened_or_saved_where_no_window_is_opened() {
     drawn(&page).await;
     page.eval("globalThis.opened = []; globalThis.open = (url) => { opened.push(url); return {}; }").await;
     page.eval(&press(".paper-settings", "Open worksheets")).await;
-    page.wait_for_text(".paper-says", "Opened: ").await;
+    page.wait_for_text(".paper-out [role=status]", "Opened: ").await;
     let head = page
         .client()
         .execute_async(
@@ -379,7 +379,7 @@ async fn a_document_is_opened_or_saved_where_no_window_is_opened() {
     page.eval("globalThis.open = () => null").await;
     let read = saved(&page, &folder, "Worksheet.pdf", &press(".paper-settings", "Open worksheets")).await;
     assert_eq!(read.title, "Worksheet");
-    page.wait_for_text(".paper-says", "This browser opens no window here, so it was saved").await;
+    page.wait_for_text(".paper-out [role=status]", "This browser opens no window here, so it was saved").await;
     let _ = std::fs::remove_dir_all(&folder);
 }
 

@@ -32,6 +32,7 @@ mod misfits;
 mod nest_told;
 mod on_bench;
 mod paper_asked;
+mod paper_told;
 mod part;
 mod plan_asked;
 mod saved;
@@ -75,10 +76,10 @@ pub use making::Role;
 pub use misfits::misfit_sentences;
 pub use nest_told::NestTold;
 pub use paper_asked::{
-    PaperTold, PreviewTold, WorksheetWish, cards_paper, dummy_paper, logbook_paper, pages_say, paper_name,
-    paper_question, paper_sheet, preview_question, printer_json, read_paper, read_preview, read_printer, report_paper,
-    set_up_paper, strips_paper, test_page_paper, worksheet_paper,
+    WorksheetWish, cards_paper, dummy_paper, logbook_paper, paper_question, paper_sheet, preview_question,
+    printer_json, read_printer, report_paper, set_up_paper, strips_paper, test_page_paper, worksheet_paper,
 };
+pub use paper_told::{PaperTold, PreviewTold, pages_say, paper_name, read_paper, read_preview};
 pub use plan_asked::{FindingTold, PlanTold, PlannedTold, PlansTold, make_up_text, read_make_up, read_plans};
 pub use saved::{FORMAT, Saved, SavedError, read_saved, write_saved};
 pub use section_asked::{

@@ -4,7 +4,6 @@ use super::pdf::{Stage, Way, use_pdf};
 use super::printer;
 use crate::app::pages_say;
 use crate::json::Json;
-use crate::ui::later::{Later, Missing, use_later, wasm_split};
 use yew::prelude::*;
 
 /// What the buttons need.
@@ -31,24 +30,9 @@ pub struct Props {
     pub made: Callback<()>,
 }
 
-/// The buttons, once their part is there.
+/// The buttons, and what came of them.
 #[component]
 pub fn PaperOut(props: &Props) -> Html {
-    match use_later(true, way) {
-        Ok(show) => show(props.clone()),
-        Err(meanwhile) => meanwhile,
-    }
-}
-
-/// The way to the buttons, which are a later part.
-#[wasm_split(paper, fallible)]
-fn way() -> Result<Later<Props>, Missing> {
-    Ok(|props| html! { <PdfButtons ..props /> })
-}
-
-/// The buttons, and what came of them: for what is in this part already.
-#[component]
-pub fn PdfButtons(props: &Props) -> Html {
     let Props { of, save, open, first, pages, mind, made } = props;
     let pdf = use_pdf(made.clone());
     let making = match pdf.stage {
@@ -79,7 +63,7 @@ pub fn PdfButtons(props: &Props) -> Html {
                 <button type="button" class="button" aria-disabled={off} onclick={press(Way::Open)}>{ called(Way::Open, open) }</button>
                 <button type="button" class="button" hidden={making.is_none()} onclick={stop}>{ "Stop" }</button>
             </div>
-            <p class="paper-says" role="status">{ says(&pdf.stage) }</p>
+            <p role="status">{ says(&pdf.stage) }</p>
             <p class="quiet note" hidden={mind.is_empty()}>{ mind.clone() }</p>
         </div>
     }

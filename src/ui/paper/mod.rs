@@ -1,4 +1,4 @@
-//! Documents on paper: made by the worker, handed out as PDF. A later part (`paper`); nothing here prints the page.
+//! Documents on paper: made by the worker, handed out as PDF. Only later parts use it; nothing here prints the page.
 //!
 //! - `pdf`: asks for a document, and stops asking
 //! - `buttons`: saving a document and opening it, as one component for every room
@@ -10,6 +10,6 @@ mod pdf;
 mod picture;
 mod printer;
 
-pub use buttons::{PaperOut, PdfButtons};
+pub use buttons::PaperOut;
 pub use picture::{Seen, use_picture};
 pub use printer::{Kept, keep, kept};

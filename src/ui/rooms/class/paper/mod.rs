@@ -1,4 +1,4 @@
-//! What is printed: for a class, for the printer, of the job, of the learner. A later part (`paper`).
+//! What is printed: for a class, for the printer, of the job, of the learner.
 //!
 //! - `kinds`: the documents, what they are called, and what is said of them
 //! - `wishes`: what is set for each, and the question that follows (no web)
@@ -18,8 +18,7 @@ use super::PartProps;
 use crate::app::{PreviewTold, WorksheetWish, preview_question, read_preview, read_traced};
 use crate::report::Report;
 use crate::ui::asked::use_answers;
-use crate::ui::later::{Later, Missing, use_later, wasm_split};
-use crate::ui::paper::{Kept, PdfButtons, Seen, keep, kept, use_picture};
+use crate::ui::paper::{Kept, PaperOut, Seen, keep, kept, use_picture};
 use crate::ui::rooms::trace;
 use crate::ui::widgets::words;
 use kinds::What;
@@ -27,26 +26,12 @@ use std::rc::Rc;
 use wishes::{Change, Settings, Sources};
 use yew::prelude::*;
 
-/// The part, once it is there.
-#[component]
-pub fn Paper(props: &PartProps) -> Html {
-    match use_later(true, way) {
-        Ok(show) => show(props.clone()),
-        Err(meanwhile) => meanwhile,
-    }
-}
-
-#[wasm_split(paper, fallible)]
-fn way() -> Result<Later<PartProps>, Missing> {
-    Ok(|props| html! { <Papers ..props /> })
-}
-
 /// Changes what is set.
 type Set = Callback<Change>;
 
 /// The papers: each as a small picture, and the one that is chosen with what is set for it.
 #[component]
-fn Papers(props: &PartProps) -> Html {
+pub fn Paper(props: &PartProps) -> Html {
     let (state, checker) = (&props.room.state, &props.room.checker);
     let what = use_state_eq(|| What::Worksheet);
     let known = use_state_eq(kept);
@@ -106,11 +91,11 @@ fn Papers(props: &PartProps) -> Html {
                 <div class="paper-settings">
                     <h2>{ what.title() }</h2>
                     <p class="quiet">{ words(&what.says(&props.room.state.job, entries.len())) }</p>
-                    <PdfButtons key={what.name()} of={ready} save={what.save()} open={what.open()} first={true} pages={pages}
+                    <PaperOut key={what.name()} of={ready} save={what.save()} open={what.open()} first={true} pages={pages}
                         mind={what.mind()} {made} />
                     { if *what == What::Worksheet {
                         html! {
-                            <PdfButtons key="key" of={from(&settings, What::Key).filter(|_| wrong.is_empty())} save={What::Key.save()}
+                            <PaperOut key="key" of={from(&settings, What::Key).filter(|_| wrong.is_empty())} save={What::Key.save()}
                                 open={What::Key.open()} pages={pages} />
                         }
                     } else { html! { <span hidden={true}></span> } } }

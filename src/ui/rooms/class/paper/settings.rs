@@ -132,7 +132,7 @@ fn worksheet(settings: &Settings, set: &Set) -> Html {
     let class = set.reform(|text: String| Change::of(move |s| s.worksheet.class.clone_from(&text)));
     let date = set.reform(|text: String| Change::of(move |s| s.worksheet.date.clone_from(&text)));
     let both = set.reform(|on: bool| Change::of(move |s| s.worksheet.both_sides = on));
-    let sets = ["a sheet to number, folds to find, five spines", "exercises of your choice"];
+    let sets = ["sheet, folds, five spines", "your own choice"];
     let levels: Vec<String> = (1..=LEVELS).map(|n| level_name(n)).collect();
     html! {
         <div class="paper-fields">
@@ -148,7 +148,10 @@ fn worksheet(settings: &Settings, set: &Set) -> Html {
             { text("worksheet-class", "Class", &wish.class, "a line to write on", class) }
             { text("worksheet-date", "Date", &wish.date, "a line to write on", date) }
             { tick("worksheet-both".into(), html! { "Printed on both sides: each variant begins a leaf" }, wish.both_sides, both) }
-            <p class="quiet note">{ outcomes(settings) }</p>
+            <details class="paper-outcomes note" hidden={!set_any(settings)}>
+                <summary>{ "Outcomes served" }</summary>
+                <ul>{ for outcomes(settings).into_iter().map(|says| html! { <li>{ says }</li> }) }</ul>
+            </details>
         </div>
     }
 }
@@ -208,16 +211,19 @@ fn kinds(settings: &Settings, set: &Set) -> Html {
     }
 }
 
+/// Whether an exercise is set.
+fn set_any(settings: &Settings) -> bool {
+    !settings.own || !settings.exercises().is_empty()
+}
+
 /// Which published outcomes the exercises serve.
-fn outcomes(settings: &Settings) -> String {
+fn outcomes(settings: &Settings) -> Vec<String> {
     let mixed = [Kind::NumberSheet, Kind::FindFolds, Kind::WrongBook];
     let serves = |kind: &Kind| {
         if settings.own { settings.exercises().iter().any(|(k, _)| k == kind) } else { mixed.contains(kind) }
     };
     let all = OUTCOMES.iter().filter(|outcome| outcome.served_by.iter().any(serves));
-    let all: Vec<String> =
-        all.map(|outcome| format!("{} ({})", outcome.says.trim_end_matches('.'), outcome.source)).collect();
-    if all.is_empty() { String::new() } else { format!("Outcomes served: {}.", all.join("; ")) }
+    all.map(|outcome| format!("{} {}.", outcome.says, outcome.source)).collect()
 }
 
 fn dummy(settings: &Settings, set: &Set, faults: &[(crate::json::Json, String)]) -> Html {
@@ -240,7 +246,7 @@ fn dummy(settings: &Settings, set: &Set, faults: &[(crate::json::Json, String)])
     };
     let made =
         set.reform(|at: usize| Change::of(move |s| s.made = if at == 1 { Made::ByFolds } else { Made::ByFigures }));
-    let ways = ["by its figures: folded right, it reads wrong", "by its folds: printed right, folded wrong"];
+    let ways = ["by its figures: fold it right", "by its folds: fold it as said"];
     html! {
         <>
             { fixed("dummy-size", "Size", &["as large as the paper allows", "true size, over several pages"], usize::from(settings.true_size), size) }
