@@ -179,7 +179,7 @@ fn use_creases(stand: &Stand) -> Html {
     html! {
         <span class="class-row creases">
             <label for="own-crease">{ "Crease" }</label>
-            <select id="own-crease" class="field words" onchange={choose}>{ for options }</select>
+            <select id="own-crease" class="field words" ~value={picked.to_string()} onchange={choose}>{ for options }</select>
             { for ways.map(way) }
         </span>
     }
