@@ -27,7 +27,7 @@ const backmarkLater = ((parts) => {
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
-        dressed: once(async () => styled.includes(name) && style(name)),
+        dressed: once(() => Promise.all(sheets(name).map(style))),
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
