@@ -31,7 +31,8 @@ async fn begin(page: &Page, css: &str) {
 
 /// Begins with a course of the first family.
 async fn begin_course(page: &Page, name: &str) {
-    let find = format!("[...document.querySelectorAll('.show-dummies .dummy')].find(d => d.textContent.includes('{name}'))");
+    let find =
+        format!("[...document.querySelectorAll('.show-dummies .dummy')].find(d => d.textContent.includes('{name}'))");
     page.wait_until(&find).await;
     page.eval(&format!("{find}.click()")).await;
     page.wait_until("document.querySelector('.show')?.contains(document.activeElement)").await;
@@ -186,9 +187,11 @@ async fn keys_and_a_remote_fold_and_unfold() {
     page.wait_for_text(".show-title", "section 1").await;
     // One side alone, the other one, both.
     letter(&page, "s").await;
-    page.wait_until("document.querySelectorAll('.show .flat').length === 1 && document.querySelector('.show .side-a')").await;
+    page.wait_until("document.querySelectorAll('.show .flat').length === 1 && document.querySelector('.show .side-a')")
+        .await;
     letter(&page, "s").await;
-    page.wait_until("document.querySelectorAll('.show .flat').length === 1 && document.querySelector('.show .side-b')").await;
+    page.wait_until("document.querySelectorAll('.show .flat').length === 1 && document.querySelector('.show .side-b')")
+        .await;
     letter(&page, "s").await;
     page.wait_until("document.querySelectorAll('.show .flat').length === 2").await;
     // The line of keys fades, and comes back.
@@ -218,7 +221,11 @@ async fn a_blank_screen_a_held_picture_and_the_whole_screen() {
         assert_eq!(black, json!([1366, 768]));
         letter(&page, " ").await;
         page.wait_until("document.querySelector('.show-blank').hidden").await;
-        assert_eq!(page.eval("return document.querySelector('.show').dataset.step").await, json!("0"), "it only shows again");
+        assert_eq!(
+            page.eval("return document.querySelector('.show').dataset.step").await,
+            json!("0"),
+            "it only shows again"
+        );
     }
     // Held: what the class sees stays, and the corner says what is ready.
     letter(&page, "f").await;
@@ -249,7 +256,9 @@ async fn figures_are_covered_and_guessed_one_by_one() {
     letter(&page, "n").await;
     page.wait_until("document.querySelectorAll('.show .flat [data-covered]').length === 16").await;
     assert_eq!(figures(&page).await, [], "no figure is left to read");
-    let names = page.eval("return [...document.querySelectorAll('.show .flat [data-face]')].map(f => f.getAttribute('aria-label'))").await;
+    let names = page
+        .eval("return [...document.querySelectorAll('.show .flat [data-face]')].map(f => f.getAttribute('aria-label'))")
+        .await;
     assert!(names.as_array().unwrap().iter().all(|n| n == "covered"), "{names}");
     page.screenshot("show-covered").await;
     assert_eq!(page.violations().await, Vec::<String>::new());
@@ -324,7 +333,8 @@ fn comes_on_top(name: &str) -> Vec<BTreeSet<u32>> {
     let course = courses().into_iter().find(|n| n.name == name).unwrap().course;
     let scheme = course.scheme().unwrap();
     let (folding, landing) = (Folding::of(&scheme).unwrap(), Landing::of(&scheme).unwrap());
-    let top = |made: usize| -> BTreeSet<Face> { folding.packet(made).uppermost().into_iter().flatten().flatten().collect() };
+    let top =
+        |made: usize| -> BTreeSet<Face> { folding.packet(made).uppermost().into_iter().flatten().flatten().collect() };
     (0..folding.steps.len())
         .map(|made| top(made + 1).difference(&top(made)).filter_map(|face| landing.page_on(face)).collect())
         .collect()
@@ -377,7 +387,10 @@ async fn the_spine_is_laid_and_what_is_wrong_is_said_last() {
     page.wait_until("document.querySelectorAll('.show-back').length === 1").await;
     page.press(Key::End).await;
     asks(&page, "Is this book right?").await;
-    assert!(page.eval("return document.querySelector('.show-verdict').hidden").await == json!(true), "the class finds out");
+    assert!(
+        page.eval("return document.querySelector('.show-verdict').hidden").await == json!(true),
+        "the class finds out"
+    );
     assert_eq!(page.violations().await, Vec::<String>::new());
     page.press(Key::Enter).await;
     page.wait_until("document.querySelector('.show-verdict .stitch')").await;
@@ -405,7 +418,10 @@ async fn the_spine_is_laid_and_what_is_wrong_is_said_last() {
     // The job is as it was: flat on the bench, nothing to undo, the book gathered right.
     page.click(".rooms .room:nth-child(1)").await;
     page.wait_for_sentence("Take the corner and fold.").await;
-    assert_eq!(page.eval("return [...document.querySelectorAll('.rooms .plain')].every(b => b.hidden)").await, json!(true));
+    assert_eq!(
+        page.eval("return [...document.querySelectorAll('.rooms .plain')].every(b => b.hidden)").await,
+        json!(true)
+    );
     page.click(".rooms .room:nth-child(2)").await;
     page.wait_until("document.querySelector('.verdict .no-stitch')").await;
     assert_eq!(page.console_errors().await, Vec::<String>::new());

@@ -133,9 +133,7 @@ fn opening(bench: &Bench, step: usize) -> Option<Question> {
             };
             Question { says: says.into(), answers: bolts }
         }
-        1 => {
-            Question { says: "Which page is in front?".into(), answers: page(0).iter().map(u32::to_string).collect() }
-        }
+        1 => Question { says: "Which page is in front?".into(), answers: page(0).iter().map(u32::to_string).collect() },
         step => {
             // Leaf `step - 2` turns: its back lies at the one side then, the front of the next leaf at the other.
             let back = 2 * (step - 2) + 1;
@@ -234,7 +232,8 @@ mod tests {
         let number = |rows: Vec<Vec<Option<crate::fold::Face>>>| -> Vec<u32> {
             rows.into_iter().flatten().flatten().filter_map(|f| bench.printing.figure(&f)).map(|f| f.page).collect()
         };
-        let (before, after) = (number(bench.folding.packet(0).uppermost()), number(bench.folding.packet(1).uppermost()));
+        let (before, after) =
+            (number(bench.folding.packet(0).uppermost()), number(bench.folding.packet(1).uppermost()));
         let new: Vec<String> = after.iter().filter(|p| !before.contains(p)).map(u32::to_string).collect();
         let first = question(&bench, 0, Lay::default()).unwrap();
         assert_eq!(first.answers, new);
@@ -246,7 +245,8 @@ mod tests {
     fn a_page_is_found_in_the_packet() {
         let (_, bench) = bench_of("Sixteen, three folds");
         let says = |at, page: u32, lay| {
-            let face = bench.printing.faces().find(|f| bench.printing.figure(f).is_some_and(|f| f.page == page)).unwrap();
+            let face =
+                bench.printing.faces().find(|f| bench.printing.figure(f).is_some_and(|f| f.page == page)).unwrap();
             lies(&bench, at, lay, &face).unwrap()
         };
         let (usual, over) = (Lay::default(), Lay::default().turned_over());

@@ -194,7 +194,13 @@ fn figure_size(text: &str, large: bool) -> f64 {
     match text.len() {
         1 => 118.0,
         // A 1 is narrow.
-        2 if large => if text.contains('1') { 118.0 } else { 112.0 },
+        2 if large => {
+            if text.contains('1') {
+                118.0
+            } else {
+                112.0
+            }
+        }
         2 => 106.0,
         3 => 74.0,
         _ => 56.0,

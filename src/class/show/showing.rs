@@ -230,7 +230,8 @@ impl Picture {
             ShowAct::Last => self.laid = facts.places.max(1),
             ShowAct::At(at) => self.at = at.min(facts.steps),
             ShowAct::Figures if self.covered.is_empty() => {
-                self.covered = (0u32..).zip(&facts.figures).filter(|(_, there)| **there).map(|(face, _)| face).collect();
+                self.covered =
+                    (0u32..).zip(&facts.figures).filter(|(_, there)| **there).map(|(face, _)| face).collect();
             }
             ShowAct::Figures => self.covered.clear(),
             ShowAct::Cell(face) if facts.bears(face) => toggle(&mut self.covered, face),
@@ -321,8 +322,7 @@ impl Facts {
             };
             let (Some(x), Some(y)) = (x, y) else { return face };
             at = (x, y);
-            let (side, seen, row) =
-                if self.beside { (x / columns, x % columns, y) } else { (y / rows, x, y % rows) };
+            let (side, seen, row) = if self.beside { (x / columns, x % columns, y) } else { (y / rows, x, y % rows) };
             let column = if side == 0 { seen } else { columns - 1 - seen };
             let there = side * per_side + row * columns + column;
             if self.bears(there) {
@@ -344,7 +344,16 @@ mod tests {
 
     /// A sixteen before its first fold, which asks for four pages.
     fn facts() -> Facts {
-        Facts { steps: 13, folds: 3, answers: 4, figures: vec![true; 16], columns: 4, alone: false, beside: false, places: 18 }
+        Facts {
+            steps: 13,
+            folds: 3,
+            answers: 4,
+            figures: vec![true; 16],
+            columns: 4,
+            alone: false,
+            beside: false,
+            places: 18,
+        }
     }
 
     fn after(acts: &[ShowAct]) -> Showing {

@@ -162,7 +162,9 @@ impl Hands {
                 return *known;
             }
             let r = bench.extent(step as f64, &lies(step as f64), &self.shown());
-            let scale = (room.width() / r.width().max(1.0)).min(room.height() / r.height().max(1.0)).min(LARGEST + self.0.larger.get());
+            let scale = (room.width() / r.width().max(1.0))
+                .min(room.height() / r.height().max(1.0))
+                .min(LARGEST + self.0.larger.get());
             let known = (scale, r.center());
             let mut fits = sight.fits.borrow_mut();
             if fits.len() <= step {

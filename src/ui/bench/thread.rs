@@ -9,7 +9,6 @@ use gloo_utils::document;
 use kurbo::{Affine, Point, Rect, Vec2};
 use web_sys::Element;
 
-
 fn rect(e: &Element) -> Rect {
     let r = e.get_bounding_client_rect();
     Rect::new(r.left(), r.top(), r.right(), r.bottom())

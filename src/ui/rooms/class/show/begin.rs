@@ -49,12 +49,8 @@ impl Begin {
         let look = look_at_scene(scene);
         let taken = update(&State::default(), Action::Take(course)).0;
         let state = State { look: look.clone(), ..taken };
-        let picture = Picture {
-            place: look.place,
-            at: look.at.max(0.0) as u32,
-            over: look.lay.over,
-            ..Picture::default()
-        };
+        let picture =
+            Picture { place: look.place, at: look.at.max(0.0) as u32, over: look.lay.over, ..Picture::default() };
         let title = state.sheet().trade_name().unwrap_or("A sheet");
         let followed = state.followed_face(&state.bench()?).map(|face| state.printing().index(&face) as u32);
         let picture = Picture { followed, ..picture };
@@ -64,7 +60,13 @@ impl Begin {
 
 /// A job to be shown: nothing of it is kept, and nothing is found in it but the stack.
 fn copy(state: &State) -> State {
-    let look = Look { task: Task::Fold, compare: false, lay: crate::app::Lay::default(), followed: None, ..state.look.clone() };
+    let look = Look {
+        task: Task::Fold,
+        compare: false,
+        lay: crate::app::Lay::default(),
+        followed: None,
+        ..state.look.clone()
+    };
     let job = Job { evidence: Evidence::Stack, ..(*state.job).clone() };
     State { job: Rc::new(job), look, ..State::default() }
 }

@@ -46,7 +46,8 @@ fn Choose(props: &Props) -> Html {
             </button>
         }
     };
-    let key = |(keys, does): (&'static str, &'static str)| html! { <tr><th scope="row">{ keys }</th><td>{ does }</td></tr> };
+    let key =
+        |(keys, does): (&'static str, &'static str)| html! { <tr><th scope="row">{ keys }</th><td>{ does }</td></tr> };
     let section = format!("Section {} on the bench", props.state.section_on_bench());
     html! {
         <section class="show-choose" aria-label="Before the class">

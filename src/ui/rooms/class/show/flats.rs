@@ -16,7 +16,8 @@ use yew::prelude::*;
 pub fn use_flats(seen: &Seen) -> Html {
     let node = use_node_ref();
     let bench = seen.bench.clone();
-    let painted = use_memo(bench.clone(), |bench| bench.as_ref().map(|bench| [Side::A, Side::B].map(|s| side(bench, s))));
+    let painted =
+        use_memo(bench.clone(), |bench| bench.as_ref().map(|bench| [Side::A, Side::B].map(|s| side(bench, s))));
     {
         // Not in the markup: the content security policy forbids it there.
         let node = node.clone();

@@ -20,8 +20,8 @@ mod words;
 
 #[allow(unused_imports, reason = "for links, which begin a class with a scene")]
 pub use begin::show;
-pub(super) use begin::{use_opening, waits};
 use begin::{Begin, take_begun, use_begun};
+pub(super) use begin::{use_opening, waits};
 
 use super::PartProps;
 use choose::choose;

@@ -22,7 +22,9 @@ pub fn use_window_size() -> (f64, f64) {
 }
 
 fn window_size() -> (f64, f64) {
-    let number = |v: Result<wasm_bindgen::JsValue, wasm_bindgen::JsValue>, or: f64| v.ok().and_then(|v| v.as_f64()).unwrap_or(or);
+    let number = |v: Result<wasm_bindgen::JsValue, wasm_bindgen::JsValue>, or: f64| {
+        v.ok().and_then(|v| v.as_f64()).unwrap_or(or)
+    };
     (number(window().inner_width(), 1280.0), number(window().inner_height(), 800.0))
 }
 

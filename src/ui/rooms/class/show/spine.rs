@@ -42,7 +42,9 @@ pub fn use_spine(props: &Props) -> Html {
     let lay = StackLay::new(space, places, job.design.stairs.spine_mm);
     let laid = picture.laid.min(places);
     let wrong: Vec<u32> = match told {
-        Some(Ok(told)) if picture.verdict => told.verdict.lines.iter().take(LINES).flat_map(|l| l.places.clone()).collect(),
+        Some(Ok(told)) if picture.verdict => {
+            told.verdict.lines.iter().take(LINES).flat_map(|l| l.places.clone()).collect()
+        }
         _ => Vec::new(),
     };
     let thread = use_node_ref();
@@ -133,7 +135,9 @@ fn lay_thread(thread: &NodeRef) {
     for i in 0..lines.as_ref().map_or(0, |l| l.length()) {
         let line = lines.as_ref().and_then(|l| l.item(i)).and_then(|n| n.dyn_into::<Element>().ok());
         let Some(line) = line else { continue };
-        let Some(stitch) = line.query_selector(".stitch").ok().flatten().map(|e| e.get_bounding_client_rect()) else { continue };
+        let Some(stitch) = line.query_selector(".stitch").ok().flatten().map(|e| e.get_bounding_client_rect()) else {
+            continue;
+        };
         for place in line.get_attribute("data-places").unwrap_or_default().split(' ') {
             let back = show.query_selector(&format!(".show-back[data-place=\"{place}\"] .back-paper")).ok().flatten();
             let Some(r) = back.map(|e| e.get_bounding_client_rect()) else { continue };
@@ -142,7 +146,14 @@ fn lay_thread(thread: &NodeRef) {
             let reach = (x1 - x0) * 0.5;
             d += &format!(
                 "M{} {}C{} {} {} {} {} {}",
-                s(x0), s(y0), s(x0 + reach), s(y0), s(x1 - reach), s(y1), s(x1), s(y1)
+                s(x0),
+                s(y0),
+                s(x0 + reach),
+                s(y0),
+                s(x1 - reach),
+                s(y1),
+                s(x1),
+                s(y1)
             );
         }
     }

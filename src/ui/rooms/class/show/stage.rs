@@ -188,7 +188,12 @@ fn use_keys(press: &Callback<ShowKey>, pointing: bool) {
 
 /// The hands that hold the sheet: they follow the picture, and tell it what was folded by dragging. Says whether it moves.
 #[hook]
-fn use_stage_hands(seen: &Seen, held: bool, window: (f64, f64), act: &Callback<ShowAct>) -> (Hands, UseStateHandle<bool>) {
+fn use_stage_hands(
+    seen: &Seen,
+    held: bool,
+    window: (f64, f64),
+    act: &Callback<ShowAct>,
+) -> (Hands, UseStateHandle<bool>) {
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let moving = use_state_eq(|| false);
     {
@@ -337,9 +342,8 @@ fn use_taps(
             if (x - x0).hypot(y - y0) > TAP {
                 return;
             }
-            let number = |css: &str, name: &str| -> Option<u32> {
-                target.closest(css).ok()??.get_attribute(name)?.parse().ok()
-            };
+            let number =
+                |css: &str, name: &str| -> Option<u32> { target.closest(css).ok()??.get_attribute(name)?.parse().ok() };
             if let Some(place) = number(".show-strip [data-place]", "data-place") {
                 return act.emit(ShowAct::Place(place));
             }
