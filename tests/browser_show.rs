@@ -194,6 +194,11 @@ async fn keys_and_a_remote_fold_and_unfold() {
         .await;
     letter(&page, "s").await;
     page.wait_until("document.querySelectorAll('.show .flat').length === 2").await;
+    // The line of keys fades, and comes back.
+    let faded = "getComputedStyle(document.querySelector('.key-line')).opacity === '0'";
+    page.wait_until(faded).await;
+    letter(&page, "h").await;
+    page.wait_until(&format!("!({faded})")).await;
     // Keys of the job do nothing here.
     page.chord(&[char::from(Key::Control), 'z']).await;
     assert_eq!(page.violations().await, Vec::<String>::new());
@@ -460,7 +465,6 @@ async fn large_sheets_are_shown_one_side_at_a_time_and_say_so() {
     page.wait_for_text(".show .flat-head .alone", "S: the other side").await;
     assert_eq!(ill_fitting(&page).await, Vec::<String>::new());
     page.screenshot("show-large").await;
-    letter(&page, "s").await;
     letter(&page, "s").await;
     page.wait_until("document.querySelector('.show .side-b')").await;
     leave(&page).await;

@@ -128,8 +128,8 @@ fn opening(bench: &Bench, step: usize) -> Option<Question> {
             let bolts: Vec<String> = bench.slits().iter().map(|edge| name(edge).to_owned()).collect();
             let says = match bolts.len() {
                 0 => "No bolt is closed: nothing to slit.",
-                1 => "At which edge does the knife open bolts?",
-                _ => "At which edges does the knife open bolts?",
+                1 => "At which edge are bolts slit open?",
+                _ => "At which edges are bolts slit open?",
             };
             Question { says: says.into(), answers: bolts }
         }
@@ -198,7 +198,7 @@ mod tests {
             ("Right over left. Which four pages come on top?", "5 12 4 13"),
             ("Top over bottom. Which two pages come on top?", "8 9"),
             ("Right over left. Which page comes on top?", "16"),
-            ("At which edges does the knife open bolts?", "head fore-edge"),
+            ("At which edges are bolts slit open?", "head fore-edge"),
             ("Which page is in front?", "1"),
             ("Between which two pages does it open next?", "2 3"),
             ("Between which two pages does it open next?", "4 5"),

@@ -82,6 +82,8 @@ pub struct Facts {
     pub figures: Vec<bool>,
     /// Columns of the sheet.
     pub columns: u32,
+    /// Whether one flat side is shown alone because both would be too small.
+    pub alone: bool,
     /// Whether the flat sides lie beside each other, and not one above the other.
     pub beside: bool,
     /// Sections in the stack.
@@ -247,6 +249,7 @@ impl Picture {
             ShowAct::Point(way) if self.pointing => self.followed = self.followed.map(|face| facts.beyond(face, way)),
             ShowAct::Sides => {
                 self.sides = match self.sides {
+                    Sides::AsFits if facts.alone => Sides::B,
                     Sides::AsFits | Sides::Both => Sides::A,
                     Sides::A => Sides::B,
                     Sides::B => Sides::Both,
@@ -341,7 +344,16 @@ mod tests {
 
     /// A sixteen before its first fold, which asks for four pages.
     fn facts() -> Facts {
-        Facts { steps: 13, folds: 3, answers: 4, figures: vec![true; 16], columns: 4, beside: false, places: 18 }
+        Facts {
+            steps: 13,
+            folds: 3,
+            answers: 4,
+            figures: vec![true; 16],
+            columns: 4,
+            alone: false,
+            beside: false,
+            places: 18,
+        }
     }
 
     fn after(acts: &[ShowAct]) -> Showing {
@@ -440,5 +452,7 @@ mod tests {
     fn the_sides_come_one_after_the_other_and_together() {
         let sides = |n: usize| after(&vec![ShowAct::Sides; n]).picture.sides;
         assert_eq!([0, 1, 2, 3, 4].map(sides), [Sides::AsFits, Sides::A, Sides::B, Sides::Both, Sides::A]);
+        let alone = Facts { alone: true, ..facts() };
+        assert_eq!(Showing::of(Picture::default()).after(ShowAct::Sides, &alone).picture.sides, Sides::B);
     }
 }

@@ -80,6 +80,8 @@ pub(super) struct Held {
     pub(super) last: RefCell<Option<(BenchScene, View)>>,
     /// The element inside which the thread is laid; empty for the whole page.
     pub(super) within: Cell<&'static str>,
+    /// How many px per mm more than usual a sheet may be drawn.
+    pub(super) larger: Cell<f64>,
     /// The thread as it was laid last: casing, strand and holes.
     pub(super) laid: RefCell<(String, String, String)>,
     told: Cell<(f64, bool)>,

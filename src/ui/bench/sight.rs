@@ -102,8 +102,10 @@ impl Hands {
         self.0.sight.fits.borrow_mut().clear();
     }
 
-    /// Turns and tilts the view back to how the room opens, and fits it anew.
-    pub fn square_up(&self) {
+    /// Turns and tilts the view back to how the room opens, and fits it anew; a sheet may be drawn so much `larger` than
+    /// usual, px per mm.
+    pub fn square_up(&self, larger: f64) {
+        self.0.larger.set(larger);
         self.square();
         self.forget_fits();
         self.ask_frame();
@@ -160,7 +162,9 @@ impl Hands {
                 return *known;
             }
             let r = bench.extent(step as f64, &lies(step as f64), &self.shown());
-            let scale = (room.width() / r.width().max(1.0)).min(room.height() / r.height().max(1.0)).min(LARGEST);
+            let scale = (room.width() / r.width().max(1.0))
+                .min(room.height() / r.height().max(1.0))
+                .min(LARGEST + self.0.larger.get());
             let known = (scale, r.center());
             let mut fits = sight.fits.borrow_mut();
             if fits.len() <= step {

@@ -21,7 +21,7 @@ impl Hands {
     }
 
     fn find(&self, css: &str) -> Option<Element> {
-        document().query_selector(&[self.0.within.get(), css].join(" ")).ok().flatten()
+        document().query_selector(&format!("{} {css}", self.0.within.get())).ok().flatten()
     }
 
     /// Lays the thread for the page that is followed, or takes it off.

@@ -33,14 +33,29 @@ use yew::prelude::*;
 #[component]
 pub fn Show(props: &PartProps) -> Html {
     let begun = use_state(|| take_begun().map(Rc::new));
-    use_begun({
-        let begun = begun.setter();
-        move |begin| begun.set(Some(Rc::new(begin)))
-    });
+    // Who had the focus has it again afterwards.
+    let before = use_mut_ref(|| None);
     let begin = {
-        let begun = begun.setter();
-        Callback::from(move |begin: Begin| begun.set(Some(Rc::new(begin))))
+        let (begun, before) = (begun.setter(), before.clone());
+        Callback::from(move |begin: Begin| {
+            let focused = screen::focused();
+            // A second one may begin in place of the first.
+            if !focused.as_ref().is_some_and(|e| e.closest(".show").ok().flatten().is_some()) {
+                *before.borrow_mut() = focused;
+            }
+            begun.set(Some(Rc::new(begin)));
+        })
     };
+    use_begun({
+        let begin = begin.clone();
+        move |given| begin.emit(given)
+    });
+    use_effect_with(begun.is_some(), move |going| {
+        let before = if *going { None } else { before.borrow_mut().take() };
+        if let Some(before) = before {
+            let _ = before.focus();
+        }
+    });
     let leave = {
         let begun = begun.setter();
         Callback::from(move |()| begun.set(None))

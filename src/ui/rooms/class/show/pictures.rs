@@ -143,6 +143,7 @@ impl Seen {
             answers: self.question().answers.len() as u32,
             figures: figures.unwrap_or_default(),
             columns: printing.map_or(1, |p| p.columns),
+            alone: matches!(self.flats.arrangement, Arrangement::OnlyA | Arrangement::OnlyB),
             beside: self.flats.arrangement == Arrangement::Beside,
             places: self.places(),
         }

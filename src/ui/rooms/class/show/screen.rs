@@ -51,13 +51,11 @@ pub fn unfill() {
     }
 }
 
-/// While it is shown, an element has the focus and all of the page: what lies behind can't be reached. Afterwards whoever had the
-/// focus has it again. `left` is called when the browser itself ends the whole screen.
+/// While it is shown, an element has the focus and all of the page: what lies behind can't be reached. `left` is called when the browser itself ends the whole screen.
 #[hook]
 pub fn use_whole_page(node: &NodeRef, left: Callback<()>) {
     let node = node.clone();
     use_effect_with((), move |()| {
-        let before = document().active_element().and_then(|e| e.dyn_into::<HtmlElement>().ok());
         let still = node.cast::<HtmlElement>().map(|shown| {
             let still = others(&shown);
             for other in &still {
@@ -80,11 +78,13 @@ pub fn use_whole_page(node: &NodeRef, left: Callback<()>) {
             for other in still.iter().flatten() {
                 let _ = other.remove_attribute("inert");
             }
-            if let Some(before) = before {
-                let _ = before.focus();
-            }
         }
     });
+}
+
+/// Who has the focus.
+pub fn focused() -> Option<HtmlElement> {
+    document().active_element()?.dyn_into().ok()
 }
 
 /// All elements beside the way from an element up to the page that are not kept still already.

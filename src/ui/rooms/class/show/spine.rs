@@ -36,7 +36,7 @@ pub fn use_spine(props: &Props) -> Html {
     let space = Space {
         width: if narrow { window.0 - 32.0 } else { window.0 * 0.58 },
         height: Some(window.1 * if narrow { 0.45 } else { 0.66 }),
-        scale: (window.1 / 560.0).max(1.0),
+        scale: (window.1 / 640.0).max(1.0),
     };
     let job = &seen.state.job;
     let lay = StackLay::new(space, places, job.design.stairs.spine_mm);

@@ -15,6 +15,7 @@ use crate::marks::SeenBack;
 use crate::ui::asked::use_answer;
 use crate::ui::bench::{Hands, Pointed, RuleShape, Setting};
 use crate::ui::browser::checker::Checker;
+use crate::ui::rooms::fold::tables::tables;
 use gloo_events::{EventListener, EventListenerOptions, EventListenerPhase};
 use gloo_utils::document;
 use std::cell::{Cell, RefCell};
@@ -50,6 +51,9 @@ impl Reducible for Going {
 const TAP: f64 = 10.0;
 /// Degrees by which the eye is raised over the bench in a window that is little wider than high: figures lie less aslant there.
 const RAISED: f64 = 16.0;
+
+/// How much larger than elsewhere a sheet may be drawn, px per mm.
+const LARGER: f64 = 1.1;
 
 /// The stage.
 #[component]
@@ -101,9 +105,13 @@ pub fn Stage(props: &Props) -> Html {
     let flats = use_flats(&seen);
     let backs: Rc<Vec<SeenBack>> = use_memo(seen.state.job.clone(), |job| job.seen());
     let on_spine = seen.picture.on == On::Spine;
-    let question = on_spine.then(|| seen.state.job.question().ok()).flatten();
-    let told = use_answer(&props.checker, question.clone(), read_told);
-    let told = told.as_ref().as_ref().filter(|(of, _)| Some(of) == question.as_ref()).map(|(_, told)| told.clone());
+    let question = on_spine.then(|| seen.state.job.question());
+    let line = question.clone().and_then(Result::ok);
+    let told = use_answer(&props.checker, line.clone(), read_told);
+    let told = match question {
+        Some(Err(why)) => Some(Err(why)),
+        _ => told.as_ref().as_ref().filter(|(of, _)| Some(of) == line.as_ref()).map(|(_, told)| told.clone()),
+    };
     let spine = use_spine(&spine::Props { seen: seen.clone(), backs: backs.clone(), window, told });
     let front = front(&words::Props { seen: seen.clone(), moving: *moving, keys: *keys, press });
     let title = match (seen.picture.on, seen.picture.spoiled) {
@@ -129,11 +137,20 @@ pub fn Stage(props: &Props) -> Html {
             <div class="show-flats" hidden={on_spine}>{ flats }</div>
             <div class="show-book-box" hidden={!on_spine}>{ spine }</div>
             { front }
+            <div class="unseen">{ lists(&seen) }</div>
             <svg class="thread" aria-hidden="true"><path class="casing" /><path class="strand" /><path class="hole" /></svg>
             { ring }
             <div class="show-blank" hidden={!showing.blank}></div>
             <p class="show-note" role="status" hidden={note.is_none()}>{ note.unwrap_or_default() }</p>
         </section>
+    }
+}
+
+/// What lies uppermost and undermost, and both sides, for those who don't see the picture. Covered figures stay covered for them, too.
+fn lists(seen: &Seen) -> Html {
+    match &seen.bench {
+        Some(bench) if seen.picture.covered.is_empty() && seen.picture.on == On::Bench => tables(&seen.state, bench),
+        _ => Html::default(),
     }
 }
 
@@ -217,7 +234,7 @@ fn use_stage_hands(
         let hands = hands.clone();
         let sheet = seen.bench.as_ref().map(|b| (b.folding.rows, b.folding.columns));
         use_effect_with((sheet, window), move |(_, (w, h))| {
-            hands.square_up();
+            hands.square_up(LARGER);
             if w / h < 1.5 {
                 hands.tilt(0.0, RAISED);
             }
