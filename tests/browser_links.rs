@@ -26,7 +26,7 @@ const THIRD: &str = ".from-link .button:nth-child(3)";
 
 /// A sheet as a teacher leaves it: half way through its second fold, turned over, page 5 followed, the paper beside it.
 fn scene() -> Scene {
-    let sheet = Scene::flat(Sheet::AtHand("Thirty-two, four folds"));
+    let sheet = Scene::flat(Sheet::AtHand("Thirty-two, four right-angle folds"));
     let lay = Lay { over: true, quarters: 0 };
     Scene { at: 200, lay, beside: Beside::Paper, followed: Some(5), place: 3, ..sheet }
 }
@@ -160,7 +160,8 @@ async fn a_job_from_a_link_is_asked_about_and_never_costs_ones_own() {
     let link = written(&Link::Job(job()));
     page.client().goto("about:blank").await.unwrap();
     page.visit(&link).await;
-    let asks = "A link holds the job “Letters from the Low Marshes”. Open it? Your own job “The Quillmere Almanac” is kept";
+    let asks =
+        "A link holds the job “Letters from the Low Marshes”. Open it? Your own job “The Quillmere Almanac” is kept";
     page.wait_for_text(SAID, asks).await;
     page.wait_for_text(".tools .slip", "Twelve").await;
     address_is_bare(&page).await;
@@ -256,7 +257,11 @@ async fn a_link_that_is_not_whole_is_refused_with_the_reason_and_ones_own_job_st
     for link in [Link::Scene(scene()), Link::Job(job()), Link::Exercise(exercise())] {
         let link = written(&link);
         // A sign of its first ones, one in the middle, the last one.
-        for (at, says) in [(1, "first signs were changed"), (link.len() / 2, "its check does not fit"), (link.len() - 1, "its check does not fit")] {
+        for (at, says) in [
+            (1, "first signs were changed"),
+            (link.len() / 2, "its check does not fit"),
+            (link.len() - 1, "its check does not fit"),
+        ] {
             let other = if &link[at..=at] == "A" { "B" } else { "A" };
             refused.push((format!("{}{other}{}", &link[..at], &link[at + 1..]), says));
         }
@@ -291,9 +296,10 @@ async fn a_link_that_is_not_whole_is_refused_with_the_reason_and_ones_own_job_st
 fn newer() -> String {
     // The check sign is the only one of the 64 that fits the other three.
     let signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-    let mut fits = signs.chars().map(|sign| format!("#2sG{sign}AAAAAA")).filter(|link| {
-        Link::read(link).unwrap_err().to_string().contains("newer program")
-    });
+    let mut fits = signs
+        .chars()
+        .map(|sign| format!("#2sG{sign}AAAAAA"))
+        .filter(|link| Link::read(link).unwrap_err().to_string().contains("newer program"));
     let link = fits.next().unwrap();
     assert_eq!(fits.next(), None);
     link
@@ -443,7 +449,8 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
     }
     // Escape makes it small, once more closes what it was opened from.
     page.press(Key::Escape).await;
-    page.wait_until("!document.querySelector('.code-large') && document.querySelector('dialog[open] #hand-link')").await;
+    page.wait_until("!document.querySelector('.code-large') && document.querySelector('dialog[open] #hand-link')")
+        .await;
     page.press(Key::Escape).await;
     page.wait_until("!document.querySelector('dialog[open]')").await;
 }
@@ -486,7 +493,7 @@ async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_
     let link = written(&Link::Scene(scene()));
     let site = other_page(&outer, &format!("src='{inner}{link}'"));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_text(SAID, "A sheet from a link").await;
     page.wait_for_text(".tools .slip", "Thirty-two").await;
     page.wait_for_text(".said", "This browser keeps nothing here").await;
@@ -529,13 +536,13 @@ async fn a_frame_that_is_a_stranger_to_its_own_site_says_what_it_needs() {
     let outer = folder("sandboxed");
     let site = other_page(&outer, &format!("sandbox='allow-scripts' src='{}'", page.site.address()));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_text("#notice", "its sandbox needs allow-same-origin").await;
     page.client().enter_parent_frame().await.unwrap();
     // With that it works.
     let site = other_page(&outer, &format!("sandbox='allow-scripts allow-same-origin' src='{}'", page.site.address()));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_sentence(FLAT).await;
     drop(page);
     std::fs::remove_dir_all(outer).unwrap();

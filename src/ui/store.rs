@@ -130,3 +130,72 @@ impl Reducible for Store {
 
 /// How components say what happened.
 pub type Act = Callback<Action>;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{BookAct, Spoil, update};
+
+    fn done(store: &Rc<Store>, what: Do) -> Rc<Store> {
+        store.clone().reduce(what)
+    }
+
+    /// A store in which one thing was made, and everything was performed.
+    fn own() -> Rc<Store> {
+        let title = |title: &str| Action::Book(BookAct::Title(title.to_owned()));
+        let mut store = Store { state: update(&State::default(), title("My own")).0, ..Store::default() };
+        store.state.said = None;
+        Rc::new(store)
+    }
+
+    fn visit() -> Do {
+        Do::Visit(Box::new(Job { title: "A sheet from a link".into(), ..Job::default() }), Look::default())
+    }
+
+    #[test]
+    fn what_is_looked_at_is_never_kept_and_ones_own_comes_back_as_it_was() {
+        let own = own();
+        let mut store = done(&own, visit());
+        assert_eq!(store.state.job.title, "A sheet from a link");
+        for action in [Action::Moved(2.0), Action::Follow(Some(3)), Action::Pick(4)] {
+            store = done(&store, Do::Act(action));
+        }
+        // Another link while the first lies there.
+        store = done(&store, visit());
+        assert_eq!(store.kept(), &own.state);
+        assert!(!store.effects.contains(&Effect::Save), "{:?}", store.effects);
+        let back = done(&store, Do::Leave);
+        assert_eq!((&back.state, &back.own), (&own.state, &None));
+        assert_eq!(done(&back, Do::Leave), back);
+    }
+
+    #[test]
+    fn a_save_that_was_asked_for_before_keeps_ones_own() {
+        let store = done(&done(&own(), Do::Act(Action::Moved(1.0))), visit());
+        assert!(store.effects.contains(&Effect::Save));
+        assert_eq!((store.kept().job.title.as_str(), store.kept().look.at), ("My own", 1.0));
+    }
+
+    #[test]
+    fn a_job_that_is_opened_meanwhile_takes_the_place_of_ones_own_and_undo_brings_that_back() {
+        let job = Box::new(Job { title: "Another".into(), ..Job::default() });
+        let opened = Action::Opened { job, look: Look::default(), by_hand: true };
+        let store = done(&done(&own(), visit()), Do::Act(opened));
+        assert_eq!((store.state.job.title.as_str(), &store.own), ("Another", &None));
+        assert!(store.effects.contains(&Effect::Save));
+        let undone = update(&store.state, Action::Undo).0;
+        assert_eq!(undone.job.title, "My own");
+    }
+
+    #[test]
+    fn what_waits_for_a_part_is_done_to_what_it_was_meant_for() {
+        let spoil = || Do::Act(Action::Spoil(Spoil::LeaveOut(2)));
+        let sections = |store: &Store| (store.kept().job.stack.placed().len(), store.state.job.stack.placed().len());
+        let waiting = [spoil(), visit(), spoil(), spoil(), Do::Leave, visit()];
+        let store = waiting.into_iter().fold(own(), |store, what| done(&store, what));
+        assert_eq!((sections(&store), store.waiting.len()), ((18, 18), 6));
+        let store = done(&store, Do::Carry(Carry::for_tests()));
+        assert_eq!(sections(&store), (17, 18));
+        assert_eq!(store.state.job.title, "A sheet from a link");
+    }
+}

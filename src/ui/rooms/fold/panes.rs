@@ -58,7 +58,7 @@ fn Panes(props: &Props) -> Html {
                 { tab(Pane::Paper, "Paper") }
                 { tab(Pane::Trim, "Trim") }
                 { tab(Pane::Folder, "Folder") }
-                <button type="button" class="plain" onclick={hand_on.reform(|_: MouseEvent| HandOn::Bench)}>{ "Hand on" }</button>
+                <button type="button" class="plain apart" onclick={hand_on.reform(|_: MouseEvent| HandOn::Bench)}>{ "Hand on" }</button>
             </nav>
             { content }
         </section>
