@@ -372,7 +372,7 @@ async fn a_job_too_large_for_a_link_or_for_a_code_is_handed_on_as_a_file() {
         };
         (0..99).map(|_| (0..count).map(|_| marks()).collect()).collect()
     };
-    for (marks, has_link) in [(4, true), (80, false)] {
+    for (marks, has_link) in [(20, true), (80, false)] {
         let job = Job { evidence: backmark::app::Evidence::Tapped(noise(marks)), ..Job::default() };
         let text = write_saved(&job, &Look::default());
         page.eval(&format!("return backmarkStore.load().then(() => backmarkStore.save({}))", json!(text))).await;

@@ -7,7 +7,7 @@
 //! of a visit is kept, and nothing in it can change what was made here.
 
 use super::requested::Carry;
-use crate::app::{Action, Effect, Job, Look, State, update_at_once};
+use crate::app::{Action, Effect, State, update_at_once};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -33,8 +33,8 @@ pub struct Store {
 pub enum Do {
     /// Carry out an action.
     Act(Action),
-    /// Look at a job that came in a link. One's own is put by as it is.
-    Visit(Box<Job>, Look),
+    /// Look at what came in a link. One's own is put by as it is.
+    Visit(Rc<State>),
     /// Back to one's own.
     Leave,
     /// The part that carries out the others is there.
@@ -58,10 +58,12 @@ impl Store {
         }
         match what {
             Do::Act(action) => self.act(action),
-            Do::Visit(job, look) => {
-                let state = std::mem::take(&mut self.state);
-                self.own.get_or_insert_with(|| Rc::new(state));
-                self.act(Action::Opened { job, look, by_hand: false })
+            Do::Visit(other) => {
+                let own = self.show(&other);
+                // What was said last still holds, as that nothing is kept here.
+                self.state.said.clone_from(&own.said);
+                self.own.get_or_insert_with(|| Rc::new(own));
+                self
             }
             _ => self.leave(),
         }
@@ -69,11 +71,16 @@ impl Store {
 
     fn leave(mut self) -> Self {
         if let Some(own) = self.own.take() {
-            self.state = (*own).clone();
-            self.effects.push(Effect::Settle((self.state.look.at.max(0.0) * 1000.0) as u32));
-            self.turn += 1;
+            self.show(&own);
         }
         self
+    }
+
+    /// Shows another state, and hands out the one before.
+    fn show(&mut self, other: &State) -> State {
+        self.effects.push(Effect::Settle((other.look.at.max(0.0) * 1000.0) as u32));
+        self.turn += 1;
+        std::mem::replace(&mut self.state, other.clone())
     }
 
     fn act(mut self, action: Action) -> Self {
@@ -134,7 +141,7 @@ pub type Act = Callback<Action>;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{BookAct, Spoil, update};
+    use crate::app::{BookAct, Job, Look, Spoil, update};
 
     fn done(store: &Rc<Store>, what: Do) -> Rc<Store> {
         store.clone().reduce(what)
@@ -149,7 +156,8 @@ mod tests {
     }
 
     fn visit() -> Do {
-        Do::Visit(Box::new(Job { title: "A sheet from a link".into(), ..Job::default() }), Look::default())
+        let job = Job { title: "A sheet from a link".into(), ..Job::default() };
+        Do::Visit(Rc::new(State { job: Rc::new(job), ..State::default() }))
     }
 
     #[test]

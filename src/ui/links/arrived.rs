@@ -1,8 +1,8 @@
 //! What is said of a link that arrived, and what a person can do then.
 
-use super::opening::{Opening, read};
-use super::{Props, address};
-use crate::app::{Action, Job, Look};
+use super::opening::{Opening, read, state_of};
+use super::{Linked, Props, address};
+use crate::app::{Action, Job, Look, Room};
 use crate::ui::store::Do;
 use crate::ui::widgets::words;
 use gloo_utils::document;
@@ -28,15 +28,15 @@ pub(super) fn Arrived(props: &Props) -> Html {
     let whole = use_state(|| false);
     {
         let (props, came, whole) = (props.clone(), came.clone(), whole.setter());
-        use_effect_with(props.arrived.clone(), move |arrived| {
-            if let Some(text) = (**arrived).clone() {
-                arrived.set(None);
+        use_effect_with(props.links.clone(), move |links| {
+            if let Linked::Arrived(text) = (**links).clone() {
+                links.set(Linked::Nothing);
                 address::forget();
                 came.set(open(&text, &props, &whole));
             }
         });
     }
-    let Props { state, own, act, tell, put, .. } = props;
+    let Props { state, own, act, store, put, .. } = props;
     // Whoever presses a button that then goes away stands in the room again.
     let then = |does: Box<dyn Fn()>| {
         let came = came.setter();
@@ -55,12 +55,12 @@ pub(super) fn Arrived(props: &Props) -> Html {
         }
         Some(Came::Asked(job, look)) => {
             let visit = {
-                let (tell, put, job, look) = (tell.clone(), put.clone(), job.clone(), look.clone());
+                let (store, put, job, look) = (store.clone(), put.clone(), job.clone(), look.clone());
                 let whole = whole.setter();
                 move || {
                     whole.set(true);
                     put.emit(None);
-                    tell.emit(Do::Visit(Box::new((*job).clone()), look.clone()));
+                    store.dispatch(Do::Visit(state_of(&job, &look)));
                 }
             };
             let says = format!(
@@ -81,10 +81,10 @@ pub(super) fn Arrived(props: &Props) -> Html {
         }
         None if own.is_some() => {
             let back = {
-                let (tell, put) = (tell.clone(), put.clone());
+                let (store, put) = (store.clone(), put.clone());
                 move || {
                     put.emit(None);
-                    tell.emit(Do::Leave);
+                    store.dispatch(Do::Leave);
                 }
             };
             let (says, to_mine, takes, take): (_, _, _, Box<dyn Fn()>) = if *whole {
@@ -117,17 +117,18 @@ pub(super) fn Arrived(props: &Props) -> Html {
 /// Does what a link asks for, or says why not.
 fn open(text: &str, props: &Props, whole: &UseStateSetter<bool>) -> Option<Came> {
     match read(text) {
-        Ok(Opening::Scene { job, look }) => {
+        Ok(Opening::Scene(state)) => {
             props.put.emit(None);
-            props.tell.emit(Do::Visit(job, look));
+            props.store.dispatch(Do::Visit(state));
             whole.set(false);
             None
         }
-        Ok(Opening::Job { job, look }) => Some(Came::Asked(Rc::new(*job), look)),
+        Ok(Opening::Job { job, look }) => Some(Came::Asked(job, look)),
         Ok(Opening::Exercise(exercise)) => {
             props.put.emit(None);
-            props.tell.emit(Do::Leave);
-            props.exercise.emit(exercise);
+            props.store.dispatch(Do::Leave);
+            props.links.set(Linked::Set(exercise));
+            props.act.emit(Action::Go(Room::Class));
             None
         }
         Err(why) => Some(Came::Refused(why)),
