@@ -26,7 +26,7 @@ const THIRD: &str = ".from-link .button:nth-child(3)";
 
 /// A sheet as a teacher leaves it: half way through its second fold, turned over, page 5 followed, the paper beside it.
 fn scene() -> Scene {
-    let sheet = Scene::flat(Sheet::AtHand("Thirty-two, four folds"));
+    let sheet = Scene::flat(Sheet::AtHand("Thirty-two, four right-angle folds"));
     let lay = Lay { over: true, quarters: 0 };
     Scene { at: 200, lay, beside: Beside::Paper, followed: Some(5), place: 3, ..sheet }
 }
@@ -372,7 +372,7 @@ async fn a_job_too_large_for_a_link_or_for_a_code_is_handed_on_as_a_file() {
         };
         (0..99).map(|_| (0..count).map(|_| marks()).collect()).collect()
     };
-    for (marks, has_link) in [(4, true), (80, false)] {
+    for (marks, has_link) in [(20, true), (80, false)] {
         let job = Job { evidence: backmark::app::Evidence::Tapped(noise(marks)), ..Job::default() };
         let text = write_saved(&job, &Look::default());
         page.eval(&format!("return backmarkStore.load().then(() => backmarkStore.save({}))", json!(text))).await;
@@ -493,7 +493,7 @@ async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_
     let link = written(&Link::Scene(scene()));
     let site = other_page(&outer, &format!("src='{inner}{link}'"));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_text(SAID, "A sheet from a link").await;
     page.wait_for_text(".tools .slip", "Thirty-two").await;
     page.wait_for_text(".said", "This browser keeps nothing here").await;
@@ -536,13 +536,13 @@ async fn a_frame_that_is_a_stranger_to_its_own_site_says_what_it_needs() {
     let outer = folder("sandboxed");
     let site = other_page(&outer, &format!("sandbox='allow-scripts' src='{}'", page.site.address()));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_text("#notice", "its sandbox needs allow-same-origin").await;
     page.client().enter_parent_frame().await.unwrap();
     // With that it works.
     let site = other_page(&outer, &format!("sandbox='allow-scripts allow-same-origin' src='{}'", page.site.address()));
     page.client().goto(&site.address()).await.unwrap();
-    page.client().enter_frame(Some(0)).await.unwrap();
+    page.client().enter_frame(0).await.unwrap();
     page.wait_for_sentence(FLAT).await;
     drop(page);
     std::fs::remove_dir_all(outer).unwrap();

@@ -3,7 +3,7 @@
 use super::bench::{Hands, OnBench, on_key, setting};
 use super::browser::{checker::Checker, keep, media};
 use super::later::{Missing, use_later, wasm_split};
-use super::links::use_links;
+use super::links::{self, Linked};
 use super::requested::use_requested;
 use super::restoring;
 use super::rooms::{class, fold::FoldRoom, gather, job, trace};
@@ -87,8 +87,10 @@ pub fn App() -> Html {
     use_restoring(&act, &ready, &unread);
     // After the sheet was put on the bench, so that a fold that was added can be shown being made.
     use_effects(&store, &hands, &act, *ready);
-    use_window(&hands, &act, &width);
-    let links = use_links(&store, &act, &put, on_bench.is_some(), *ready);
+    let links = use_state(links::in_address);
+    use_window(&hands, &act, &width, &links);
+    let by_link = store.own.is_some() || *links != Linked::Nothing;
+    let of_link = use_later(by_link, links::way);
     if !*ready {
         return html! { <main id="loading"><h1>{ "Backmark" }</h1></main> };
     }
@@ -101,6 +103,7 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
+<<<<<<< HEAD
     let read = {
         let reading = reading.setter();
         Callback::from(move |_: MouseEvent| reading.set(true))
@@ -113,17 +116,31 @@ pub fn App() -> Html {
         _ if !*reading => Html::default(),
         Ok(view) => view(words::Props { close: read_no_more.clone() }),
         Err(meanwhile) => meanwhile,
+=======
+    let of_link = match of_link {
+        Ok(view) => view(links::Props {
+            state: state.clone(),
+            own: store.own.clone(),
+            act: act.clone(),
+            store: store.dispatcher(),
+            links: links.clone(),
+            put: put.clone(),
+            on_bench: on_bench.is_some(),
+        }),
+        Err(meanwhile) if by_link => meanwhile,
+        Err(_) => Html::default(),
+>>>>>>> links
     };
     html! {
         <>
-        <div class="links">{ links.view }</div>
+        <div class="links">{ of_link }</div>
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
             { rooms(&state, &act, read) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
                         rule_width={rule_width(*width, on_bench.as_ref().is_some_and(|o| o.beside.is_some()))} strip={strip} crease={crease.clone()}
-                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} hand_on={links.hand_on} />
+                        checker={(*checker).clone()} on_bench={(*on_bench).clone()} put={put} links={links.setter()} />
                 },
                 (Room::Fold, None) => html! {
                     <main class="front fold">{ meanwhile.unwrap_or_else(|| html! { <p class="says">{ "There is no sheet." }</p> }) }</main>
@@ -146,8 +163,7 @@ pub fn App() -> Html {
                                 state: state.clone(),
                                 act: act.clone(),
                                 checker: (*checker).clone(),
-                                set: links.set,
-                                hand_on: links.hand_on,
+                                links,
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -163,7 +179,7 @@ pub fn App() -> Html {
                                 act: act.clone(),
                                 checker: (*checker).clone(),
                                 unread: (*unread).clone(),
-                                hand_on: links.hand_on,
+                                links: links.setter(),
                                 narrow,
                             }),
                             Err(meanwhile) => html! { <main>{ meanwhile }</main> },
@@ -277,8 +293,7 @@ fn use_restoring(act: &Act, ready: &UseStateHandle<bool>, unread: &UseStateHandl
 #[hook]
 fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, ready: bool) {
     let (effects, turn) = (store.effects.clone(), store.turn);
-    let (dispatcher, hands, act, state) = (store.dispatcher(), hands.clone(), act.clone(), store.state.clone());
-    let kept = store.kept().clone();
+    let (dispatcher, hands, act, store) = (store.dispatcher(), hands.clone(), act.clone(), store.clone());
     // What is to be kept next, and whether somebody is at it.
     let keeping = use_memo((), |()| (RefCell::new(None::<State>), Cell::new(false)));
     use_effect_with((turn, ready), move |(turn, ready)| {
@@ -286,7 +301,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
             return;
         }
         if effects.contains(&Effect::Save) {
-            keeping.0.replace(Some(kept));
+            keeping.0.replace(Some(store.kept().clone()));
             if !keeping.1.replace(true) {
                 spawn_local(keep_on(keeping, act.clone()));
             }
@@ -295,7 +310,7 @@ fn use_effects(store: &UseReducerHandle<Store>, hands: &Rc<Hands>, act: &Act, re
             match effect {
                 Effect::Save => {}
                 Effect::Download(name) => {
-                    let (state, act) = (state.clone(), act.clone());
+                    let (state, act) = (store.state.clone(), act.clone());
                     spawn_local(async move {
                         match restoring::write(&state).await {
                             Ok(text) => keep::hand_out(&name, &text),
@@ -335,10 +350,10 @@ async fn keep_on(keeping: Rc<(RefCell<Option<State>>, Cell<bool>)>, act: Act) {
     keeping.1.set(false);
 }
 
-/// Listens to the window: its size, its keys, and colours that are forced.
+/// Listens to the window: its size, its keys, links in its address, and colours that are forced.
 #[hook]
-fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
-    let (hands, act, width) = (hands.clone(), act.clone(), width.setter());
+fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>, links: &UseStateHandle<Linked>) {
+    let (hands, act, width, links) = (hands.clone(), act.clone(), width.setter(), links.setter());
     use_effect_with((), move |()| {
         hands.tell(act.clone());
         let refit = hands.clone();
@@ -356,7 +371,12 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>) {
                 on_key(e, &hands, &act);
             }
         });
-        move || drop((resized, colours, scheme, keys))
+        let followed = EventListener::new(&window(), "hashchange", move |_| match links::in_address() {
+            // Taken out of the address again.
+            Linked::Nothing => {}
+            arrived => links.set(arrived),
+        });
+        move || drop((resized, colours, scheme, keys, followed))
     });
 }
 

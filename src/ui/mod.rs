@@ -8,9 +8,9 @@
 //! - `store`: the state behind one reducer
 //! - `asked`: questions to the worker, and the newest answer
 //! - `later`: parts that are fetched when they are needed; `restoring` is one of them
-//! - `links`: what came in a link, and what is handed on in one; a later part. Whoever hands something on gets a
-//!   `Callback<HandOn>` as a prop: `hand_on.emit(HandOn::Job)`, or `hand_on.emit(link_of_exercise(kind, level, seed))`,
-//!   opens the dialog. An exercise that came in a link lies in the prop `set` of the room Class until it is set there.
+//! - `links`: what came in a link, and what is handed on in one; a later part. Rooms get the setter of a `Linked` as a prop:
+//!   `links.set(Linked::HandOn(HandOn::Job))`, or `links.set(link_of_exercise(kind, level, seed))`, opens the dialog. An exercise
+//!   that came in a link is there as `Linked::Set` until the room Class has set it
 //! - `rooms`: a room each
 //! - `words`: trade words pressed in sentences, and the list of them
 //! - `paper`: documents made by the worker and handed out as PDF

@@ -21,6 +21,12 @@ impl PartialEq for Carry {
 }
 
 impl Carry {
+    /// The part as it is, without fetching it.
+    #[cfg(test)]
+    pub fn for_tests() -> Self {
+        Self(update)
+    }
+
     /// Carries out an action.
     pub fn out(self, state: &State, action: Action) -> (State, Vec<Effect>) {
         (self.0)(state, action)

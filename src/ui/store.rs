@@ -7,7 +7,7 @@
 //! of a visit is kept, and nothing in it can change what was made here.
 
 use super::requested::Carry;
-use crate::app::{Action, Effect, Job, Look, State, update_at_once};
+use crate::app::{Action, Effect, State, update_at_once};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -33,8 +33,8 @@ pub struct Store {
 pub enum Do {
     /// Carry out an action.
     Act(Action),
-    /// Look at a job that came in a link. One's own is put by as it is.
-    Visit(Box<Job>, Look),
+    /// Look at what came in a link. One's own is put by as it is.
+    Visit(Rc<State>),
     /// Back to one's own.
     Leave,
     /// The part that carries out the others is there.
@@ -58,10 +58,12 @@ impl Store {
         }
         match what {
             Do::Act(action) => self.act(action),
-            Do::Visit(job, look) => {
-                let state = std::mem::take(&mut self.state);
-                self.own.get_or_insert_with(|| Rc::new(state));
-                self.act(Action::Opened { job, look, by_hand: false })
+            Do::Visit(other) => {
+                let own = self.show(&other);
+                // What was said last still holds, as that nothing is kept here.
+                self.state.said.clone_from(&own.said);
+                self.own.get_or_insert_with(|| Rc::new(own));
+                self
             }
             _ => self.leave(),
         }
@@ -69,11 +71,16 @@ impl Store {
 
     fn leave(mut self) -> Self {
         if let Some(own) = self.own.take() {
-            self.state = (*own).clone();
-            self.effects.push(Effect::Settle((self.state.look.at.max(0.0) * 1000.0) as u32));
-            self.turn += 1;
+            self.show(&own);
         }
         self
+    }
+
+    /// Shows another state, and hands out the one before.
+    fn show(&mut self, other: &State) -> State {
+        self.effects.push(Effect::Settle((other.look.at.max(0.0) * 1000.0) as u32));
+        self.turn += 1;
+        std::mem::replace(&mut self.state, other.clone())
     }
 
     fn act(mut self, action: Action) -> Self {
@@ -130,3 +137,73 @@ impl Reducible for Store {
 
 /// How components say what happened.
 pub type Act = Callback<Action>;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{BookAct, Job, Look, Spoil, update};
+
+    fn done(store: &Rc<Store>, what: Do) -> Rc<Store> {
+        store.clone().reduce(what)
+    }
+
+    /// A store in which one thing was made, and everything was performed.
+    fn own() -> Rc<Store> {
+        let title = |title: &str| Action::Book(BookAct::Title(title.to_owned()));
+        let mut store = Store { state: update(&State::default(), title("My own")).0, ..Store::default() };
+        store.state.said = None;
+        Rc::new(store)
+    }
+
+    fn visit() -> Do {
+        let job = Job { title: "A sheet from a link".into(), ..Job::default() };
+        Do::Visit(Rc::new(State { job: Rc::new(job), ..State::default() }))
+    }
+
+    #[test]
+    fn what_is_looked_at_is_never_kept_and_ones_own_comes_back_as_it_was() {
+        let own = own();
+        let mut store = done(&own, visit());
+        assert_eq!(store.state.job.title, "A sheet from a link");
+        for action in [Action::Moved(2.0), Action::Follow(Some(3)), Action::Pick(4)] {
+            store = done(&store, Do::Act(action));
+        }
+        // Another link while the first lies there.
+        store = done(&store, visit());
+        assert_eq!(store.kept(), &own.state);
+        assert!(!store.effects.contains(&Effect::Save), "{:?}", store.effects);
+        let back = done(&store, Do::Leave);
+        assert_eq!((&back.state, &back.own), (&own.state, &None));
+        assert_eq!(done(&back, Do::Leave), back);
+    }
+
+    #[test]
+    fn a_save_that_was_asked_for_before_keeps_ones_own() {
+        let store = done(&done(&own(), Do::Act(Action::Moved(1.0))), visit());
+        assert!(store.effects.contains(&Effect::Save));
+        assert_eq!((store.kept().job.title.as_str(), store.kept().look.at), ("My own", 1.0));
+    }
+
+    #[test]
+    fn a_job_that_is_opened_meanwhile_takes_the_place_of_ones_own_and_undo_brings_that_back() {
+        let job = Box::new(Job { title: "Another".into(), ..Job::default() });
+        let opened = Action::Opened { job, look: Look::default(), by_hand: true };
+        let store = done(&done(&own(), visit()), Do::Act(opened));
+        assert_eq!((store.state.job.title.as_str(), &store.own), ("Another", &None));
+        assert!(store.effects.contains(&Effect::Save));
+        let undone = update(&store.state, Action::Undo).0;
+        assert_eq!(undone.job.title, "My own");
+    }
+
+    #[test]
+    fn what_waits_for_a_part_is_done_to_what_it_was_meant_for() {
+        let spoil = || Do::Act(Action::Spoil(Spoil::LeaveOut(2)));
+        let sections = |store: &Store| (store.kept().job.stack.placed().len(), store.state.job.stack.placed().len());
+        let waiting = [spoil(), visit(), spoil(), spoil(), Do::Leave, visit()];
+        let store = waiting.into_iter().fold(own(), |store, what| done(&store, what));
+        assert_eq!((sections(&store), store.waiting.len()), ((18, 18), 6));
+        let store = done(&store, Do::Carry(Carry::for_tests()));
+        assert_eq!(sections(&store), (17, 18));
+        assert_eq!(store.state.job.title, "A sheet from a link");
+    }
+}

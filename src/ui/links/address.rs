@@ -1,15 +1,16 @@
 //! The address in the window: what stands behind its `#`, and the address without it.
 
+use super::Linked;
 use gloo_utils::{document, window};
 use wasm_bindgen::JsValue;
-use yew::AttrValue;
 
-/// What stands behind the `#` of the address, if it has one.
+/// What stands behind the `#` of the address, if it has one; nothing else is looked at before the part is there.
 ///
 /// The page has no places of its own that an address could point at: whatever stands there was meant as a link, and if it is
 /// none, that has to be said.
-pub fn arrived() -> Option<AttrValue> {
-    document().url().ok()?.split_once('#').map(|(_, link)| link.to_owned().into())
+pub fn arrived() -> Linked {
+    let address = document().url().unwrap_or_default();
+    address.split_once('#').map_or(Linked::Nothing, |(_, link)| Linked::Arrived(link.to_owned().into()))
 }
 
 /// The address without it.

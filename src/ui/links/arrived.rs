@@ -1,8 +1,8 @@
 //! What is said of a link that arrived, and what a person can do then.
 
-use super::opening::{Opening, read};
-use super::{Props, address};
-use crate::app::{Action, Job, Look};
+use super::opening::{Opening, read, state_of};
+use super::{Linked, Props, address};
+use crate::app::{Action, Job, Look, Room};
 use crate::ui::store::Do;
 use crate::ui::widgets::words;
 use gloo_utils::document;
@@ -14,10 +14,6 @@ use yew::prelude::*;
 /// What came of the last link.
 #[derive(Clone, PartialEq)]
 enum Came {
-    /// A sheet that is looked at, or was.
-    Sheet,
-    /// A job that is looked at, or was.
-    Job,
     /// A job that is asked about.
     Asked(Rc<Job>, Look),
     /// Nothing, for this reason.
@@ -28,22 +24,24 @@ enum Came {
 #[component]
 pub(super) fn Arrived(props: &Props) -> Html {
     let came = use_state(|| None::<Came>);
+    // Whether what is looked at, if anything is, is a whole job.
+    let whole = use_state(|| false);
     {
-        let (props, came) = (props.clone(), came.clone());
-        use_effect_with(props.arrived.clone(), move |arrived| {
-            if let Some(text) = (**arrived).clone() {
-                arrived.set(None);
+        let (props, came, whole) = (props.clone(), came.clone(), whole.setter());
+        use_effect_with(props.links.clone(), move |links| {
+            if let Linked::Arrived(text) = (**links).clone() {
+                links.set(Linked::Nothing);
                 address::forget();
-                came.set(open(&text, &props));
+                came.set(open(&text, &props, &whole));
             }
         });
     }
-    let Props { state, own, act, tell, put, .. } = props;
+    let Props { state, own, act, store, put, .. } = props;
     // Whoever presses a button that then goes away stands in the room again.
-    let then = |what: Option<Came>, does: Box<dyn Fn()>| {
-        let came = came.clone();
+    let then = |does: Box<dyn Fn()>| {
+        let came = came.setter();
         Callback::from(move |_: MouseEvent| {
-            came.set(what.clone());
+            came.set(None);
             does();
             to_room();
         })
@@ -51,25 +49,27 @@ pub(super) fn Arrived(props: &Props) -> Html {
     let mine = own.as_ref().unwrap_or(state);
     match &*came {
         Some(Came::Refused(why)) => {
-            let leave = then(own.is_some().then_some(Came::Sheet), Box::new(|| ()));
+            let leave = then(Box::new(|| ()));
             let says = format!("{why} Your own job is as it was.");
             said("alert", &says, html! { <button type="button" class="button" onclick={leave}>{ "Close" }</button> })
         }
         Some(Came::Asked(job, look)) => {
             let visit = {
-                let (tell, put, job, look) = (tell.clone(), put.clone(), job.clone(), look.clone());
+                let (store, put, job, look) = (store.clone(), put.clone(), job.clone(), look.clone());
+                let whole = whole.setter();
                 move || {
+                    whole.set(true);
                     put.emit(None);
-                    tell.emit(Do::Visit(Box::new((*job).clone()), look.clone()));
+                    store.dispatch(Do::Visit(state_of(&job, &look)));
                 }
             };
             let says = format!(
                 "A link holds the job “{}”. Open it? Your own job “{}” is kept: Undo brings it back until this page is closed.",
                 job.title, mine.job.title
             );
-            let open = then(None, opened(props, job, look));
-            let look_only = then(Some(Came::Job), Box::new(visit));
-            let leave = then(None, Box::new(|| ()));
+            let open = then(opened(props, job, look));
+            let look_only = then(Box::new(visit));
+            let leave = then(Box::new(|| ()));
             let buttons = html! {
                 <>
                     <button type="button" class="button slip" onclick={open}>{ "Open it" }</button>
@@ -79,15 +79,15 @@ pub(super) fn Arrived(props: &Props) -> Html {
             };
             said("alert", &says, buttons)
         }
-        of if own.is_some() => {
+        None if own.is_some() => {
             let back = {
-                let (tell, put) = (tell.clone(), put.clone());
+                let (store, put) = (store.clone(), put.clone());
                 move || {
                     put.emit(None);
-                    tell.emit(Do::Leave);
+                    store.dispatch(Do::Leave);
                 }
             };
-            let (says, to_mine, takes, take): (_, _, _, Box<dyn Fn()>) = if *of == Some(Came::Job) {
+            let (says, to_mine, takes, take): (_, _, _, Box<dyn Fn()>) = if *whole {
                 let says = format!("The job “{}” from a link.", state.job.title);
                 (says, "Back to my job", "Open it in place of mine", opened(props, &state.job, &state.look))
             } else {
@@ -101,7 +101,7 @@ pub(super) fn Arrived(props: &Props) -> Html {
                 ("A sheet from a link.".to_owned(), "Back to my sheet", "Take it into my job", Box::new(take))
             };
             let says = format!("{says} Your own job is as you left it, and nothing done here is kept.");
-            let (back, take) = (then(None, Box::new(back)), then(None, take));
+            let (back, take) = (then(Box::new(back)), then(take));
             let buttons = html! {
                 <>
                     <button type="button" class="button slip" onclick={back}>{ to_mine }</button>
@@ -110,23 +110,25 @@ pub(super) fn Arrived(props: &Props) -> Html {
             };
             said("status", &says, buttons)
         }
-        _ => Html::default(),
+        None => Html::default(),
     }
 }
 
 /// Does what a link asks for, or says why not.
-fn open(text: &str, props: &Props) -> Option<Came> {
+fn open(text: &str, props: &Props, whole: &UseStateSetter<bool>) -> Option<Came> {
     match read(text) {
-        Ok(Opening::Scene { job, look }) => {
+        Ok(Opening::Scene(state)) => {
             props.put.emit(None);
-            props.tell.emit(Do::Visit(job, look));
-            Some(Came::Sheet)
+            props.store.dispatch(Do::Visit(state));
+            whole.set(false);
+            None
         }
-        Ok(Opening::Job { job, look }) => Some(Came::Asked(Rc::new(*job), look)),
+        Ok(Opening::Job { job, look }) => Some(Came::Asked(job, look)),
         Ok(Opening::Exercise(exercise)) => {
             props.put.emit(None);
-            props.tell.emit(Do::Leave);
-            props.exercise.emit(exercise);
+            props.store.dispatch(Do::Leave);
+            props.links.set(Linked::Set(exercise));
+            props.act.emit(Action::Go(Room::Class));
             None
         }
         Err(why) => Some(Came::Refused(why)),

@@ -1,7 +1,7 @@
 //! The dialog in which something is handed on: its address, what it holds, its QR code, and a line for another page. A link that
 //! was broken on its way can be put together here as well.
 
-use super::{HandOn, Props, address, code};
+use super::{HandOn, Linked, Props, address, code};
 use crate::app::{Action, scene_of, write_saved};
 use crate::link::Link;
 use crate::ui::widgets::{Dialog, words};
@@ -15,16 +15,21 @@ use yew::prelude::*;
 pub(super) fn Hand(props: &Props) -> Html {
     // The code that fills the window.
     let large = use_state(|| None::<AttrValue>);
-    let handing = &props.handing;
+    let handing = props.handing();
     let close = {
-        let handing = handing.clone();
-        Callback::from(move |()| handing.set(None))
+        let links = props.links.clone();
+        // What was put there meanwhile stays.
+        Callback::from(move |()| {
+            if matches!(*links, Linked::HandOn(_)) {
+                links.set(Linked::Nothing);
+            }
+        })
     };
     let small = {
         let large = large.clone();
         Callback::from(move |()| large.set(None))
     };
-    let exercise = matches!(**handing, Some(HandOn::Exercise(_)));
+    let exercise = matches!(handing, Some(HandOn::Exercise(_)));
     html! {
         <>
             <Dialog open={handing.is_some()} title={if exercise { "Hand on an exercise" } else { "Hand on" }} {close}>
@@ -58,20 +63,20 @@ struct Made {
 
 #[component]
 fn Inside(InsideProps { props, enlarge }: &InsideProps) -> Html {
-    let handing = &props.handing;
+    let handing = props.handing();
     let copied = use_state(|| "");
-    let made = use_memo(**handing, |what| what.map(|what| made(what, props)));
+    let made = use_memo(handing, |what| what.map(|what| made(what, props)));
     let Some(made) = made.as_ref() else { return Html::default() };
     let choice = |what: HandOn, name: &'static str| {
-        let (handing, copied) = (handing.clone(), copied.clone());
-        let pressed = *handing == Some(what);
+        let (links, copied) = (props.links.setter(), copied.clone());
+        let pressed = handing == Some(what);
         let onclick = Callback::from(move |_: MouseEvent| {
-            handing.set(Some(what));
+            links.set(Linked::HandOn(what));
             copied.set("");
         });
         html! { <button type="button" class="plain part" aria-pressed={pressed.to_string()} {onclick}>{ name }</button> }
     };
-    let choices = match **handing {
+    let choices = match handing {
         Some(HandOn::Exercise(_)) => Html::default(),
         _ => html! {
             <div class="parts" role="group" aria-label="What is handed on">
@@ -81,7 +86,7 @@ fn Inside(InsideProps { props, enlarge }: &InsideProps) -> Html {
         },
     };
     let save = props.act.reform(|_: MouseEvent| Action::Export);
-    let of_job = **handing == Some(HandOn::Job);
+    let of_job = handing == Some(HandOn::Job);
     let field = |id: &'static str, label: &'static str, text: AttrValue| {
         let copied = copied.clone();
         let onclick = Callback::from(move |e: MouseEvent| copied.set(copy(id, &e)));
@@ -198,11 +203,8 @@ fn Paste(PasteProps { props }: &PasteProps) -> Html {
         })
     };
     let go = {
-        let (arrived, handing, text) = (props.arrived.clone(), props.handing.clone(), text.clone());
-        move || {
-            arrived.set(Some((*text).clone().into()));
-            handing.set(None);
-        }
+        let (links, text) = (props.links.setter(), text.clone());
+        move || links.set(Linked::Arrived((*text).clone().into()))
     };
     let entered = {
         let go = go.clone();

@@ -9,9 +9,8 @@
 //! ```
 //!
 //! All of it is a later part: it is fetched when an address has something behind its `#`, or when something is handed on.
-//! The root keeps what arrived and what is handed on.
+//! The root keeps what arrived or what is handed on ([`Linked`]).
 //!
-//! - `root`: what is there before the part is
 //! - `opening`: what is to be done with a link that was read
 //! - `arrived`: what is said of it, and what a person can do then
 //! - `hand_on`: the dialog with the address
@@ -23,21 +22,34 @@ mod arrived;
 mod code;
 mod hand_on;
 mod opening;
-mod root;
 
-pub use root::use_links;
+pub use address::arrived as in_address;
 
 use crate::app::State;
 use crate::link::Exercise;
 use crate::ui::bench::OnBench;
 use crate::ui::later::{Later, Missing, wasm_split};
-use crate::ui::store::{Act, Do};
+use crate::ui::store::{Act, Store};
 use arrived::Arrived;
 use hand_on::Hand;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// What is handed on. Whoever has a callback of this opens the dialog with the link.
+/// What the root keeps of links, one thing at a time. Whoever has its setter hands something on:
+/// `links.set(Linked::HandOn(HandOn::Job))` opens the dialog with the link.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Linked {
+    /// Nothing.
+    Nothing,
+    /// What stood behind the `#` of the address, and is still to be read.
+    Arrived(AttrValue),
+    /// The dialog in which this is handed on.
+    HandOn(HandOn),
+    /// An exercise that came in a link, for the room Class to set.
+    Set(Exercise),
+}
+
+/// What is handed on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum HandOn {
     /// What lies on the bench, as it lies there.
@@ -48,10 +60,10 @@ pub enum HandOn {
     Exercise(Exercise),
 }
 
-/// What is handed on for an exercise: its kind and level, each by its number, and the number that it is made from.
+/// The dialog in which an exercise is handed on: its kind and level, each by its number, and the number that it is made from.
 #[must_use]
-pub const fn link_of_exercise(kind: u8, level: u8, seed: u64) -> HandOn {
-    HandOn::Exercise(Exercise { kind, level, seed })
+pub const fn link_of_exercise(kind: u8, level: u8, seed: u64) -> Linked {
+    Linked::HandOn(HandOn::Exercise(Exercise { kind, level, seed }))
 }
 
 /// What the part needs.
@@ -64,17 +76,23 @@ pub struct Props {
     /// How to say what happened.
     pub act: Act,
     /// How to look at something, and to leave it.
-    pub tell: Callback<Do>,
-    /// A link that is to be opened, and who keeps it until it is.
-    pub arrived: UseStateHandle<Option<AttrValue>>,
-    /// Opens the room Class with an exercise.
-    pub exercise: Callback<Exercise>,
-    /// What is handed on, and who keeps that.
-    pub handing: UseStateHandle<Option<HandOn>>,
+    pub store: UseReducerDispatcher<Store>,
+    /// What the root keeps of links.
+    pub links: UseStateHandle<Linked>,
     /// Takes what was put on the bench away.
     pub put: Callback<Option<Rc<OnBench>>>,
-    /// What lies on the bench in place of the sheet.
+    /// Whether something lies on the bench in place of the sheet.
     pub on_bench: bool,
+}
+
+impl Props {
+    /// What is handed on.
+    fn handing(&self) -> Option<HandOn> {
+        match *self.links {
+            Linked::HandOn(what) => Some(what),
+            _ => None,
+        }
+    }
 }
 
 /// The way to the part.

@@ -2,29 +2,37 @@
 
 use super::{Part, PartProps};
 use crate::class::DeskAct;
+<<<<<<< HEAD
 use crate::practice::Kind;
 use crate::ui::links::link_of_exercise;
+=======
+use crate::practice::{Answer, Kind};
+use crate::ui::links::{Linked, link_of_exercise};
+>>>>>>> links
 use crate::ui::widgets::words;
 use yew::prelude::*;
 
 /// Sets an exercise that came in a link. Where one lies on the desk that was begun, the learner is asked first.
 #[hook]
 pub fn use_from_link(props: &PartProps) -> Html {
-    let (slot, desk) = (&props.room.set, &props.desk);
-    let came = (**slot).filter(|_| desk.ready);
+    let (links, desk) = (&props.room.links, &props.desk);
+    let came = match **links {
+        Linked::Set(exercise) if desk.ready => Some(exercise),
+        _ => None,
+    };
     let came = came.and_then(|e| Some((Kind::of_number(e.kind)?, e.level, e.seed)));
     let begun = desk.desk.on_desk.as_ref().filter(|on| on.is_begun());
     // The one that lies there already goes on as it is.
     let here = begun.is_some_and(|on| came == Some((on.kind, on.level, on.seed)));
     let asks = begun.is_some() && came.is_some() && !here;
     let take = {
-        let (slot, act, open) = (slot.clone(), desk.act.clone(), props.open.clone());
+        let (links, act, open) = (links.setter(), desk.act.clone(), props.open.clone());
         move |set: bool| {
             if let Some((kind, level, seed)) = came.filter(|_| set) {
                 act.emit(DeskAct::Set(kind, level, seed));
             }
             open.emit(Part::Practise);
-            slot.set(None);
+            links.set(Linked::Nothing);
         }
     };
     {
@@ -55,7 +63,8 @@ pub fn hand_on(props: &PartProps, part: Part) -> Html {
     let on_desk = props.desk.desk.on_desk.as_ref().filter(|_| part == Part::Practise);
     let onclick = {
         let (kind, level, seed) = on_desk.map_or((0, 0, 0), |on| (on.kind.number(), on.level, on.seed));
-        props.room.hand_on.reform(move |_: MouseEvent| link_of_exercise(kind, level, seed))
+        let links = props.room.links.setter();
+        Callback::from(move |_: MouseEvent| links.set(link_of_exercise(kind, level, seed)))
     };
     html! { <button type="button" class="plain" hidden={on_desk.is_none()} {onclick}>{ "Hand on" }</button> }
 }

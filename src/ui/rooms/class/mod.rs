@@ -16,10 +16,9 @@ mod show;
 mod stand;
 
 use crate::app::State;
-use crate::link;
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
-use crate::ui::links::HandOn;
+use crate::ui::links::Linked;
 use crate::ui::store::Act;
 use desk::{Desk, use_desk};
 use from_link::use_from_link;
@@ -35,10 +34,8 @@ pub struct Props {
     pub act: Act,
     /// Who makes papers and long searches.
     pub checker: Checker,
-    /// An exercise that came in a link, until it is set.
-    pub set: UseStateHandle<Option<link::Exercise>>,
-    /// Hands something on in a link: an exercise by `links::link_of_exercise`.
-    pub hand_on: Callback<HandOn>,
+    /// An exercise that came in a link, and what is handed on in one: `links.set(link_of_exercise(kind, level, seed))`.
+    pub links: UseStateHandle<Linked>,
     /// Whether the window is narrow.
     pub narrow: bool,
 }

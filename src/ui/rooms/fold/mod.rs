@@ -20,7 +20,7 @@ use crate::scene::{Bench, Stage};
 use crate::ui::bench::{CanvasProps, Hands, OnBench, Pointed, RuleProps, RuleShape, follow, use_canvas, use_rule};
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::use_later;
-use crate::ui::links::HandOn;
+use crate::ui::links::Linked;
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use crate::ui::widgets::{Dialog, words};
@@ -55,7 +55,7 @@ pub struct Props {
     /// Puts a sheet on the bench, or the job's own again.
     pub put: Callback<Option<Rc<OnBench>>>,
     /// Hands something on in a link.
-    pub hand_on: Callback<HandOn>,
+    pub links: UseStateSetter<Linked>,
 }
 
 /// The Fold room.
@@ -135,7 +135,7 @@ pub fn FoldRoom(props: &Props) -> Html {
             state: state.clone(),
             bench: bench.clone(),
             act: act.clone(),
-            hand_on: props.hand_on.clone(),
+            links: props.links.clone(),
             size: if props.rule_width < 700.0 { (340, 300) } else { (340, 430) },
         }),
         Err(meanwhile) => meanwhile,

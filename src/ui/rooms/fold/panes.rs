@@ -5,7 +5,7 @@ use crate::app::{Action, Pane, State};
 use crate::fold::Crease;
 use crate::scene::Bench;
 use crate::ui::later::{Later, Missing, wasm_split};
-use crate::ui::links::HandOn;
+use crate::ui::links::{HandOn, Linked};
 use crate::ui::shared::Shared;
 use crate::ui::store::Act;
 use std::rc::Rc;
@@ -21,7 +21,7 @@ pub struct Props {
     /// How to say what happened.
     pub act: Act,
     /// Hands on what lies on the bench.
-    pub hand_on: Callback<HandOn>,
+    pub links: UseStateSetter<Linked>,
     /// Width and height of the picture of a packet that is cut through, px.
     pub size: (u32, u32),
 }
@@ -34,7 +34,7 @@ pub fn way() -> Result<Later<Props>, Missing> {
 
 #[component]
 fn Panes(props: &Props) -> Html {
-    let Props { state, bench, act, hand_on, size } = props.clone();
+    let Props { state, bench, act, links, size } = props.clone();
     let pane = state.look.pane;
     let content = match pane {
         Pane::Inside(along, at) => {
@@ -58,7 +58,7 @@ fn Panes(props: &Props) -> Html {
                 { tab(Pane::Paper, "Paper") }
                 { tab(Pane::Trim, "Trim") }
                 { tab(Pane::Folder, "Folder") }
-                <button type="button" class="plain" onclick={hand_on.reform(|_: MouseEvent| HandOn::Bench)}>{ "Hand on" }</button>
+                <button type="button" class="plain apart" onclick={Callback::from(move |_: MouseEvent| links.set(Linked::HandOn(HandOn::Bench)))}>{ "Hand on" }</button>
             </nav>
             { content }
         </section>

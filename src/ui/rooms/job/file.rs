@@ -2,8 +2,12 @@
 
 use crate::app::{Action, State, read_saved};
 use crate::ui::browser::keep;
+<<<<<<< HEAD
 use crate::ui::links::HandOn;
 use crate::ui::paper::PaperOut;
+=======
+use crate::ui::links::{HandOn, Linked};
+>>>>>>> links
 use crate::ui::store::Act;
 use gloo_file::callbacks::{FileReader, read_as_text};
 use std::rc::Rc;
@@ -21,7 +25,7 @@ pub struct Props {
     /// A job that was kept here and can't be read.
     pub unread: Option<AttrValue>,
     /// Hands the job on in a link.
-    pub hand_on: Callback<HandOn>,
+    pub links: UseStateSetter<Linked>,
 }
 
 /// Saving the job as a file, opening one, starting over.
@@ -65,6 +69,10 @@ pub fn JobFile(props: &Props) -> Html {
         let unread = props.unread.clone().unwrap_or_default();
         Callback::from(move |_: MouseEvent| keep::hand_out("unread.backmark.json", &unread))
     };
+    let hand_on = {
+        let links = props.links.clone();
+        Callback::from(move |_: MouseEvent| links.set(Linked::HandOn(HandOn::Job)))
+    };
     let start_over = {
         let (asking, act) = (asking.clone(), props.act.clone());
         Callback::from(move |_: MouseEvent| {
@@ -82,7 +90,7 @@ pub fn JobFile(props: &Props) -> Html {
                 <button type="button" class="button" onclick={open}>{ "Open a file" }</button>
                 <input ref={input} class="unseen" type="file" id="job-file" aria-label="A job file" tabindex="-1"
                     accept=".json,application/json" onchange={chosen} />
-                <button type="button" class="button" onclick={props.hand_on.reform(|_: MouseEvent| HandOn::Job)}>{ "Hand on" }</button>
+                <button type="button" class="button" onclick={hand_on}>{ "Hand on" }</button>
                 <button type="button" class="button" onclick={start_over}>
                     { if *asking { "Start over: sure? Undo brings it back" } else { "Start over" } }
                 </button>

@@ -28,7 +28,7 @@ pub(in crate::ui::rooms) mod spine;
 use crate::app::{Action, BookAct, State};
 use crate::ui::browser::checker::Checker;
 use crate::ui::later::{Later, Missing, wasm_split};
-use crate::ui::links::HandOn;
+use crate::ui::links::Linked;
 use crate::ui::store::Act;
 use crate::ui::widgets::words;
 use fields::Text;
@@ -47,7 +47,7 @@ pub struct Props {
     /// A job that was kept here and can't be read.
     pub unread: Option<AttrValue>,
     /// Hands something on in a link.
-    pub hand_on: Callback<HandOn>,
+    pub links: UseStateSetter<Linked>,
     /// Whether the window is narrow.
     pub narrow: bool,
 }
@@ -101,9 +101,15 @@ fn JobRoom(props: &Props) -> Html {
             html! { <marks::Marks ..props.clone() /> }
         }
         Part::Case => html! { <case::Case ..props.clone() /> },
+<<<<<<< HEAD
         Part::File => html! {
             <file::JobFile state={state.clone()} act={act.clone()} unread={props.unread.clone()} hand_on={props.hand_on.clone()} />
         },
+=======
+        Part::File => {
+            html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} links={props.links.clone()} /> }
+        }
+>>>>>>> links
     };
     html! {
         <main class="room-job">
