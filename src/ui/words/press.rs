@@ -5,6 +5,7 @@ use gloo_events::{EventListener, EventListenerOptions, EventListenerPhase};
 use gloo_utils::document;
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, Event, HtmlElement, KeyboardEvent};
 use yew::Callback;
 
@@ -48,11 +49,14 @@ fn pressed(e: &Event, what: &str) -> bool {
         Some(open) => open.emit(entry.term),
         None => {
             ASKED.set(Some(entry.term));
-            // As if "Words" itself were pressed; the focus stays where it is, and comes back there.
-            let words = document().query_selector(".words-open").ok().flatten();
-            if let Some(words) = words.and_then(|w| w.dyn_into::<HtmlElement>().ok()) {
-                words.click();
-            }
+            // As if "Words" itself were pressed; the focus stays where it is, and comes back there. Afterwards, since it is a
+            // press like this one, which is still listened to.
+            spawn_local(async {
+                let words = document().query_selector(".words-open").ok().flatten();
+                if let Some(words) = words.and_then(|w| w.dyn_into::<HtmlElement>().ok()) {
+                    words.click();
+                }
+            });
         }
     }
     true
