@@ -122,13 +122,15 @@ fn FoldingBench(props: &FoldingProps) -> Html {
     html! {
         <div class="own-bench">
             { canvas }
-            <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+            <div class="says-row">
+                <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+                { turn_over(&stand) }
+            </div>
             { rule }
             <div class="class-row">
                 { creases }
                 <button type="button" class="button take-back" aria-disabled={props.folds.is_empty().to_string()} onclick={fewer}
                     title="Key Backspace; or lead the part back by hand">{ "Take the last fold back" }</button>
-                { turn_over(&stand) }
             </div>
             { stand.bench.as_ref().map(|bench| tables(&stand.state, bench)).unwrap_or_default() }
         </div>
