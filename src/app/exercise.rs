@@ -3,9 +3,13 @@
 use super::action::Action;
 use super::state::State;
 use super::update::update;
+use crate::fold::misfold::PrintedPage;
 use crate::fold::{Course, Direction, Fold, Landing, Reads, Scheme, Worked};
-use crate::practice::{Answer, Exercise, Marked, PrintedCell, Task};
+use crate::practice::{Answer, Cell, Exercise, Marked, PrintedCell, SheetCells, Task};
 use crate::scene::{Bench, Figure, Printing};
+
+/// The ways in which heads can point.
+const HEADS: [Direction; 4] = [Direction::Up, Direction::Down, Direction::Left, Direction::Right];
 
 /// A program's state in which this sheet, and nothing of anybody's job, lies on the bench.
 #[must_use]
@@ -50,6 +54,34 @@ pub fn printed_bench(course: &Course, printing: Printing) -> Option<Bench> {
     Bench::of_course(Printing { reads: course.reads, ..printing }, course, 0).ok()
 }
 
+/// A sheet that was answered right: how it is worked, and what stands on it.
+#[must_use]
+pub fn right_sheet(exercise: &Exercise, answer: &Answer) -> Option<(Course, Printing)> {
+    match (&exercise.task, exercise.right(), answer) {
+        (Task::NumberSheet { course, .. } | Task::SetHeads { course, .. }, Answer::Sheet(cells), _) => {
+            Some((course.clone(), written_sheet(&cells)))
+        }
+        (Task::FindFolds { side_a, side_b, .. }, _, Answer::Folds(folds)) => {
+            let printing = printed_sheet(side_a, side_b);
+            let (rows, columns) = (printing.rows, printing.columns);
+            let scheme = |head| Scheme { rows, columns, folds: folds.clone(), head, reads: Reads::LeftToRight };
+            let course = HEADS.into_iter().map(|head| Course::of_scheme(&scheme(head)));
+            let reads = |course: &Course| printed_bench(course, printing.clone()).is_some_and(|b| reads_on(&b, 1));
+            Some((course.into_iter().find(reads)?, printing))
+        }
+        _ => None,
+    }
+}
+
+/// A sheet with what was written in its cells; what has no head yet is not printed.
+fn written_sheet(cells: &SheetCells) -> Printing {
+    let cell = |c: &Cell| Some(PrintedPage { page: c.page?, head: c.head? });
+    let side = |cells: &[Vec<Cell>]| -> Vec<Vec<PrintedCell>> {
+        cells.iter().map(|row| row.iter().map(cell).collect()).collect()
+    };
+    printed_sheet(&side(&cells.side_a), &side(&cells.side_b))
+}
+
 /// A sheet, folded right, and the same with what was answered: how far both are folded and opened to show where they part.
 #[derive(Clone, Debug)]
 pub struct BesideRight {
@@ -69,14 +101,8 @@ pub fn beside_right(exercise: &Exercise, answer: &Answer, marked: &Marked) -> Op
     }
     let (right, answered) = match (&exercise.task, exercise.right()) {
         (Task::NumberSheet { course, .. } | Task::SetHeads { course, .. }, Answer::Sheet(cells)) => {
-            let side = |cells: &[Vec<crate::practice::Cell>]| -> Vec<Vec<PrintedCell>> {
-                let cell = |c: &crate::practice::Cell| {
-                    Some(crate::fold::misfold::PrintedPage { page: c.page?, head: c.head? })
-                };
-                cells.iter().map(|row| row.iter().map(cell).collect()).collect()
-            };
             let shown = marked.shown.as_ref()?;
-            let right = printed_sheet(&side(&cells.side_a), &side(&cells.side_b));
+            let right = written_sheet(&cells);
             // Panels lie as the heads of the section do, whatever was answered.
             let answered = Printing { sideways: right.sideways, ..printed_sheet(&shown.side_a, &shown.side_b) };
             (printed_bench(course, right)?, printed_bench(course, answered)?)
@@ -89,8 +115,7 @@ pub fn beside_right(exercise: &Exercise, answer: &Answer, marked: &Marked) -> Op
                 let scheme = Scheme { rows, columns, folds: folds.to_vec(), head, reads: Reads::LeftToRight };
                 printed_bench(&Course::of_scheme(&scheme), printing.clone())
             };
-            let heads = [Direction::Up, Direction::Down, Direction::Left, Direction::Right];
-            let right = heads.into_iter().find_map(|head| folded(&folds, head).filter(|b| reads_on(b, 1)))?;
+            let right = HEADS.into_iter().find_map(|head| folded(&folds, head).filter(|b| reads_on(b, 1)))?;
             // As it was marked: the reading that comes nearest.
             let head = marked.shown.as_ref().and_then(|s| s.course.scheme()).map_or(Direction::Up, |s| s.head);
             (right, folded(given, head)?)

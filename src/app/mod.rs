@@ -54,8 +54,8 @@ pub use case_asked::{BookCause, BookTold, CaseTold, InsideTold, QuestionTold, re
 pub use compare::Compared;
 pub use described::{BoundTold, DescribedTold, read_described};
 pub use exercise::{
-    BesideRight, beside_right, blank_sheet, lies_sideways, opens_at, printed_bench, printed_sheet, state_of_course,
-    state_of_folds,
+    BesideRight, beside_right, blank_sheet, lies_sideways, opens_at, printed_bench, printed_sheet, right_sheet,
+    state_of_course, state_of_folds,
 };
 pub use extent::MAX_RUNS;
 pub use job::{Casing, Paper, Planning, Tried};

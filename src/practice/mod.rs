@@ -44,7 +44,7 @@ pub use answer::{Answer, AtEdge, Cell, LeafEdges, Pointed, SheetCells};
 pub use code::{CODE_SIGNS, MOST_CODED, NotACode, code, exercise_of};
 pub use exercise::Exercise;
 pub use hint::Hint;
-pub use judge::{HINTS_COST, fault_words};
+pub use judge::{HINTS_COST, fault_words, fold_words};
 pub use kind::{Kind, LEVELS, NoExercise};
 pub use logbook::{Entry, Logbook, MOST_ENTRIES, Next, NotKept, RULES, Total};
 pub use marked::{Departs, Item, Marked, Shown, halves};

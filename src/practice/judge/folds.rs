@@ -3,7 +3,7 @@
 use super::{FOLD, not_given};
 use crate::fold::misfold::FoundPage;
 use crate::fold::work_back::{Known, Printed, View, WorkedBack, work_back};
-use crate::fold::{Course, Direction, Fold, Landing, Reads, Scheme, Side, fold_name};
+use crate::fold::{Course, Crease, Direction, Fold, Landing, Reads, Scheme, Side, fold_name};
 use crate::practice::marked::{Departs, Item, Marked, Shown};
 use crate::practice::task::PrintedCell;
 
@@ -11,6 +11,14 @@ use crate::practice::task::PrintedCell;
 const MOST_FOLDS: usize = 12;
 
 type Cells = [Vec<PrintedCell>];
+
+/// A fold and where its crease lies in the packet: "Right over left, crease 2 panels from the left".
+#[must_use]
+pub fn fold_words(fold: &Fold) -> String {
+    let panels = if fold.after == 1 { "panel" } else { "panels" };
+    let from = if fold.crease == Crease::Vertical { "left" } else { "top" };
+    format!("{}, crease {} {panels} from the {from}", fold_name(fold), fold.after)
+}
 
 fn rows_and_columns(side_a: &Cells) -> (u32, u32) {
     (side_a.len() as u32, side_a.first().map_or(0, Vec::len) as u32)
@@ -99,7 +107,7 @@ fn agree(side_a: &Cells, right: &Scheme, given: &[Fold]) -> Vec<bool> {
 
 pub(super) fn mark(side_a: &Cells, side_b: &Cells, folds: usize, given: &[Fold]) -> Option<Marked> {
     let given = given.get(..given.len().min(MOST_FOLDS))?;
-    let told = |fold: &Fold| format!("{} after {}", fold_name(fold), fold.after);
+    let told = fold_words;
     let mut best: Option<(Scheme, Landing, Vec<FoundPage>)> = None;
     for (scheme, landing) in readings(side_a, given) {
         let pages = read(side_a, side_b, &landing);

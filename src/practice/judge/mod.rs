@@ -17,6 +17,7 @@ use super::task::Task;
 
 pub use book::fault_words;
 pub(super) use book::faults;
+pub use folds::fold_words;
 pub(super) use make_up::plans;
 pub(super) use sheet::{landing, printed_side};
 pub(super) use spine::design;

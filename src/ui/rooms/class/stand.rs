@@ -88,7 +88,12 @@ pub fn use_stand(begin: impl FnOnce() -> State, keys: bool) -> Stand {
 /// or fold after fold where a way of folding is made; steps back belong to the answer and not to the bench.
 #[hook]
 pub fn use_stand_printed(begin: impl FnOnce() -> State, keys: bool, printed: Option<Rc<Printing>>) -> Stand {
-    let own = use_reducer_eq(|| Own { state: Rc::new(begin()), effects: Vec::new(), turn: 0 });
+    let own = use_reducer_eq(|| {
+        let state = Rc::new(begin());
+        // It may begin folded.
+        let effects = vec![Effect::Settle((state.look.at.max(0.0) * 1000.0) as u32)];
+        Own { state, effects, turn: 1 }
+    });
     let hands = (*use_memo((), |()| Hands::default())).clone();
     let dispatcher = own.dispatcher();
     let act: Act = use_callback((), move |action: Action, ()| dispatcher.dispatch(Do::Act(action)));

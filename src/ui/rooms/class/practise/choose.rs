@@ -78,8 +78,8 @@ pub fn Choose(props: &Props) -> Html {
     html! {
         <div class="choose">
             <div class="class-row">
-                <select class="field words" aria-label="Kind of exercise" onchange={by_kind} key={format!("k{}", kind.number())}>{ for kinds }</select>
-                <select class="field words" aria-label="Level" onchange={by_level} key={format!("l{level}")}>{ for levels }</select>
+                <select class="field words" aria-label="Kind of exercise" ~value={kind.number().to_string()} onchange={by_kind}>{ for kinds }</select>
+                <select class="field words" aria-label="Level" ~value={level.to_string()} onchange={by_level}>{ for levels }</select>
                 <span class="quiet own-code">{ words(&own_code) }</span>
                 <button type="button" class="button next-exercise" onclick={to_next} title={next.rule}>{ "Next exercise" }</button>
                 <details class="more-choice">

@@ -59,8 +59,9 @@ pub fn Marks(props: &Props) -> Html {
             <div class="class-row">
                 <button type="button" class="button slip what-next" onclick={go((next.kind, next.level, next.seed))}>{ "What next" }</button>
                 <button type="button" class="button another" onclick={go(again)}>{ "Another of this kind" }</button>
-                <span class="quiet">{ words(&format!("Next by the logbook’s rule: {}, level {}.", next.kind.title(), next.level)) }</span>
             </div>
+            <p>{ words(&format!("Next: {}, level {}. {}", next.kind.title(), next.level, next.says)) }</p>
+            <p class="quiet">{ words(&format!("The logbook’s rule: {}", next.rule)) }</p>
             <details class="items">
                 <summary>{ "All marks, one by one" }</summary>
                 <table>

@@ -51,6 +51,7 @@ pub fn Practise(props: &PartProps) -> Html {
             // The time of the one that lies there ends here.
             act.emit(DeskAct::Left(now()));
             act.emit(DeskAct::Set(kind, level, seed));
+            act.emit(DeskAct::Seen(now()));
         })
     };
     {

@@ -1,13 +1,15 @@
-//! A blank sheet that is folded step by step as the task tells, so that nobody needs paper at hand.
+//! A blank sheet that is folded step by step as the task tells, so that nobody needs paper at hand; once it was answered right, with
+//! what stands on it.
 
 use crate::app::{Action, State, blank_sheet, state_of_course};
 use crate::fold::Course;
-use crate::scene::Rule;
+use crate::scene::{Printing, Rule};
 use crate::ui::bench::{RuleProps, RuleShape, use_rule};
 use crate::ui::rooms::class::stand::{Stand, use_stand_canvas, use_stand_printed};
 use crate::ui::rooms::fold::moment_name;
 use crate::ui::rooms::fold::tables::tables;
 use crate::ui::widgets::words;
+use crate::words::capital;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -16,6 +18,9 @@ use yew::prelude::*;
 pub struct BlankBenchProps {
     /// How the sheet is worked.
     pub course: Rc<Course>,
+    /// What stands on it, if it is blank no more.
+    #[prop_or_default]
+    pub printed: Option<Rc<Printing>>,
     /// Whether the window is narrow.
     pub narrow: bool,
 }
@@ -23,14 +28,14 @@ pub struct BlankBenchProps {
 /// The bench and its rule.
 #[component]
 pub fn BlankBench(props: &BlankBenchProps) -> Html {
-    let begun = use_memo(props.course.clone(), |course| {
+    let begun = use_memo((props.course.clone(), props.printed.clone()), |(course, printed)| {
         let state = state_of_course(course);
-        let blank = Rc::new(blank_sheet(&state));
-        (state, blank)
+        let printed = printed.clone().unwrap_or_else(|| Rc::new(blank_sheet(&state)));
+        (state, printed)
     });
     let stand = {
-        let (state, blank) = (*begun).clone();
-        use_stand_printed(move || state, true, Some(blank))
+        let (state, printed) = (*begun).clone();
+        use_stand_printed(move || state, true, Some(printed))
     };
     let says = says(&stand, "Take the corner and fold.");
     let canvas = use_stand_canvas(&stand, says.clone().into());
@@ -54,7 +59,11 @@ pub fn says(stand: &Stand, flat: &str) -> String {
     }
     match &stand.bench {
         Some(_) if state.look.at == 0.0 => flat.to_owned(),
-        Some(bench) => state.moment_sentence(bench),
+        Some(bench) => match state.moment_sentence(bench) {
+            // A blank sheet has no pages to tell.
+            says if says.is_empty() => format!("{}.", capital(&moment_name(bench, state.look.at, state.look.lay))),
+            says => says,
+        },
         None => String::new(),
     }
 }

@@ -5,7 +5,7 @@ use super::blank_bench::{says, turn_over, use_stand_rule};
 use super::in_step::InStep;
 use crate::app::{Action, State, printed_sheet, state_of_folds};
 use crate::fold::{Crease, Fold, Lands, Part, Side, fold_name};
-use crate::practice::{Answer, Item, Marked, Task, halves};
+use crate::practice::{Answer, Item, Marked, Task, fold_words, halves};
 use crate::scene::svg::paint;
 use crate::scene::{Printing, flat_side};
 use crate::ui::rooms::class::stand::{Stand, use_stand_canvas, use_stand_printed};
@@ -29,7 +29,7 @@ pub fn FindFolds(props: &AnswerProps) -> Html {
     };
     let left = match &props.marked {
         Some(marked) => html! {
-            <InStep exercise={props.exercise.clone()} answer={props.answer.clone()} marked={marked.clone()} />
+            <InStep exercise={props.exercise.clone()} answer={props.answer.clone()} marked={marked.clone()} narrow={props.narrow} />
         },
         None => html! {
             <FoldingBench printed={(*printed).clone()} folds={folds.clone()} set={props.set.reform(Answer::Folds)} narrow={props.narrow} />
@@ -63,36 +63,17 @@ pub fn FindFolds(props: &AnswerProps) -> Html {
 fn made(folds: &[Fold], count: usize, marked: Option<&Marked>) -> Html {
     let item = |at: usize| marked.and_then(|m| m.items.get(at));
     let one = |at: usize| {
-        let name = folds
-            .get(at)
-            .map_or("not made".into(), |fold| format!("{}, {}", fold_name(fold).to_lowercase(), place(fold)));
+        let name = folds.get(at).map_or("not made".into(), fold_words);
         html! { <li key={at}>{ words(&name) }{ item(at).map(marks).unwrap_or_default() }</li> }
     };
     let shown = if marked.is_some() { count.max(folds.len()) } else { folds.len() };
     html! { <ol class="steps made" aria-label="Folds made">{ for (0..shown).map(one) }</ol> }
 }
 
-/// Where the crease of a fold lies in the packet.
-fn place(fold: &Fold) -> String {
-    let panels = if fold.after == 1 { "panel" } else { "panels" };
-    let from = if fold.crease == Crease::Vertical { "left" } else { "top" };
-    format!("crease {} {panels} from the {from}", fold.after)
-}
-
 fn marks(item: &Item) -> Html {
-    let right = if item.got < item.of && item.given != item.right {
-        format!(" Right: {}.", right_words(&item.right))
-    } else {
-        String::new()
-    };
+    let right =
+        if item.got < item.of && item.given != item.right { format!(" Right: {}.", item.right) } else { String::new() };
     html! { <span class="at-place">{ words(&format!("{} of {}.{right}", halves(item.got), halves(item.of))) }</span> }
-}
-
-/// "Right over left after 2" with its number told as the list tells it.
-fn right_words(right: &str) -> String {
-    let mut says = right.to_owned();
-    says.make_ascii_lowercase();
-    says
 }
 
 #[derive(Clone, PartialEq, Properties)]
@@ -198,7 +179,7 @@ fn use_creases(stand: &Stand) -> Html {
     html! {
         <span class="class-row creases">
             <label for="own-crease">{ "Crease" }</label>
-            <select id="own-crease" class="field words" onchange={choose}>{ for options }</select>
+            <select id="own-crease" class="field words" ~value={picked.to_string()} onchange={choose}>{ for options }</select>
             { for ways.map(way) }
         </span>
     }

@@ -49,7 +49,7 @@ pub fn SheetAnswer(props: &AnswerProps) -> Html {
     let steps = course_in_words(&course);
     let left = match &props.marked {
         Some(marked) => {
-            html! { <InStep exercise={props.exercise.clone()} answer={props.answer.clone()} marked={marked.clone()} /> }
+            html! { <InStep exercise={props.exercise.clone()} answer={props.answer.clone()} marked={marked.clone()} narrow={props.narrow} /> }
         }
         None => html! { <BlankBench course={(*course).clone()} narrow={props.narrow} /> },
     };
