@@ -67,6 +67,9 @@ const PAGES: [[i64; 2]; 4] = [[148, 210], [135, 210], [170, 240], [120, 190]];
 /// Press sheets in mm as they lie: B1 of ISO 216, and common sizes (common practice, no source).
 const SHEETS: [[i64; 2]; 4] = [[1000, 707], [707, 1000], [900, 640], [640, 900]];
 
+/// The least pages of most sections of a book that is set.
+const MAIN: u32 = 16;
+
 pub(super) fn make_up(level: u8, dice: &mut Dice) -> Option<Task> {
     let size =
         |[width, height]: [i64; 2]| Size { width: Length::from_whole_mm(width), height: Length::from_whole_mm(height) };
@@ -92,6 +95,8 @@ pub(super) fn make_up(level: u8, dice: &mut Dice) -> Option<Task> {
     }
     let plans = judge::plans(&job)?;
     // Something must speak for one of them: at the lower levels all pages find a place without blanks.
+    // And a book that only fours suit, for the grain's sake, is no book to learn from.
     let best = plans.plans.first()?;
-    (level > 3 || best.blanks == 0).then_some(Task::MakeUp { job })
+    let largest = best.pages_of_sections().into_iter().max()?;
+    (largest >= MAIN && (level > 3 || best.blanks == 0)).then_some(Task::MakeUp { job })
 }

@@ -130,7 +130,7 @@ pub fn BackMarks(props: &AnswerProps) -> Html {
         <div class="back-marks">
             { ticket(sections, spine_mm, backs) }
             <div class="job-fields" hidden={closed}>
-                { field("first", "First mark begins", design.first_mm, "mm from the head", HALF, set(|d, n| d.first_mm = n)) }
+                { field("first", "First mark, from the head", design.first_mm, "mm", HALF, set(|d, n| d.first_mm = n)) }
                 { field("length", "Length of a mark", design.length_mm, "mm", HALF, set(|d, n| d.length_mm = n)) }
                 { field("step", "From step to step", design.step_mm, "mm", HALF, set(|d, n| d.step_mm = n)) }
                 { field("levels", "Levels", f64::from(design.levels), "", 1.0, set(|d, n| d.levels = n.round() as u32)) }

@@ -165,7 +165,7 @@ pub fn Bolts(props: &AnswerProps) -> Html {
     html! {
         <div class="bolts">
             { ticket(name, *sheet, trims, *caliper) }
-            <ol class="told-folds">{ for course_in_words(&course).into_iter().map(|says| html! { <li key={says.clone()}>{ words(&says) }</li> }) }</ol>
+            <ol class="told-folds">{ for course_in_words(&course).into_iter().map(|says| html! { <li>{ words(&says) }</li> }) }</ol>
             <div class="answer-columns">
                 <section aria-label="The leaves, front to back">
                     <h2>{ if closed { "Your answer" } else { "The leaves, front to back" } }</h2>

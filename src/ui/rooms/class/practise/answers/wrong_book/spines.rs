@@ -81,33 +81,18 @@ pub fn spines(of: &Spines<'_>) -> Html {
             </g>
         }
     };
-    let thread = of.thread.map(|place| {
-        let at = x(place) + pitch / 2.0 - 1.0;
-        let (from, to) = (NAME + TALL * 0.5, ROW + NAME + TALL * 0.5);
-        (
-            format!(
-                "M{at} {from}C{} {}, {} {}, {at} {to}",
-                s(at + 14.0),
-                s(from + 60.0),
-                s(at - 14.0),
-                s(to - 60.0),
-                at = s(at),
-                from = s(from),
-                to = s(to)
-            ),
-            s(at),
-            s(from),
-            s(to),
-        )
-    });
-    let (d, at, from, to) = thread.clone().unwrap_or_default();
+    // It runs down between two backs, so that it crosses no number.
+    let at = of.thread.map(|place| (x(place) + pitch / 2.0 - 1.0, x(place) + pitch - 1.0));
+    let (middle, gap) = at.unwrap_or_default();
+    let (from, to) = (NAME + TALL * 0.62, ROW + NAME + TALL * 0.62);
+    let d = format!("M{at} {}H{}V{}H{at}", s(from), s(gap), s(to), at = s(middle));
     let view = format!("0 0 {} {}", s(width), s(2.0 * ROW - FREE));
     let svg = html! {
         <svg class="spines" viewBox={view} aria-hidden="true">
             { for of.rows.iter().enumerate().map(row) }
-            <g class="spine-thread" display={if thread.is_some() { "inline" } else { "none" }}>
+            <g class="spine-thread" display={if at.is_some() { "inline" } else { "none" }}>
                 <path class="casing" d={d.clone()} /><path class="strand" {d} />
-                <circle cx={at.clone()} cy={from} r="4" /><circle cx={at} cy={to} r="4" />
+                <circle cx={s(middle)} cy={s(from)} r="4" /><circle cx={s(middle)} cy={s(to)} r="4" />
             </g>
         </svg>
     };
