@@ -44,7 +44,9 @@ pub fn told(state: &State, bench: &Bench, at: u32, lay: Lay, covered: bool) -> S
         if covered {
             return fold_name(&lay.seen(&step.turn.fold, (0, 0))) + ".";
         }
-        return says_after(step, &|face| bench.printing.figure(face).map(|f| f.page), lay);
+        // What fell on what; what lies on top is seen.
+        let says = says_after(step, &|face| bench.printing.figure(face).map(|f| f.page), lay);
+        return says.split_once(';').map_or(says.clone(), |(fell, _)| format!("{fell}."));
     }
     if last < bench.rule.folds {
         return if covered { named(&bench.step_name(last)) } else { bench.says_step(last, lay, false) };
@@ -265,7 +267,7 @@ mod tests {
         let (state, bench) = bench_of("Sixteen, three folds");
         let told = |at, covered| told(&state, &bench, at, Lay::default(), covered);
         assert_eq!(told(0, false), "");
-        assert!(told(1, false).starts_with("Right over left: 3 falls on 2"));
+        assert_eq!(told(1, false), "Right over left: 3 falls on 2, 6 on 7.");
         assert_eq!(told(1, true), "Right over left.");
         assert_eq!(told(6, false), "Open at 2 and 3.");
         assert_eq!(told(6, true), "");

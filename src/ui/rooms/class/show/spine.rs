@@ -24,6 +24,11 @@ pub struct Props {
     pub told: Option<Result<Told, String>>,
 }
 
+/// Pixels of the title with some room below it, and how high the front edge is, as in the style sheet.
+const TITLE: f64 = 80.0;
+const FRONT: f64 = 0.245;
+const LEAST_FRONT: f64 = 222.0;
+
 /// How many lines of a verdict are said at once, so that they are read from the back row.
 const LINES: usize = 3;
 
@@ -35,7 +40,7 @@ pub fn use_spine(props: &Props) -> Html {
     let narrow = window.0 < 900.0;
     let space = Space {
         width: if narrow { window.0 - 32.0 } else { window.0 * 0.58 },
-        height: Some(window.1 * if narrow { 0.45 } else { 0.66 }),
+        height: Some(if narrow { window.1 * 0.45 } else { window.1 - TITLE - (window.1 * FRONT).max(LEAST_FRONT) }),
         scale: (window.1 / 640.0).max(1.0),
     };
     let job = &seen.state.job;
