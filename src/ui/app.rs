@@ -103,7 +103,6 @@ pub fn App() -> Html {
                 pick={act.reform(Action::Pick)} />
         </section>
     };
-<<<<<<< HEAD
     let read = {
         let reading = reading.setter();
         Callback::from(move |_: MouseEvent| reading.set(true))
@@ -116,7 +115,7 @@ pub fn App() -> Html {
         _ if !*reading => Html::default(),
         Ok(view) => view(words::Props { close: read_no_more.clone() }),
         Err(meanwhile) => meanwhile,
-=======
+    };
     let of_link = match of_link {
         Ok(view) => view(links::Props {
             state: state.clone(),
@@ -129,7 +128,6 @@ pub fn App() -> Html {
         }),
         Err(meanwhile) if by_link => meanwhile,
         Err(_) => Html::default(),
->>>>>>> links
     };
     html! {
         <>

@@ -2,13 +2,8 @@
 
 use super::{Part, PartProps};
 use crate::class::DeskAct;
-<<<<<<< HEAD
 use crate::practice::Kind;
-use crate::ui::links::link_of_exercise;
-=======
-use crate::practice::{Answer, Kind};
 use crate::ui::links::{Linked, link_of_exercise};
->>>>>>> links
 use crate::ui::widgets::words;
 use yew::prelude::*;
 

@@ -2,12 +2,8 @@
 
 use crate::app::{Action, State, read_saved};
 use crate::ui::browser::keep;
-<<<<<<< HEAD
-use crate::ui::links::HandOn;
-use crate::ui::paper::PaperOut;
-=======
 use crate::ui::links::{HandOn, Linked};
->>>>>>> links
+use crate::ui::paper::PaperOut;
 use crate::ui::store::Act;
 use gloo_file::callbacks::{FileReader, read_as_text};
 use std::rc::Rc;

@@ -101,15 +101,9 @@ fn JobRoom(props: &Props) -> Html {
             html! { <marks::Marks ..props.clone() /> }
         }
         Part::Case => html! { <case::Case ..props.clone() /> },
-<<<<<<< HEAD
         Part::File => html! {
-            <file::JobFile state={state.clone()} act={act.clone()} unread={props.unread.clone()} hand_on={props.hand_on.clone()} />
+            <file::JobFile state={state.clone()} act={act.clone()} unread={props.unread.clone()} links={props.links.clone()} />
         },
-=======
-        Part::File => {
-            html! { <file::JobFile act={act.clone()} unread={props.unread.clone()} links={props.links.clone()} /> }
-        }
->>>>>>> links
     };
     html! {
         <main class="room-job">
