@@ -94,8 +94,10 @@ async fn paper(setup: Setup) -> Page {
 
 /// Chooses a document by its name and waits until its first page is drawn.
 async fn choose(page: &Page, name: &str) {
-    let find =
-        format!("[...document.querySelectorAll('.paper-kind')].find((b) => b.textContent.includes({}))", json!(name));
+    let find = format!(
+        "[...document.querySelectorAll('.paper-kind')].find((b) => b.lastElementChild.textContent === {})",
+        json!(name)
+    );
     page.wait_until(&find).await;
     page.eval(&format!("{find}.click()")).await;
     page.wait_until(&format!("{find}.ariaPressed === 'true'")).await;
@@ -287,7 +289,7 @@ async fn a_dummy_is_printed_with_a_fault_on_letter_with_the_offsets_of_the_test_
     };
     let make = press(".paper-settings", "Save as PDF");
     let right = saved(&page, &folder, "Sixteen, three folds.pdf", &make).await;
-    pick(&page, "#dummy-fault", "The second side was turned").await;
+    pick(&page, "#dummy-fault", "The second side was printed").await;
     drawn(&page).await;
     page.screenshot("paper-dummy").await;
     let wrong = saved(&page, &folder, "Sixteen, three folds.pdf", &make).await;
