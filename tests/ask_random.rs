@@ -38,7 +38,7 @@ const LONGEST: usize = 4 << 20;
 fn stride(kind: &str) -> u64 {
     match kind {
         "landing" | "pieces" => 1,
-        "work_back" | "explain_section" | "look_alikes" | "tell_section" | "simulate" => 250,
+        "work_back" | "explain_section" | "look_alikes" | "tell_section" | "simulate" | "worksheet" => 250,
         _ => 100,
     }
 }

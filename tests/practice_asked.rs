@@ -116,3 +116,57 @@ fn what_is_weak_is_practised_next() {
     let entry = json!({"kind": "bolts", "level": 2, "seed": 1, "got": 9, "of": 8});
     refused(&ask(&json!({"ask": "practise_next", "logbook": [entry]}).to_string()), "logbook[0].got");
 }
+
+#[test]
+fn a_worksheet_is_made_again_from_its_codes() {
+    let asked =
+        json!({"ask": "worksheet", "level": 2, "seed": 7, "variants": 2, "class": "Bindery 2", "paper": "letter"});
+    let made = ask(&asked.to_string());
+    let (codes, pages_of) = (&made["ok"]["codes"], made["ok"]["pages_of"].as_array().unwrap());
+    let pages: u64 = pages_of.iter().map(|n| n.as_u64().unwrap()).sum();
+    assert_eq!(made["ok"]["pages"].as_array().unwrap().len() as u64, pages);
+    assert_eq!(codes.as_array().unwrap().len(), 2);
+    assert!(made["ok"]["key"]["pdf"].as_str().unwrap().starts_with("JVBERi"), "%PDF- in base64");
+    let again = json!({"ask": "worksheet", "codes": codes, "class": "Bindery 2", "paper": "letter", "key": false});
+    let again = ask(&again.to_string());
+    assert_eq!(again["ok"]["pdf"], made["ok"]["pdf"]);
+    assert_eq!(again["ok"]["key"], Value::Null);
+    // Both sides: as many pages each, and a blank one behind an odd number.
+    let both = ask(&json!({"ask": "worksheet", "level": 2, "seed": 7, "variants": 2, "both_sides": true}).to_string());
+    let first = both["ok"]["pages_of"][0].as_u64().unwrap();
+    let whole = both["ok"]["pages"].as_array().unwrap().len() as u64;
+    assert_eq!(whole, first + first % 2 + both["ok"]["pages_of"][1].as_u64().unwrap());
+}
+
+#[test]
+fn a_worksheet_that_can_not_be_is_refused_where_it_is_wrong() {
+    let at = |fields: Value, at: &str| {
+        let mut request = json!({"ask": "worksheet"});
+        request.as_object_mut().unwrap().extend(fields.as_object().unwrap().clone());
+        refused(&ask(&request.to_string()), at);
+    };
+    at(json!({"codes": [["2222-222"]]}), "codes[0][0]");
+    at(json!({"codes": [["9E55-858"]], "seed": 1}), "seed");
+    at(json!({"codes": [["9E55-858"]], "variants": 1}), "variants");
+    at(json!({"codes": []}), "codes");
+    at(json!({"level": 6}), "level");
+    at(json!({"level": 2, "exercises": [{"kind": "bolts", "level": 1}]}), "level");
+    at(json!({"variants": 41}), "variants");
+    at(json!({"exercises": []}), "exercises");
+    at(json!({"exercises": [{"kind": "bolts", "level": 1, "seed": 1_000_000}]}), "exercises[0].seed");
+    at(json!({"paper": "a5"}), "paper");
+    let marks = json!({"spine_mm": 216, "first_mm": 30, "step_mm": 6, "length_mm": 6, "levels": 24});
+    let print = |what: Value, at: &str| {
+        let mut what = what;
+        if what["kind"] == "marks" {
+            what["marks"] = marks.clone();
+        }
+        refused(&ask(&json!({"ask": "print", "what": what}).to_string()), at);
+    };
+    print(json!({"kind": "marks", "sections": 24, "trims_mm": [200, 50]}), "what.trims_mm");
+    print(json!({"kind": "marks", "sections": 2, "sheet": {"course": "Four, one fold"}}), "what.sheet");
+    print(
+        json!({"kind": "logbook", "logbook": [{"kind": "bolts", "level": 1, "seed": 1, "got": 3, "of": 2}]}),
+        "what.logbook[0].got",
+    );
+}

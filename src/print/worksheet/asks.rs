@@ -12,7 +12,7 @@ pub(super) const fn asks(kind: Kind) -> &'static str {
         Kind::SetHeads => "The numbers stand on the sheet, all upright. Fill in the bar at the head of each page.",
         Kind::FindFolds => {
             "Both sides of a printed sheet are given; the black bar is the head of a page. Tick the folds, in order, that \
-             bring the pages into order; panels count from the left or the top of what then lies there."
+             bring the pages into order; count panels from the left or the top."
         }
         Kind::WrongSheet => {
             "These are the pages of a folded section from front to back, as they stand. Say what was done to the sheet, \

@@ -1,7 +1,7 @@
 //! The frame of an exercise: its number, its code, what is asked, and the column for marks.
 
 use super::boxes::BOX;
-use super::{Variant, asks, book, on_sheet, section, spines};
+use super::{Solved, Variant, asks, book, on_sheet, section, spines};
 use crate::gather::CAUTION;
 use crate::practice::{Answer, Exercise, Item, Kind, Task, halves};
 use crate::print::document::{Align, Text, Weight};
@@ -32,8 +32,8 @@ impl Drawing<'_> {
 /// An exercise of a variant, blank or filled in, no higher than it may be.
 pub(super) fn block(
     variant: &Variant<'_>,
-    number: usize,
-    exercise: &Exercise,
+    (number, exercise): (usize, &Exercise),
+    solved: Solved,
     before: Option<&Exercise>,
     high: f64,
 ) -> Block {
@@ -47,13 +47,11 @@ pub(super) fn block(
         }
         middle.gap(1.0);
     }
-    let right = exercise.right();
-    let marked = exercise.mark(&right, 0);
+    let Solved { right, marked } = solved;
     let of = halves(marked.of);
     let told = variant.key.then(|| key_told(exercise, &marked.items));
     // Below the picture the key says more; the picture is as large on both, so that places are the same.
     let room = high - LINE - 2.0 - middle.high - 2.0;
-    let right = variant.key.then_some(right);
     let drawing = Drawing { exercise, right, items: marked.items, room };
     match &exercise.task {
         Task::NumberSheet { .. } | Task::SetHeads { .. } | Task::FindFolds { .. } | Task::Bolts { .. } => {

@@ -40,7 +40,7 @@ fn sheet(variant: &Variant<'_>, block: &mut Block) {
     }
     let base = block.high + LINE - 1.5;
     block.words("Hand exercise: no machine. Bone folder and blunt knife.", Weight::Bold);
-    let total = format!("Marks ______ of {}", halves(total(variant.exercises)));
+    let total = format!("Marks ______ of {}", halves(variant.total));
     block.put(Text::plain(total, (block.width, base), WORDS).bold().aligned(Align::Right));
 }
 
@@ -58,8 +58,8 @@ fn key(variant: &Variant<'_>, block: &mut Block) {
     let again = "From these codes alone sheet and key are made again.";
     block.words(
         &match variant.seed {
-            Some(seed) => format!("Set from seed {seed}. {again} Marks in all: {}.", halves(total(variant.exercises))),
-            None => format!("{again} Marks in all: {}.", halves(total(variant.exercises))),
+            Some(seed) => format!("Set from seed {seed}. {again} Marks in all: {}.", halves(variant.total)),
+            None => format!("{again} Marks in all: {}.", halves(variant.total)),
         },
         Weight::Plain,
     );
@@ -93,8 +93,4 @@ fn served(exercises: &[Exercise]) -> Vec<&'static Outcome> {
         }
     }
     all
-}
-
-fn total(exercises: &[Exercise]) -> u32 {
-    exercises.iter().map(|one| one.mark(&crate::practice::Answer::Nothing, 0).of).sum()
 }

@@ -36,7 +36,7 @@ use super::document::{Document, Page};
 use super::flow::{Block, document, headed, pages, room};
 use super::printer::Paper;
 use crate::marks::Refusal;
-use crate::practice::{Exercise, Worksheet};
+use crate::practice::{Answer, Exercise, Marked, Worksheet};
 
 /// How a worksheet is printed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -75,6 +75,23 @@ struct Variant<'a> {
     look: &'a WorksheetLook,
     /// Whether it is filled in.
     key: bool,
+    /// Half marks that there are in all.
+    total: u32,
+}
+
+/// What is marked of an exercise, and what is right, in the key alone. Searching for it takes longer than drawing it, so it is
+/// done once.
+struct Solved {
+    right: Option<Answer>,
+    marked: Marked,
+}
+
+impl Solved {
+    fn of(exercise: &Exercise, key: bool) -> Self {
+        let right = key.then(|| exercise.right());
+        let marked = exercise.mark(right.as_ref().unwrap_or(&Answer::Nothing), 0);
+        Self { right, marked }
+    }
 }
 
 /// The sheets, blank.
@@ -102,7 +119,9 @@ fn printed(sheet: &Worksheet, look: &WorksheetLook, key: bool) -> Result<Printed
     };
     let (mut all, mut counts): (Vec<Page>, Vec<usize>) = (Vec::new(), Vec::new());
     for (number, exercises) in (1..).zip(&sheet.variants) {
-        let own = Variant { number, exercises, seed: sheet.seed, look, key }.pages();
+        let solved: Vec<Solved> = exercises.iter().map(|exercise| Solved::of(exercise, key)).collect();
+        let total = solved.iter().map(|one| one.marked.of).sum();
+        let own = Variant { number, exercises, seed: sheet.seed, look, key, total }.pages(solved);
         counts.push(own.len());
         all.extend(own);
         if look.both_sides && !key && all.len() % 2 == 1 && number < sheet.variants.len() {
@@ -119,15 +138,15 @@ fn cut(words: &str) -> String {
 }
 
 impl Variant<'_> {
-    fn pages(&self) -> Vec<Page> {
+    fn pages(&self, solved: Vec<Solved>) -> Vec<Page> {
         let paper = self.look.paper;
         let head = heading::heading(self);
         // What an exercise may take, so that the first one has room below the head.
         let high = room(paper).1 - head.high - 4.0;
         let mut blocks: Vec<Block> = vec![head];
         let mut before: Option<&Exercise> = None;
-        for (number, exercise) in (1..).zip(self.exercises) {
-            blocks.push(exercise::block(self, number, exercise, before, high));
+        for (number, (exercise, solved)) in (1..).zip(self.exercises.iter().zip(solved)) {
+            blocks.push(exercise::block(self, (number, exercise), solved, before, high));
             before = Some(exercise);
         }
         let name = if self.key { format!("Key · {}", self.look.title) } else { self.look.title.clone() };
