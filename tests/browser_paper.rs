@@ -94,8 +94,10 @@ async fn paper(setup: Setup) -> Page {
 
 /// Chooses a document by its name and waits until its first page is drawn.
 async fn choose(page: &Page, name: &str) {
-    let find =
-        format!("[...document.querySelectorAll('.paper-kind')].find((b) => b.textContent.includes({}))", json!(name));
+    let find = format!(
+        "[...document.querySelectorAll('.paper-kind')].find((b) => b.lastElementChild.textContent === {})",
+        json!(name)
+    );
     page.wait_until(&find).await;
     page.eval(&format!("{find}.click()")).await;
     page.wait_until(&format!("{find}.ariaPressed === 'true'")).await;
@@ -189,8 +191,9 @@ async fn every_paper_is_saved_and_read_by_another_program() {
         }
         page.wait_for_text(".paper-out [role=status]", "Saved: ").await;
     }
-    assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
+    // Before axe is run, which measures with inline styles that the page forbids.
     assert_eq!(page.console_errors().await, Vec::<String>::new());
+    assert_eq!(page.violations().await, Vec::<String>::new(), "axe");
     let _ = std::fs::remove_dir_all(&folder);
 }
 
@@ -287,7 +290,7 @@ async fn a_dummy_is_printed_with_a_fault_on_letter_with_the_offsets_of_the_test_
     };
     let make = press(".paper-settings", "Save as PDF");
     let right = saved(&page, &folder, "Sixteen, three folds.pdf", &make).await;
-    pick(&page, "#dummy-fault", "The second side was turned").await;
+    pick(&page, "#dummy-fault", "The second side was printed").await;
     drawn(&page).await;
     page.screenshot("paper-dummy").await;
     let wrong = saved(&page, &folder, "Sixteen, three folds.pdf", &make).await;
