@@ -10,8 +10,7 @@ const backmarkLater = ((parts) => {
   };
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
-  // Parts that bring a style sheet of their own.
-  const styled = ["class", "dialogs", "gather", "job", "links", "more", "paper", "trace", "words"];
+  const styled = ["cells", "class", "dialogs", "gather", "job", "links", "more", "paper", "practise", "trace", "words"];
   const style = (name) => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
@@ -27,7 +26,7 @@ const backmarkLater = ((parts) => {
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
-        dressed: once(() => Promise.all(sheets(name).map(style))),
+  const styled = [];
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
