@@ -151,8 +151,9 @@ pub(super) fn by_hand(pages: &[u32], ways: &Ways) -> Result<Vec<Vec<Made>>, Refu
     let mut all = vec![usual];
     for size in [32, 24] {
         let Some(way) = ways.of_pieces(size) else { continue };
-        let other = |made: &Made| if pages_of(made) == size { vec![part(way, Joined::Main)] } else { made.clone() };
-        let otherwise: Vec<Vec<Made>> = all.iter().map(|sections| sections.iter().map(other).collect()).collect();
+        let other = |p: &Part| if p.pages == size && p.joined == Joined::Main { part(way, Joined::Main) } else { *p };
+        let made = |made: &Made| -> Made { made.iter().map(other).collect() };
+        let otherwise: Vec<Vec<Made>> = all.iter().map(|sections| sections.iter().map(made).collect()).collect();
         all.extend(otherwise.into_iter().filter(|o| !all.contains(o)).collect::<Vec<_>>());
     }
     Ok(all)

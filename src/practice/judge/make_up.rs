@@ -1,7 +1,7 @@
 //! A book made up in sections.
 
 use super::{CAUSE, CHECK, NUMBER, not_given};
-use crate::book::{Job, Plans, plan};
+use crate::book::{Job, Plan, Plans, plan};
 use crate::practice::marked::{Item, Marked};
 
 /// The plans for a book; `None` where there is none.
@@ -39,7 +39,9 @@ pub(super) fn mark(job: &Job, given: &[u32]) -> Option<Marked> {
     };
     let blanks = held.map(|p| p.blanks);
     let even = blanks.is_some_and(|b| b <= first.blanks);
-    let best = held.is_some_and(|p| p.stands_no_lower_than(first));
+    // The same sections are the same answer, by whatever courses they are folded.
+    let same = |plan: &Plan| plan.pages_of_sections() == first.pages_of_sections();
+    let best = held.is_some_and(|p| same(p) || p.stands_no_lower_than(first));
     let behind = held.map(|p| p.behind.clone()).unwrap_or_default();
     let more = format!("{} pages stay blank, and {} would do.", blanks.unwrap_or(0), first.blanks);
     Some(Marked::of_items(vec![

@@ -72,7 +72,7 @@ pub fn WrongSheet(props: &AnswerProps) -> Html {
         })
     };
     // What was found on the bench beside it is folded once and for all.
-    let course = use_memo(scheme.clone(), |scheme| Course::of_scheme(scheme));
+    let course = use_memo(scheme.clone(), Course::of_scheme);
     let titles: Vec<String> = menu.iter().map(Cause::title).collect();
     let legend = if most == 1 { "What was done?".to_owned() } else { format!("Which {most} things were done?") };
     let list = parts::choice(Choice {
