@@ -200,7 +200,10 @@ pub fn Play(props: &Props) -> Html {
                     <button type="button" class="button" hidden={*step == 0 || *finished} onclick={back}>{ "Step back" }</button>
                     <button type="button" class="button" hidden={*step == 0 && !*done} onclick={again}>{ "Begin again" }</button>
                 </div>
-                <p class={classes!("quiet", "lesson-note", machine.then_some("machine"))}>{ lesson.note }</p>
+                <p class={classes!("quiet", "lesson-note", machine.then_some("machine"))}>
+                    { lesson.note }
+                    <span class="lesson-keys" hidden={at != At::Sheet || asks_cause}>{ format!(" {}", sheet::KEYS) }</span>
+                </p>
             </div>
         </section>
     }

@@ -27,7 +27,8 @@ pub struct Props {
     pub book: bool,
 }
 
-const KEYS: &str = "Take an edge or a corner of the sheet and fold. Keys: F and Enter choose a crease, an arrow folds the part \
+/// What hands and keys do here, for whoever has never been at this bench.
+pub const KEYS: &str = "Take an edge or a corner of the sheet and fold. Keys: F and Enter choose a crease, an arrow folds the part \
      that way, with Shift under; Backspace takes the last fold back, T turns over.";
 
 /// Where there is no sheet, which does not happen in a lesson, nothing is shown.
@@ -98,7 +99,6 @@ fn OnStand(with: &WithBench) -> Html {
                     <PageField act={stand.act.clone()} />
                 </div>
                 { if whole && closed { html! { <ByWords stand={stand.clone()} bench={bench.clone()} /> } } else { Html::default() } }
-                <p class="quiet lesson-keys" hidden={!whole}>{ KEYS }</p>
             </div>
             { tables(state, bench) }
         </div>
