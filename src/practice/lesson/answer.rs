@@ -108,9 +108,13 @@ impl Step {
     #[must_use]
     pub fn answer(&self, began: &OnBench, now: &OnBench) -> String {
         match &self.goal {
-            Goal::Explained => now.named.map_or_else(String::new, |fault| fault_answer(now, &fault)),
+            Goal::Explained => match now.named {
+                Some(fault) => fault_answer(now, &fault),
+                None => "Point at a back, and say what happened there.".into(),
+            },
             Goal::CausesFit(_) | Goal::Proven => {
-                now.named_causes.last().map_or_else(String::new, |cause| self.cause_answer(now, cause))
+                let choose = || "Choose what can have been done.".to_owned();
+                now.named_causes.last().map_or_else(choose, |cause| self.cause_answer(now, cause))
             }
             Goal::RightBook(_) | Goal::BookWith(_) => self.book_answer(began, now),
             Goal::Bracketed => bracket_answer(now),
