@@ -12,6 +12,8 @@ const backmarkLater = ((parts) => {
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
   // Parts that bring a style sheet of their own.
   const styled = ["class", "dialogs", "gather", "job", "more", "trace"];
+  // Class has stacks and piles as Gather has them.
+  const sheets = (name) => (name === "class" ? ["gather", name] : styled.includes(name) ? [name] : []);
   const style = (name) => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
@@ -24,7 +26,7 @@ const backmarkLater = ((parts) => {
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
-        dressed: once(async () => styled.includes(name) && style(name)),
+        dressed: once(() => Promise.all(sheets(name).map(style))),
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
