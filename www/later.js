@@ -10,15 +10,20 @@ const backmarkLater = ((parts) => {
   };
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
-  const styled = ["cells", "class", "dialogs", "gather", "job", "links", "more", "paper", "practise", "trace", "words"];
-  const style = (name) => new Promise((done, fail) => {
+  // Parts that bring style sheets, and which. Each sheet is fetched once, whoever brings it first.
+  const styled = {
+    class: ["gather", "cells", "class", "practise", "answers", "paper"], dialogs: ["dialogs"], gather: ["gather"], job: ["job"],
+    links: ["links"], more: ["cells", "more"], trace: ["trace"], words: ["words"],
+  };
+  const sheets = {};
+  const style = (name) => (sheets[name] ??= once(() => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
     link.href = new URL(`${name}.css`, document.baseURI).href;
     link.onload = done;
     link.onerror = () => { link.remove(); fail(new Error(`${name}.css could not be fetched`)); };
     document.head.append(link);
-  });
+  })))();
   // Rooms are fetched together with the words of their sentences, which start before them.
   const rooms = ["class", "gather", "job", "trace"];
   const all = (name, names) => rooms.includes(name) ? [...parts.words, ...names] : names;
@@ -26,7 +31,7 @@ const backmarkLater = ((parts) => {
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
-  const styled = [];
+        dressed: once(() => Promise.all((styled[name] ?? []).map(style))),
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),
