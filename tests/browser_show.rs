@@ -44,10 +44,7 @@ async fn at_size(width: u32, height: u32) -> Page {
 
 /// Waits until so many steps are made and the sheet rests, so that the next question is asked.
 async fn step(page: &Page, step: u32) {
-    page.wait_until(&format!(
-        "document.querySelector('.show').dataset.step === '{step}' && document.querySelector('.show .asks').textContent !== ''"
-    ))
-    .await;
+    page.wait_until(&format!("document.querySelector('.show[data-step=\"{step}\"][data-rests=true]')")).await;
 }
 
 async fn asks(page: &Page, says: &str) {
@@ -138,6 +135,19 @@ async fn figures_are_a_twelfth_of_the_picture_and_nothing_scrolls() {
         page.wait_until("document.querySelector('.show-verdict h2')").await;
         assert_eq!(ill_fitting(&page).await, Vec::<String>::new(), "{width} x {height}, spine");
         page.screenshot(&format!("show-spine-{width}")).await;
+        leave(&page).await;
+        // The job's own section, and one whose figures have two digits all over.
+        begin(&page, ".show-section").await;
+        step(&page, 0).await;
+        for section in 1..=2 {
+            let all = figures(&page).await;
+            assert_eq!(all.len(), 16, "both sides at once, section {section}, {width} x {height}");
+            for (figure, high) in &all {
+                assert!(*high >= f64::from(height) / 12.0, "{figure} is {high} px high at {width} x {height}");
+            }
+            page.press(Key::Down).await;
+            page.wait_until("document.querySelector('.show .flat [data-page=\"17\"]')").await;
+        }
         assert_eq!(page.console_errors().await, Vec::<String>::new());
     }
 }
@@ -263,7 +273,7 @@ async fn figures_are_covered_and_guessed_one_by_one() {
     page.screenshot("show-covered").await;
     assert_eq!(page.violations().await, Vec::<String>::new());
     // A click shows one.
-    page.click(".show .side-a [data-page='15'] .hit").await;
+    page.click(".show .side-a [data-page='15']").await;
     page.wait_until("document.querySelectorAll('.show .flat [data-covered]').length === 15").await;
     assert_eq!(figures(&page).await.iter().map(|f| f.0.as_str()).collect::<Vec<_>>(), ["15"]);
     // What a fold did is told without figures.
@@ -437,7 +447,7 @@ async fn a_finger_folds_answers_and_uncovers() {
     // The right third, on a page that is not covered: on. The left one: back.
     tap(1200.0, 300.0).await;
     step(&page, 1).await;
-    tap(40.0, 700.0).await;
+    tap(16.0, 650.0).await;
     step(&page, 0).await;
     // The middle, on bare bench: the answer.
     tap(700.0, 88.0).await;

@@ -16,7 +16,7 @@ const BASELINE: f64 = 0.35;
 /// Width of one figure of the typeface at size 1.
 const FIGURE_WIDTH: f64 = 0.64;
 /// How high the lowest of its figures stands at size 1.
-const FIGURE_HEIGHT: f64 = 0.75;
+const FIGURE_HEIGHT: f64 = 0.736;
 
 impl Printing {
     /// The items of a face in the units of its panel, as seen from its own side.
@@ -193,15 +193,9 @@ pub(super) fn figure(number: u32, framed: bool, large: bool) -> Vec<Item> {
 fn figure_size(text: &str, large: bool) -> f64 {
     match text.len() {
         1 => 118.0,
-        // A 1 is narrow.
-        2 if large => {
-            if text.contains('1') {
-                118.0
-            } else {
-                112.0
-            }
-        }
+        2 if large => 118.0,
         2 => 106.0,
+        3 if large => 80.0,
         3 => 74.0,
         _ => 56.0,
     }

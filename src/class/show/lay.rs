@@ -35,7 +35,9 @@ pub struct FlatsLay {
 /// A figure’s share of the height of the picture.
 const SHARE: f64 = 1.0 / 12.0;
 /// A little more than that, for what is cut off in rounding.
-const AMPLE: f64 = 1.01;
+const AMPLE: f64 = 1.004;
+/// What is this much too small, and no more, is left as it is: both sides at once are worth it.
+const NEARLY: f64 = 0.98;
 /// The share of a large sheet’s figures below which one side is shown at a time.
 const LEAST: f64 = 1.0 / 18.0;
 /// Sheets of so many pages are promised figures that are large enough.
@@ -46,8 +48,8 @@ const MOST: f64 = 0.64;
 /// The same of a sheet that is larger than promised.
 const USUAL_LARGE: f64 = 0.45;
 /// Pixels over each side for its letter, beside and between the sides. As in the style sheet.
-pub(super) const HEAD: f64 = 42.0;
-pub(super) const EDGE: f64 = 16.0;
+pub(super) const HEAD: f64 = 32.0;
+pub(super) const EDGE: f64 = 6.0;
 /// A window less wide than this has the sides over the bench, too, as in the style sheet.
 const NARROW: f64 = 900.0;
 /// Sheets so much wider than high lie across the window.
@@ -86,7 +88,8 @@ pub fn flats_lay(window: (f64, f64), sheet: (f64, f64), figure: f64, pages: u32,
         if stacked >= beside { (Arrangement::Stacked, stacked) } else { (Arrangement::Beside, beside) };
     let one = scale_of(Arrangement::OnlyA);
     // A promised sheet whose figures are long, as those of a late section, is shown side by side in time rather than small.
-    let too_small = if promised { scale * AMPLE < need } else { scale * figure < window.1 * LEAST };
+    let too_small =
+        if promised { scale * figure < window.1 * SHARE * NEARLY } else { scale * figure < window.1 * LEAST };
     let arrangement = match asked {
         Sides::A => Arrangement::OnlyA,
         Sides::B => Arrangement::OnlyB,
@@ -116,6 +119,16 @@ mod tests {
             assert!(lay.enough && lay.scale * 84.0 >= window.1 / 12.0, "{window:?} {lay:?}");
             assert!(lay.scale * 592.0 < 0.5 * window.0, "the bench has its room: {window:?} {lay:?}");
             assert!(2.0 * (lay.scale * 420.0 + HEAD) + EDGE <= window.1 + 0.01, "{window:?} {lay:?}");
+        }
+    }
+
+    /// The sheet of the book that everyone begins with: pages of 140.5 by 221.2 units, figures at 0.949 of their size.
+    #[test]
+    fn narrower_pages_have_both_sides_too() {
+        for window in WINDOWS {
+            let lay = flats_lay(window, (562.0, 442.4), 118.0 * 0.736 * 0.949, 16, Sides::AsFits);
+            assert_eq!(lay.arrangement, Arrangement::Stacked, "{window:?}");
+            assert!(lay.enough, "{window:?} {lay:?}");
         }
     }
 

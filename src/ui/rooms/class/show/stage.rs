@@ -97,7 +97,8 @@ pub fn Stage(props: &Props) -> Html {
         })
     };
     use_keys(&press, showing.picture.pointing);
-    let (hands, moving) = use_stage_hands(&seen, showing.held.is_some(), window, &act);
+    let (hands, moment) = use_stage_hands(&seen, showing.held.is_some(), window, &act);
+    let rests = moment == f64::from(seen.picture.at);
     let hit = use_memo((), |()| Cell::new(None::<Pointed>));
     let canvas = use_stage_canvas(&hands, &seen, &hit);
     let (ring, lead) = use_ring(seen.picture.pointing);
@@ -113,7 +114,7 @@ pub fn Stage(props: &Props) -> Html {
         _ => told.as_ref().as_ref().filter(|(of, _)| Some(of) == line.as_ref()).map(|(_, told)| told.clone()),
     };
     let spine = use_spine(&spine::Props { seen: seen.clone(), backs: backs.clone(), window, told });
-    let front = front(&words::Props { seen: seen.clone(), moving: *moving, keys: *keys, press });
+    let front = front(&words::Props { seen: seen.clone(), moving: !rests, keys: *keys, press });
     let title = match (seen.picture.on, seen.picture.spoiled) {
         (On::Bench, _) if seen.places() > 1 => format!("{}, section {}", begin.title, seen.picture.place),
         (On::Bench, _) => begin.title.to_string(),
@@ -129,7 +130,7 @@ pub fn Stage(props: &Props) -> Html {
     );
     html! {
         <section ref={node} {class} role="region" aria-label="Before the class" tabindex="-1"
-            data-step={seen.picture.at.to_string()} data-laid={seen.picture.laid.to_string()}
+            data-step={seen.picture.at.to_string()} data-rests={rests.to_string()} data-laid={seen.picture.laid.to_string()}
             onpointerdown={taps.down} onpointermove={taps.moved} onpointerup={taps.up}>
             <h2 class="show-title">{ crate::ui::widgets::words(&title) }</h2>
             <div class="show-strip" hidden={on_spine}>{ strip(&seen, &backs) }</div>
@@ -186,18 +187,13 @@ fn use_keys(press: &Callback<ShowKey>, pointing: bool) {
     });
 }
 
-/// The hands that hold the sheet: they follow the picture, and tell it what was folded by dragging. Says whether it moves.
+/// The hands that hold the sheet: they follow the picture, and tell it what was folded by dragging. Says at what moment it was last heard of.
 #[hook]
-fn use_stage_hands(
-    seen: &Seen,
-    held: bool,
-    window: (f64, f64),
-    act: &Callback<ShowAct>,
-) -> (Hands, UseStateHandle<bool>) {
+fn use_stage_hands(seen: &Seen, held: bool, window: (f64, f64), act: &Callback<ShowAct>) -> (Hands, f64) {
     let hands = (*use_memo((), |()| Hands::default())).clone();
-    let moving = use_state_eq(|| false);
+    let moment = use_state_eq(|| 0.0);
     {
-        let (hands, moving, act) = (hands.clone(), moving.setter(), act.clone());
+        let (hands, moment, act) = (hands.clone(), moment.setter(), act.clone());
         use_effect_with((), move |()| {
             hands.within(".show");
             let held = hands.clone();
@@ -206,7 +202,7 @@ fn use_stage_hands(
             hands.tell(Callback::from(move |action: Action| {
                 let Action::Moved(at) = action else { return };
                 let rests = at == at.floor();
-                moving.set(!rests);
+                moment.set(at);
                 if held.is_holding() {
                     dragged.replace(true);
                 } else if rests && dragged.replace(false) {
@@ -262,7 +258,7 @@ fn use_stage_hands(
             }
         });
     }
-    (hands, moving)
+    (hands, *moment)
 }
 
 /// The canvas. What a press without a drag pointed at is left in `hit`.
