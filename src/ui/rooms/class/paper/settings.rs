@@ -133,7 +133,7 @@ fn worksheet(settings: &Settings, set: &Set) -> Html {
     let date = set.reform(|text: String| Change::of(move |s| s.worksheet.date.clone_from(&text)));
     let both = set.reform(|on: bool| Change::of(move |s| s.worksheet.both_sides = on));
     let sets = ["sheet, folds, five spines", "your own choice"];
-    let levels: Vec<String> = (1..=LEVELS).map(|n| level_name(n)).collect();
+    let levels: Vec<String> = (1..=LEVELS).map(level_name).collect();
     html! {
         <div class="paper-fields">
             { fixed("worksheet-set", "What is set", &sets, usize::from(settings.own), own) }
