@@ -74,7 +74,7 @@ mod tests {
             of("Twelves, off-cut inset"),
             [
                 "Slit the sheet level, 1 panel from the top.",
-                "The upper part is piece 1: left over right, then left under right.",
+                "The upper part is piece 1: left under right, then left over right.",
                 "The lower part is piece 2: right under left, then top over bottom, then right over left.",
                 "Piece 1 goes into the middle of piece 2.",
             ]
