@@ -52,7 +52,7 @@ const STOP: &str = "
 
 struct Told {
     p95: f64,
-    work_p95: f64,
+    work: f64,
     frames: usize,
     rebuilds: usize,
 }
@@ -87,7 +87,7 @@ fn tell(what: &str, watched: &Value) -> Told {
         of(&work, 1.0)
     );
     println!("    attributes set: {}", watched["attributes"]);
-    Told { p95: at(0.95), work_p95: of(&work, 0.95), frames: gaps.len(), rebuilds }
+    Told { p95: at(0.95), work: of(&work, 0.5), frames: gaps.len(), rebuilds }
 }
 
 #[tokio::test]
@@ -164,8 +164,9 @@ async fn folds_smoothly(page: &Page, folds: u32) {
         assert!(told.frames > 30, "{} frames are no measurement", told.frames);
         // Where a step begins, ends or is passed, and never from frame to frame.
         assert!(told.rebuilds <= 24, "the page is rebuilt in {} frames while the sheet moves", told.rebuilds);
-        // How soon the next frame comes depends on what else the machine does; the program answers for its own part.
-        assert!(told.work_p95 <= 8.5 * slower, "the program itself takes {:.1} ms in a frame", told.work_p95);
+        // How soon a frame comes, and how long the longest ones take, depends on what else the machine does; the program answers
+        // for its own part in most frames.
+        assert!(told.work <= 4.0 * slower, "the program itself takes {:.1} ms in a frame", told.work);
         if std::env::var("BACKMARK_FRAMES").is_ok_and(|v| v == "strict") {
             assert!(told.p95 <= 34.0, "p95 is {:.1} ms at {slower} times slower", told.p95);
         }

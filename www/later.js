@@ -10,8 +10,10 @@ const backmarkLater = ((parts) => {
   };
   // What the first file exports. In a debug build the parts ask for one more number, which may be any.
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
-  // Parts that bring a style sheet of their own.
-  const styled = ["class", "dialogs", "gather", "job", "more", "trace"];
+  // Parts that bring style sheets, and which.
+  const styled = {
+    class: ["answers", "cells", "class", "practise"], dialogs: ["dialogs"], gather: ["gather"], job: ["job"], more: ["cells", "more"], trace: ["trace"],
+  };
   const style = (name) => new Promise((done, fail) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
@@ -24,7 +26,7 @@ const backmarkLater = ((parts) => {
   const load = (names) => async () => {
     for (const name of names) {
       files[name] ??= {
-        dressed: once(async () => styled.includes(name) && style(name)),
+        dressed: once(() => Promise.all((styled[name] ?? []).map(style))),
         compiled: once(() => WebAssembly.compileStreaming(fetch(`${stem}${name}.wasm`))),
         started: once(async () =>
           WebAssembly.instantiate(await files[name].compiled(), { __wasm_split: shared() })),

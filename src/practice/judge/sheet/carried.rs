@@ -51,7 +51,7 @@ fn in_numbers(course: &Course, places: &[Place], first_page: u32) -> Option<Carr
     {
         return Some(found);
     }
-    let laid: [(&str, fn(&Place, &Place) -> bool, bool); 3] = [
+    let laid: [(&str, ComesFrom, bool); 3] = [
         (
             "Side B is written here as it is seen through the paper, and not after turning the sheet.",
             seen_through,
@@ -72,6 +72,9 @@ fn in_numbers(course: &Course, places: &[Place], first_page: u32) -> Option<Carr
         carried(says.into(), cells?)
     })
 }
+
+/// Whether what stands at the first place is what belongs at the second.
+type ComesFrom = fn(&Place, &Place) -> bool;
 
 fn on(landing: &Landing, face: &Face, first_page: u32) -> Cell {
     let page = landing.page_on(face);

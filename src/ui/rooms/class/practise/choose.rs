@@ -28,7 +28,7 @@ pub fn Choose(props: &Props) -> Html {
     let next = desk.logbook.next();
     let on = desk.on_desk.as_ref();
     let (kind, level) = on.map_or((next.kind, next.level), |on| (on.kind, on.level));
-    let pick = |to: fn((Kind, u8), &str) -> Option<(Kind, u8)>| {
+    let pick = |to: Pick| {
         let (set, logbook) = (set.clone(), desk.logbook.clone());
         Callback::from(move |e: Event| {
             if let Some((kind, level)) = chosen(&e).and_then(|value| to((kind, level), &value)) {
@@ -80,7 +80,7 @@ pub fn Choose(props: &Props) -> Html {
             <div class="class-row">
                 <select class="field words" aria-label="Kind of exercise" ~value={kind.number().to_string()} onchange={by_kind}>{ for kinds }</select>
                 <select class="field words" aria-label="Level" ~value={level.to_string()} onchange={by_level}>{ for levels }</select>
-                <span class="quiet own-code">{ words(&own_code) }</span>
+                <span class="quiet own-code">{ own_code }</span>
                 <button type="button" class="button next-exercise" onclick={to_next} title={next.rule}>{ "Next exercise" }</button>
                 <details class="more-choice">
                     <summary>{ "More" }</summary>
@@ -102,6 +102,9 @@ pub fn Choose(props: &Props) -> Html {
         </div>
     }
 }
+
+/// What kind and level become once this was picked.
+type Pick = fn((Kind, u8), &str) -> Option<(Kind, u8)>;
 
 fn code_of(on: &OnDesk) -> Option<String> {
     code(&link::Exercise { kind: on.kind.number(), level: on.level, seed: on.seed })

@@ -47,8 +47,9 @@ pub fn Marks(props: &Props) -> Html {
     let go = |to: Which| set.reform(move |_: MouseEvent| to);
     let minutes = desk.logbook.entries().last().map(|entry| entry.minutes).unwrap_or_default();
     let spent = if minutes == 1 { "1 minute".into() } else { format!("{minutes} minutes") };
-    // The first sentence is the total, which stands above.
-    let says = marked.says.iter().skip(1);
+    // The first sentence is the total, which stands above; where the answer departs is said where it is shown.
+    let departs = marked.departs.as_ref().map(|d| &d.says);
+    let says = marked.says.iter().skip(1).filter(|says| Some(*says) != departs);
     html! {
         <section class="marked" aria-label="Marks">
             <h3 ref={total} class="total" tabindex="-1">

@@ -80,7 +80,7 @@ pub fn Practise(props: &PartProps) -> Html {
         <section class="practise" aria-label="Exercise">
             <Choose desk={desk.clone()} set={set.clone()} />
             <div class="asked">
-                <h2 class="asks-title">{ exercise.kind.title() }</h2>
+                <h2 class="asks-title unseen">{ exercise.kind.title() }</h2>
                 <p class="asks">{ words(exercise.kind.asks()) }</p>
                 <p class="quiet caution">{ if machine { AT_A_MACHINE } else { BY_HAND } }</p>
             </div>

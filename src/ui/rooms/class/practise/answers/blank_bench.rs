@@ -10,6 +10,7 @@ use crate::ui::rooms::fold::moment_name;
 use crate::ui::rooms::fold::tables::tables;
 use crate::ui::widgets::words;
 use crate::words::capital;
+use gloo_utils::window;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -43,9 +44,11 @@ pub fn BlankBench(props: &BlankBenchProps) -> Html {
     html! {
         <div class="own-bench">
             { canvas }
-            <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+            <div class="says-row">
+                <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+                { turn_over(&stand) }
+            </div>
             { rule }
-            { turn_over(&stand) }
             { stand.bench.as_ref().map(|bench| tables(&stand.state, bench)).unwrap_or_default() }
         </div>
     }
@@ -78,6 +81,16 @@ pub fn turn_over(stand: &Stand) -> Html {
     }
 }
 
+/// Width of the rule, as the style sheets leave it (px).
+fn rule_width(narrow: bool) -> f64 {
+    let window = window().inner_width().ok().and_then(|w| w.as_f64()).unwrap_or(1280.0);
+    match window {
+        w if narrow => w - 32.0,
+        w if w < 1700.0 => (w - 280.0) / 2.0,
+        w => (w - 392.0) / 2.0,
+    }
+}
+
 /// The rule of a bench.
 #[hook]
 pub fn use_stand_rule(stand: &Stand, narrow: bool) -> Html {
@@ -85,7 +98,7 @@ pub fn use_stand_rule(stand: &Stand, narrow: bool) -> Html {
     let rule = bench.map_or(Rule { folds: 0, leaves: 0 }, |b| b.rule);
     use_rule(&RuleProps {
         hands: stand.hands.clone(),
-        shape: RuleShape { rule, width: if narrow { 340.0 } else { 520.0 } },
+        shape: RuleShape { rule, width: rule_width(narrow) },
         packets: bench.map(|b| (0..=b.rule.folds).map(|k| b.size_at(k)).collect()).unwrap_or_default(),
         marks: bench.map(|b| (0..b.rule.folds).map(|k| b.step_mark(k)).collect()).unwrap_or_default(),
         at: state.look.at,

@@ -35,6 +35,8 @@ pub fn FindFolds(props: &AnswerProps) -> Html {
             <FoldingBench printed={(*printed).clone()} folds={folds.clone()} set={props.set.reform(Answer::Folds)} narrow={props.narrow} />
         },
     };
+    let (width, height) = printed.sheet();
+    let tall = height > width;
     let side = |side: Side, letter: &'static str, class: &'static str| {
         let picture = AttrValue::from(paint(&flat_side(&printed, side, false), "sheet", &|_| None));
         html! {
@@ -45,7 +47,7 @@ pub fn FindFolds(props: &AnswerProps) -> Html {
         }
     };
     html! {
-        <div class="sheet-answer find-folds">
+        <div class={classes!("sheet-answer", "find-folds", tall.then_some("tall"))}>
             <div class="ticket">
                 <h3>{ words(&ticket) }</h3>
                 { made(&folds, count as usize, props.marked.as_deref()) }
@@ -122,13 +124,15 @@ fn FoldingBench(props: &FoldingProps) -> Html {
     html! {
         <div class="own-bench">
             { canvas }
-            <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+            <div class="says-row">
+                <p class="stand-says" aria-live="polite">{ words(&says) }</p>
+                { turn_over(&stand) }
+            </div>
             { rule }
             <div class="class-row">
                 { creases }
                 <button type="button" class="button take-back" aria-disabled={props.folds.is_empty().to_string()} onclick={fewer}
                     title="Key Backspace; or lead the part back by hand">{ "Take the last fold back" }</button>
-                { turn_over(&stand) }
             </div>
             { stand.bench.as_ref().map(|bench| tables(&stand.state, bench)).unwrap_or_default() }
         </div>

@@ -3,6 +3,7 @@
 use super::AnswerProps;
 use super::blank_bench::BlankBench;
 use super::in_step::InStep;
+use crate::app::lies_sideways;
 use crate::fold::{Course, Side, course_in_words};
 use crate::practice::{Answer, Cell, Item, Marked, SheetCells, Task, halves};
 use crate::ui::widgets::cells::{Beside, Cells, Place, Written};
@@ -53,9 +54,11 @@ pub fn SheetAnswer(props: &AnswerProps) -> Html {
         }
         None => html! { <BlankBench course={(*course).clone()} narrow={props.narrow} /> },
     };
+    // Sides that are higher than wide stand beside each other. Pages are about as 5 to 7.
+    let tall = (rows * 7 > columns * 5) != lies_sideways(&course);
     let keys = if printed.is_none() { NUMBER_KEYS } else { HEAD_KEYS };
     html! {
-        <div class="sheet-answer">
+        <div class={classes!("sheet-answer", tall.then_some("tall"))}>
             <div class="ticket">
                 <h3>{ words(&ticket) }</h3>
                 <ol class="steps">{ for steps.iter().map(|says| html! { <li>{ words(says) }</li> }) }</ol>
