@@ -34,7 +34,7 @@ async fn begin_course(page: &Page, name: &str) {
     let find =
         format!("[...document.querySelectorAll('.show-dummies .dummy')].find(d => d.textContent.includes('{name}'))");
     page.wait_until(&find).await;
-    page.eval(&format!("{find}.click()")).await;
+    page.eval(&format!("const d = {find}; d.focus(); d.click()")).await;
     page.wait_until("document.querySelector('.show')?.contains(document.activeElement)").await;
 }
 
