@@ -40,7 +40,7 @@ pub fn Show(props: &PartProps) -> Html {
         Callback::from(move |begin: Begin| {
             let focused = screen::focused();
             // A second one may begin in place of the first.
-            if !focused.as_ref().is_some_and(|e| e.closest(".show").ok().flatten().is_some()) {
+            if focused.as_ref().is_none_or(|e| e.closest(".show").ok().flatten().is_none()) {
                 *before.borrow_mut() = focused;
             }
             begun.set(Some(Rc::new(begin)));
