@@ -57,10 +57,10 @@ enum What {
         #[serde(default)]
         title: String,
         sections: u32,
-        marks: BackMarks,
+        marks: Box<BackMarks>,
         #[serde(default)]
         trims_mm: [f64; 2],
-        sheet: Option<Sheet>,
+        sheet: Option<Box<Sheet>>,
     },
     /// The logbook, to be handed in.
     Logbook {
@@ -141,7 +141,7 @@ pub(super) fn document(ask: Ask) -> Result<Document, Refusal> {
                 }
                 None => None,
             };
-            let asked = MarkSheet { title, marks, sections, trims_mm: (head, foot), sheet };
+            let asked = MarkSheet { title, marks: *marks, sections, trims_mm: (head, foot), sheet };
             mark_sheet(&asked, paper).map_err(in_what)?
         }
         What::Logbook { logbook, name, date } => {

@@ -77,7 +77,7 @@ impl Block {
     }
 
     /// A label and lines to write on, at least so many; what is filled in stands on them.
-    pub(super) fn to_fill(&mut self, label: &str, (from, to): (f64, f64), lines: usize, filled: &str) {
+    pub(super) fn blank_line(&mut self, label: &str, (from, to): (f64, f64), lines: usize, filled: &str) {
         let behind = from + width_of(label, Weight::Plain, WORDS) + 2.0;
         // The first line is shorter than the others by its label.
         let mut words = lines_of(filled, Weight::Bold, WORDS, to - behind).into_iter();

@@ -115,7 +115,7 @@ fn bounds(points: &[(f64, f64)], high: f64) -> [f64; 4] {
 
 /// All words of a page, in the order in which they stand in the file.
 pub fn words(page: &Read) -> String {
-    page.shown.iter().map(|s| letters(s)).collect::<Vec<_>>().join(" ")
+    page.shown.iter().map(letters).collect::<Vec<_>>().join(" ")
 }
 
 /// The letters of a piece of text; those above ASCII by WinAnsiEncoding (ISO 32000-1, annex D), as far as tests ask for them.

@@ -8,7 +8,7 @@ use crate::practice::{Answer, Task};
 use crate::print::document::{Align, Drawn, Stroke, Text, Weight};
 use crate::print::flow::{Block, LINE, WORDS, frame, thin};
 use crate::scene::{Ink, Item};
-use crate::units::{mm, short};
+use crate::units::{between, mm, short};
 use kurbo::{Affine, Rect};
 
 pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
@@ -104,7 +104,7 @@ const RULE: f64 = 14.0;
 /// A grid to draw the staircase on: a column for each section, a line for every 10 mm of the spine; drawn smaller so that it
 /// stands on the page.
 fn staircase(block: &mut Block, (sections, spine_mm, trims): (u32, f64, (f64, f64)), right: Option<Design>, room: f64) {
-    let scale = ((room - 2.0 * LINE) / spine_mm.max(1.0)).min(0.5).max(0.05);
+    let scale = between((room - 2.0 * LINE) / spine_mm.max(1.0), 0.05, 0.5);
     let pitch = ((block.width - RULE) / f64::from(sections.max(1))).min(8.0);
     let (wide, high) = (pitch * f64::from(sections), spine_mm * scale);
     let top = block.high + LINE;

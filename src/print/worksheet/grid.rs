@@ -5,6 +5,7 @@ use crate::fold::{Direction, Side};
 use crate::print::document::{Drawn, Text};
 use crate::print::flow::{Block, LINE, WORDS, frame, thin};
 use crate::scene::{Ink, Item, Line, page_in_panel};
+use crate::units::between;
 use kurbo::{Affine, Point, Rect};
 
 /// Height to width of a page that stands upright: that of the ISO A sizes, ISO 216.
@@ -36,7 +37,7 @@ pub(super) struct Sides {
     /// Whether the panels lie on their sides.
     pub sideways: bool,
     /// Whether a hand writes in them; else they may be smaller.
-    pub to_fill: bool,
+    pub blank_line: bool,
 }
 
 impl Block {
@@ -45,7 +46,7 @@ impl Block {
         let rows = sides.a.len().max(1) as f64;
         let columns = sides.a.first().map_or(1, Vec::len).max(1) as f64;
         let shape = if sides.sideways { 1.0 / UPRIGHT } else { UPRIGHT };
-        let most = if sides.to_fill { MOST } else { 0.75 * MOST };
+        let most = if sides.blank_line { MOST } else { 0.75 * MOST };
         let fit = |wide: f64, high: f64| {
             let w = (wide / columns).min(high / (rows * shape)).max(4.0);
             // No larger than a figure needs.
@@ -56,7 +57,7 @@ impl Block {
         let below = fit(self.width, (room - 2.0 * LINE - BELOW) / 2.0);
         let short = |w: f64| w.min(w * shape);
         let is_beside =
-            short(beside) >= if sides.to_fill { ENOUGH } else { 0.6 * ENOUGH } || short(beside) >= short(below);
+            short(beside) >= if sides.blank_line { ENOUGH } else { 0.6 * ENOUGH } || short(beside) >= short(below);
         let w = if is_beside { beside } else { below };
         let h = w * shape;
         let (wide, high) = (columns * w, rows * h);
@@ -164,7 +165,7 @@ pub(super) fn figure(page: u32, (w, h): (f64, f64), beside: f64) -> Vec<Drawn> {
     let says = page.to_string();
     // Figures of this typeface are at most 0.62 of their size wide, and three quarters high.
     let digits = says.len() as f64;
-    let size = (0.46 * h).min((w - 2.0 * beside) / (0.6 * digits)).min(16.0).max(1.0);
+    let size = between((0.46 * h).min((w - 2.0 * beside) / (0.6 * digits)), 1.0, 16.0);
     let base = h / 2.0 + 0.36 * size;
     let mut drawn = vec![figures(says.clone(), (w / 2.0, base), size)];
     if says.contains(['6', '9']) {

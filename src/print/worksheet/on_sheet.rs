@@ -21,7 +21,7 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
             let (a, b) =
                 both(&landing, cells, |_, _, _| blank, |page, head| Panel { page, stands: head, head, boxes: true });
             let room = drawing.room - block.high;
-            block.sides(&Sides { a, b, sideways: sideways(&landing), to_fill: true }, room);
+            block.sides(&Sides { a, b, sideways: sideways(&landing), blank_line: true }, room);
         }
         Task::SetHeads { name, course, first_page, side_a, side_b } => {
             let Some(landing) = landing(course) else { return };
@@ -34,7 +34,7 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
             };
             let (a, b) = both(&landing, cells, given, |page, head| Panel { page, stands: head, head, boxes: true });
             let room = drawing.room - block.high;
-            block.sides(&Sides { a, b, sideways: sideways(&landing), to_fill: true }, room);
+            block.sides(&Sides { a, b, sideways: sideways(&landing), blank_line: true }, room);
         }
         Task::FindFolds { side_a, side_b, folds } => find_folds(drawing, block, side_a, side_b, *folds),
         Task::Bolts { name, course, sheet, trims, caliper } => {
@@ -108,7 +108,7 @@ fn find_folds(drawing: &Drawing<'_>, block: &mut Block, a: &[Vec<PrintedCell>], 
     let sideways = a.iter().flatten().flatten().next().is_some_and(|cell| cell.head.is_sideways());
     let boxes = f64::from(folds) * (BOX + 1.0) + 2.0;
     let room = drawing.room - block.high - boxes;
-    block.sides(&Sides { a: panels(a), b: panels(b), sideways, to_fill: false }, room);
+    block.sides(&Sides { a: panels(a), b: panels(b), sideways, blank_line: false }, room);
     block.gap(2.0);
     let right: &[Fold] = if let Some(Answer::Folds(folds)) = &drawing.right { folds } else { &[] };
     for k in 0..folds.max(right.len() as u32) {

@@ -32,7 +32,7 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
     row(block, pages);
     for item in &drawing.items {
         let lines = if item.what == "The next check" { 2 } else { 1 };
-        block.to_fill(&item.what, (0.0, block.width), lines, &drawing.filled(item));
+        block.blank_line(&item.what, (0.0, block.width), lines, &drawing.filled(item));
     }
     block.gap(1.5);
 }

@@ -45,7 +45,7 @@ pub(super) fn draw(drawing: &Drawing<'_>, block: &mut Block) {
     block.high = top + LINE - 2.0;
     for item in &drawing.items {
         let lines = if item.what == "The next check" { 2 } else { 1 };
-        block.to_fill(&item.what, (LINES, block.width), lines, &drawing.filled(item));
+        block.blank_line(&item.what, (LINES, block.width), lines, &drawing.filled(item));
     }
     block.high = block.high.max(below) + 1.0;
 }

@@ -6,9 +6,12 @@
 use std::cell::Cell;
 use yew::prelude::*;
 
+/// How a sentence is shown.
+type Shows = fn(&str) -> Html;
+
 thread_local! {
     /// How the later part shows a sentence, once it is there.
-    static LINKED: Cell<Option<fn(&str) -> Html>> = const { Cell::new(None) };
+    static LINKED: Cell<Option<Shows>> = const { Cell::new(None) };
 }
 
 /// A sentence. Its trade words can be pressed, so it must not stand in anything that is pressed itself: there [`figures`]
