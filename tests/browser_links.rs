@@ -434,7 +434,7 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
         texts
     };
     // Small, beside the address.
-    assert_eq!(read(&page).await, [link.clone()]);
+    assert_eq!(read(&page).await, std::slice::from_ref(&link));
     // As large as the window, in colours of any kind, and seen a fifth as large: the whole window is 256 dots wide.
     page.click(".hand-code .button").await;
     page.wait_until("document.querySelector('dialog[open] .code-large svg')").await;
@@ -443,7 +443,7 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
     for features in [[("forced-colors", "none")], [("forced-colors", "active")]] {
         page.preferences(&features).await;
         page.chrome.viewport((1280, 800), 0.2, false).await;
-        assert_eq!(read(&page).await, [link.clone()], "{features:?}");
+        assert_eq!(read(&page).await, std::slice::from_ref(&link), "{features:?}");
         page.chrome.viewport((1280, 800), 1.0, false).await;
         page.screenshot(&format!("code-large-{}", features[0].1)).await;
     }

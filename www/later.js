@@ -12,7 +12,7 @@ const backmarkLater = ((parts) => {
   const shared = () => new Proxy(wasm_bindgen.initSync(), { get: (exports, name) => exports[name] ?? 0 });
   // Parts that bring style sheets, and which. Each sheet is fetched once, whoever brings it first.
   const styled = {
-    class: ["gather", "cells", "class", "practise", "answers", "paper"], dialogs: ["dialogs"], gather: ["gather"], job: ["job"],
+    class: ["gather", "cells", "class", "answers", "practise", "paper"], dialogs: ["dialogs"], gather: ["gather"], job: ["job"],
     links: ["links"], more: ["cells", "more"], trace: ["trace"], words: ["words"],
   };
   const sheets = {};
