@@ -349,3 +349,22 @@ const CUT_OFF: &str = "
 const STRETCHED: &str = "
     const canvas = document.querySelector('.bench canvas'), r = canvas.getBoundingClientRect();
     return Math.abs(canvas.width / r.width - canvas.height / r.height) > 0.02";
+
+#[tokio::test]
+async fn a_dialog_that_is_opened_again_at_once_stays_open() {
+    let page = Page::open(Setup::default()).await;
+    page.click(".tools .slip").await;
+    page.wait_until("document.querySelector('dialog[open] .dummy:nth-child(15)')").await;
+    // The press comes as soon as the dialog is closed, before the browser tells of it.
+    page.eval(
+        "const close = HTMLDialogElement.prototype.close;
+         HTMLDialogElement.prototype.close = function () { close.call(this); document.querySelector('.tools .slip').click(); };
+         document.querySelector('dialog[open] .dummy:nth-child(15)').click();",
+    )
+    .await;
+    page.wait_for_text(".tools .slip", "Sixty-four").await;
+    page.wait_until("document.querySelector('dialog[open] .dummy')").await;
+    tokio::time::sleep(std::time::Duration::from_millis(300)).await;
+    assert_eq!(page.count("dialog[open]").await, 1);
+    assert_eq!(page.console_errors().await, Vec::<String>::new());
+}

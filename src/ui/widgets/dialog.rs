@@ -1,6 +1,7 @@
 //! A modal dialog: the browser's own, which keeps the focus inside and gives it back.
 
 use gloo_utils::document;
+use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlDialogElement, HtmlElement};
 use yew::prelude::*;
@@ -22,13 +23,16 @@ pub struct Props {
 #[component]
 pub fn Dialog(props: &Props) -> Html {
     let node = use_node_ref();
+    // Whether it was closed because it should no longer be open. The browser tells of it later, when it may be open again.
+    let told = use_memo((), |()| Cell::new(false));
     {
-        let node = node.clone();
+        let (node, told) = (node.clone(), told.clone());
         use_effect_with(props.open, move |open| {
             if let Some(dialog) = node.cast::<HtmlDialogElement>() {
                 if *open && !dialog.open() {
                     let _ = dialog.show_modal();
                 } else if !*open && dialog.open() {
+                    told.set(true);
                     dialog.close();
                 }
             }
@@ -49,7 +53,11 @@ pub fn Dialog(props: &Props) -> Html {
     }
     let closed = {
         let close = props.close.clone();
-        Callback::from(move |_: Event| close.emit(()))
+        Callback::from(move |_: Event| {
+            if !told.replace(false) {
+                close.emit(());
+            }
+        })
     };
     html! {
         <dialog ref={node} aria-label={props.title.clone()} onclose={closed}>
