@@ -84,6 +84,10 @@ impl Store {
     }
 
     fn act(mut self, action: Action) -> Self {
+        // The bench reports where it was brought: nobody did anything, and what was said last still holds.
+        if action == Action::Moved(self.state.look.at) {
+            return self;
+        }
         // A job that is opened takes the place of one's own, and not of what is only looked at.
         if matches!(action, Action::Opened { by_hand: true, .. }) {
             self = self.leave();
@@ -175,6 +179,14 @@ mod tests {
         let back = done(&store, Do::Leave);
         assert_eq!((&back.state, &back.own), (&own.state, &None));
         assert_eq!(done(&back, Do::Leave), back);
+    }
+
+    #[test]
+    fn what_was_said_last_holds_until_somebody_does_something() {
+        let store = done(&done(&own(), Do::Act(Action::Say("Nothing is kept here.".into()))), visit());
+        let store = done(&store, Do::Act(Action::Moved(store.state.look.at)));
+        assert_eq!(store.state.said.as_deref(), Some("Nothing is kept here."));
+        assert_eq!(done(&store, Do::Act(Action::Moved(1.0))).state.said, None);
     }
 
     #[test]
