@@ -83,13 +83,12 @@ const PARTS: [(Part, &str); 5] = [
 /// The room.
 #[component]
 fn ClassRoom(props: &Props) -> Html {
-    let part = use_state_eq(|| if show::waits() { Part::Show } else { Part::Practise });
+    let part = use_state_eq(|| Part::Practise);
     let desk = use_desk();
     let open = {
         let part = part.setter();
         Callback::from(move |to: Part| part.set(to))
     };
-    show::use_opening(open.reform(|()| Part::Show));
     let pick = |(to, name): (Part, &'static str)| {
         let onclick = open.reform(move |_: MouseEvent| to);
         html! {

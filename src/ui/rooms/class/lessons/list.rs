@@ -1,7 +1,7 @@
 //! The list of lessons: a path of slips, each with what lies on its bench.
 
 use crate::practice::lesson::{Lesson, OnBench};
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -37,7 +37,7 @@ pub fn list(lessons: &Rc<Vec<Lesson>>, finished: &BTreeSet<u8>, take: &Callback<
                 <button type="button" {class} {onclick}>
                     <span class="n lesson-number">{ number }</span>
                     { drawn(&lesson.start) }
-                    <span class="lesson-title">{ words(lesson.title) }</span>
+                    <span class="lesson-title">{ figures(lesson.title) }</span>
                     <span class="lesson-state">{ state }</span>
                 </button>
             </li>

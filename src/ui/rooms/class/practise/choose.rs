@@ -5,7 +5,7 @@ use crate::class::OnDesk;
 use crate::link;
 use crate::practice::{Kind, LEVELS, code, exercise_of, outcomes};
 use crate::ui::rooms::class::desk::Desk;
-use crate::ui::widgets::{chosen, words};
+use crate::ui::widgets::{chosen, figures, words};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, KeyboardEvent};
 use yew::prelude::*;
@@ -134,7 +134,7 @@ fn aside(aside: &[OnDesk], set: &Callback<Which>) -> Html {
         let name = format!("{}, level {}", on.kind.title(), on.level);
         html! {
             <li key={format!("{which:?}")}>
-                <button type="button" class="plain" onclick={set.reform(move |_: MouseEvent| which)}>{ words(&name) }</button>
+                <button type="button" class="plain" onclick={set.reform(move |_: MouseEvent| which)}>{ figures(&name) }</button>
             </li>
         }
     };

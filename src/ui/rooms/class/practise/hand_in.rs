@@ -4,7 +4,7 @@ use super::clock::now;
 use crate::class::{DeskAct, OnDesk};
 use crate::practice::Exercise;
 use crate::ui::rooms::class::desk::today;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -64,7 +64,7 @@ pub fn HandIn(props: &Props) -> Html {
             <div class="class-row">
                 <button type="button" class="button hint" aria-disabled={next.is_none().to_string()} aria-describedby="hint-price"
                     onclick={act.reform(|_: MouseEvent| DeskAct::Hint)}>{ "A hint" }</button>
-                <span id="hint-price" class="quiet">{ words(&price) }</span>
+                <span id="hint-price" class="quiet">{ figures(&price) }</span>
                 <span class="class-row steps-back">
                     { step(DeskAct::Undo, "Step back", "Ctrl+Z", !on.past.is_empty()) }
                     { step(DeskAct::Redo, "Step on", "Ctrl+Shift+Z", !on.future.is_empty()) }

@@ -3,7 +3,7 @@
 use super::Which;
 use crate::class::Desk;
 use crate::practice::{Exercise, Item, Marked, halves};
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use std::rc::Rc;
 use web_sys::HtmlElement;
 use yew::prelude::*;
@@ -53,7 +53,7 @@ pub fn Marks(props: &Props) -> Html {
     html! {
         <section class="marked" aria-label="Marks">
             <h3 ref={total} class="total" tabindex="-1">
-                { words(&format!("{} of {} marks", halves(marked.got), halves(marked.of))) }
+                { figures(&format!("{} of {} marks", halves(marked.got), halves(marked.of))) }
                 <span class="quiet">{ words(&format!(", {spent}. It stands in your logbook.")) }</span>
             </h3>
             <div class="says-marks">{ for says.map(|says| html! { <p>{ words(says) }</p> }) }</div>
@@ -82,7 +82,7 @@ fn row(item: &Item) -> Html {
     html! {
         <tr class={(item.got < item.of).then_some("lost")}>
             <th scope="row">{ words(&item.what) }</th><td>{ words(given) }</td><td>{ words(&item.right) }</td>
-            <td>{ words(&format!("{} of {}", halves(item.got), halves(item.of))) }</td>
+            <td>{ figures(&format!("{} of {}", halves(item.got), halves(item.of))) }</td>
         </tr>
     }
 }

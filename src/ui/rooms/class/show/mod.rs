@@ -1,7 +1,7 @@
 //! The bench before a class: what can be shown is chosen here; then it fills the window.
 //!
 //! - `choose`: the sheet, the book, or a course, and the list of keys
-//! - `begin`: with what a class begins, and [`show`], by which a link begins one
+//! - `begin`: with what a class begins
 //! - `stage`: what fills the window: keys, taps, and what they do ([`crate::class::show`])
 //! - `pictures`: what the engine knows of a picture
 //! - `words`: the question, its slips, what was told, the line of keys
@@ -18,12 +18,8 @@ mod stage;
 mod strip;
 mod words;
 
-#[allow(unused_imports, reason = "for links, which begin a class with a scene")]
-pub use begin::show;
-use begin::{Begin, take_begun, use_begun};
-pub(super) use begin::{use_opening, waits};
-
 use super::PartProps;
+use begin::Begin;
 use choose::choose;
 use stage::Stage;
 use std::rc::Rc;
@@ -32,7 +28,7 @@ use yew::prelude::*;
 /// The part.
 #[component]
 pub fn Show(props: &PartProps) -> Html {
-    let begun = use_state(|| take_begun().map(Rc::new));
+    let begun = use_state(|| None::<Rc<Begin>>);
     // Who had the focus has it again afterwards.
     let before = use_mut_ref(|| None);
     let begin = {
@@ -46,10 +42,6 @@ pub fn Show(props: &PartProps) -> Html {
             begun.set(Some(Rc::new(begin)));
         })
     };
-    use_begun({
-        let begin = begin.clone();
-        move |given| begin.emit(given)
-    });
     use_effect_with(begun.is_some(), move |going| {
         let before = if *going { None } else { before.borrow_mut().take() };
         if let Some(before) = before {

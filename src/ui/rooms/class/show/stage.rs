@@ -71,14 +71,6 @@ pub fn Stage(props: &Props) -> Html {
         let dispatcher = going.dispatcher();
         use_callback((), move |act: ShowAct, ()| dispatcher.dispatch((act, latest.borrow().clone())))
     };
-    {
-        let (act, covered) = (act.clone(), begin.covered);
-        use_effect_with((), move |()| {
-            if covered {
-                act.emit(ShowAct::Figures);
-            }
-        });
-    }
     let node = use_node_ref();
     let keys = use_state(|| 0u32);
     use_whole_page(&node, props.leave.clone());
