@@ -435,7 +435,7 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
         texts
     };
     // Small, beside the address.
-    assert_eq!(read(&page).await, [link.clone()]);
+    assert_eq!(read(&page).await, std::slice::from_ref(&link));
     // As large as the window, in colours of any kind, and seen a fifth as large: the whole window is 256 dots wide.
     page.click(".hand-code .button").await;
     page.wait_until("document.querySelector('dialog[open] .code-large svg')").await;
@@ -444,7 +444,7 @@ async fn the_code_on_the_screen_is_read_from_the_back_row() {
     for features in [[("forced-colors", "none")], [("forced-colors", "active")]] {
         page.preferences(&features).await;
         page.chrome.viewport((1280, 800), 0.2, false).await;
-        assert_eq!(read(&page).await, [link.clone()], "{features:?}");
+        assert_eq!(read(&page).await, std::slice::from_ref(&link), "{features:?}");
         page.chrome.viewport((1280, 800), 1.0, false).await;
         page.screenshot(&format!("code-large-{}", features[0].1)).await;
     }
@@ -482,11 +482,8 @@ async fn turn_wheel(page: &Page, (x, y): (f64, f64)) {
 /// In the page of another site, with a browser that gives a frame of a stranger no store at all.
 #[tokio::test]
 async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_pages() {
-    let profile = folder("framed-profile");
-    std::fs::create_dir_all(profile.join("Default")).unwrap();
-    let strangers = json!({ "profile": { "block_third_party_cookies": true, "cookie_controls_mode": 1 } });
-    std::fs::write(profile.join("Default/Preferences"), strangers.to_string()).unwrap();
-    let page = Page::open(Setup { profile: Some(profile.clone()), ..Setup::default() }).await;
+    let prefs = json!({ "profile.block_third_party_cookies": true, "profile.cookie_controls_mode": 1 });
+    let page = Page::open(Setup { prefs, ..Setup::default() }).await;
     page.wait_for_sentence(FLAT).await;
     let outer = folder("framed");
     // The same server by another name is another site.
@@ -527,7 +524,6 @@ async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_
     }
     drop(page);
     std::fs::remove_dir_all(outer).unwrap();
-    let _ = std::fs::remove_dir_all(profile);
 }
 
 #[tokio::test]
