@@ -483,7 +483,9 @@ async fn turn_wheel(page: &Page, (x, y): (f64, f64)) {
 #[tokio::test]
 async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_pages() {
     let prefs = json!({ "profile.block_third_party_cookies": true, "profile.cookie_controls_mode": 1 });
-    let page = Page::open(Setup { prefs, ..Setup::default() }).await;
+    // A browser that keeps the stores of frames apart gives one to each; one that does not gives strangers none.
+    let args = vec!["--disable-features=ThirdPartyStoragePartitioning".to_owned()];
+    let page = Page::open(Setup { prefs, args, ..Setup::default() }).await;
     page.wait_for_sentence(FLAT).await;
     let outer = folder("framed");
     // The same server by another name is another site.
