@@ -482,11 +482,10 @@ async fn turn_wheel(page: &Page, (x, y): (f64, f64)) {
 /// In the page of another site, with a browser that gives a frame of a stranger no store at all.
 #[tokio::test]
 async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_pages() {
-    let profile = folder("framed-profile");
-    std::fs::create_dir_all(profile.join("Default")).unwrap();
-    let strangers = json!({ "profile": { "block_third_party_cookies": true, "cookie_controls_mode": 1 } });
-    std::fs::write(profile.join("Default/Preferences"), strangers.to_string()).unwrap();
-    let page = Page::open(Setup { profile: Some(profile.clone()), ..Setup::default() }).await;
+    let prefs = json!({ "profile.block_third_party_cookies": true, "profile.cookie_controls_mode": 1 });
+    // A browser that keeps the stores of frames apart gives one to each; one that does not gives strangers none.
+    let args = vec!["--disable-features=ThirdPartyStoragePartitioning".to_owned()];
+    let page = Page::open(Setup { prefs, args, ..Setup::default() }).await;
     page.wait_for_sentence(FLAT).await;
     let outer = folder("framed");
     // The same server by another name is another site.
@@ -527,7 +526,6 @@ async fn in_a_frame_without_a_store_everything_works_and_the_wheel_is_the_other_
     }
     drop(page);
     std::fs::remove_dir_all(outer).unwrap();
-    let _ = std::fs::remove_dir_all(profile);
 }
 
 #[tokio::test]

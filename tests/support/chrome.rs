@@ -29,6 +29,8 @@ pub struct Setup {
     pub path: String,
     /// More arguments for the browser, such as `--lang=de`.
     pub args: Vec<String>,
+    /// Preferences of the browser, by their names.
+    pub prefs: Value,
 }
 
 impl Default for Setup {
@@ -41,6 +43,7 @@ impl Default for Setup {
             profile: None,
             path: String::new(),
             args: Vec::new(),
+            prefs: json!({}),
         }
     }
 }
@@ -252,7 +255,7 @@ fn capabilities(profile: &Path, setup: &Setup) -> Value {
     args.extend(setup.args.iter().cloned());
     let browser = xtask::system::chromium().expect(xtask::system::BROWSER_BY_HAND);
     json!({
-        "goog:chromeOptions": { "binary": browser, "args": args },
+        "goog:chromeOptions": { "binary": browser, "args": args, "prefs": setup.prefs },
         "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
     })
 }

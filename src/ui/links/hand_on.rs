@@ -210,6 +210,8 @@ fn Paste(PasteProps { props }: &PasteProps) -> Html {
         let go = go.clone();
         Callback::from(move |e: KeyboardEvent| {
             if e.key() == "Enter" {
+                // The dialog closes at once, and the key would go on to the button that opened it.
+                e.prevent_default();
                 go();
             }
         })
