@@ -81,7 +81,7 @@ mod tests {
         );
         let eight = of("Octavo, twelve and four of other matter");
         assert_eq!(eight[3], "Slit it level, 1 panel from the top.");
-        assert_eq!(eight[4], "Of this the upper part is piece 2: right under left.");
+        assert_eq!(eight[4], "Of this the upper part is piece 2: right over left.");
     }
 
     #[test]

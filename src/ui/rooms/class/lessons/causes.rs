@@ -5,7 +5,7 @@ use super::show::{look, name_cause};
 use crate::fold::Crease;
 use crate::fold::misfold::Cause;
 use crate::practice::lesson::{Goal, OnBench, Ticks};
-use crate::ui::widgets::words;
+use crate::ui::widgets::figures;
 use yew::prelude::*;
 
 /// What choosing needs.
@@ -40,7 +40,7 @@ pub fn causes(props: &Props<'_>) -> Html {
             name_cause(&mut said, cause.clone());
             change.emit(said);
         });
-        html! { <li><button type="button" class="button" aria-pressed={pressed} {onclick}>{ words(&says) }</button></li> }
+        html! { <li><button type="button" class="button" aria-pressed={pressed} {onclick}>{ figures(&says) }</button></li> }
     };
     let onclick = {
         let (own, change) = (own.clone(), props.change.clone());
