@@ -85,8 +85,8 @@ pub fn Choose(props: &Props) -> Html {
                 <details class="more-choice">
                     <summary>{ "More" }</summary>
                     <div class="more-box">
-                        <p>{ words(&format!("Next exercise: {}, level {}. {}", next.kind.title(), next.level, next.rule)) }</p>
-                        <p>{ words(&next.says) }</p>
+                        <p>{ figures(&format!("Next exercise: {}, level {}. {}", next.kind.title(), next.level, next.rule)) }</p>
+                        <p>{ figures(&next.says) }</p>
                         <div class="class-row">
                             <label for="exercise-code">{ "A code from paper" }</label>
                             <input id="exercise-code" class="field" maxlength="12" autocomplete="off" autocapitalize="characters"

@@ -61,8 +61,8 @@ pub fn Marks(props: &Props) -> Html {
                 <button type="button" class="button slip what-next" onclick={go((next.kind, next.level, next.seed))}>{ "What next" }</button>
                 <button type="button" class="button another" onclick={go(again)}>{ "Another of this kind" }</button>
             </div>
-            <p>{ words(&format!("Next: {}, level {}. {}", next.kind.title(), next.level, next.says)) }</p>
-            <p class="quiet">{ words(&format!("The logbook’s rule: {}", next.rule)) }</p>
+            <p>{ figures(&format!("Next: {}, level {}. {}", next.kind.title(), next.level, next.says)) }</p>
+            <p class="quiet">{ figures(&format!("The logbook’s rule: {}", next.rule)) }</p>
             <details class="items">
                 <summary>{ "All marks, one by one" }</summary>
                 <table>

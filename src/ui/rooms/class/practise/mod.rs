@@ -64,6 +64,12 @@ pub fn Practise(props: &PartProps) -> Html {
         });
     }
     use_seen(which, &desk.act);
+    use_effect_with(which, |_| {
+        // Another exercise is read from its beginning.
+        if let Ok(Some(room)) = gloo_utils::document().query_selector(".room-class") {
+            room.set_scroll_top(0);
+        }
+    });
     use_steps_by_keys(&desk.act);
     let (Some(on), Some(exercise)) = (on_desk, (*exercise).clone()) else {
         return html! { <section class="practise" aria-label="Exercise"><Choose desk={desk.clone()} {set} /></section> };

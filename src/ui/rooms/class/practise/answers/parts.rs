@@ -1,7 +1,7 @@
 //! What several ways of answering share: the marks at their places, the list of next checks, a choice of sentences.
 
 use crate::practice::{Item, Marked, halves};
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -17,8 +17,11 @@ pub fn at_place(item: Option<&Item>) -> Html {
     // A reason that says what is right says it better.
     let right = if item.says.contains(item.right.as_str()) { String::new() } else { right };
     let says = if item.says.is_empty() { String::new() } else { format!(" {}", item.says) };
-    let text = format!("{} of {}.{right}{says}", halves(item.got), marks(item.of));
-    html! { <p class={classes!("at-place", (item.got < item.of).then_some("lost"))}>{ words(&text) }</p> }
+    // These marks are a teacher's, and no back marks.
+    let got = format!("{} of {}.", halves(item.got), marks(item.of));
+    html! {
+        <p class={classes!("at-place", (item.got < item.of).then_some("lost"))}>{ figures(&got) }{ words(&(right + &says)) }</p>
+    }
 }
 
 /// "1 mark", "2 marks", "½ mark".
