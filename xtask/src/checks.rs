@@ -19,7 +19,7 @@ pub fn everything() -> Outcome {
     steps.lints("lints", &["--workspace", "--all-targets"]);
     // No call takes them in beside other targets.
     steps.lints("lints of the browser tests", &["--test", BROWSER]);
-    steps.cargo("tests", &["test", "--workspace"]);
+    steps.cargo("tests", &["test", "--no-fail-fast", "--workspace"]);
     steps.cargo("tests of the core alone", &["test", "--no-default-features", "--lib"]);
     let doc = &mut run::cargo(&["doc", "--workspace", "--no-deps"]);
     steps.command("the documentation", doc.env("RUSTDOCFLAGS", "-D warnings"));

@@ -2,7 +2,7 @@
 
 use super::laid::Own;
 use crate::practice::lesson::{Goal, Run};
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use crate::units::{between, short as s};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, KeyboardEvent, PointerEvent};
@@ -90,7 +90,7 @@ pub fn RunView(props: &Props) -> Html {
             </div>
             <p class="run-ends" aria-hidden="true">{ words(&run.good.to_string()) }<span class="push"></span>{ words(&run.wrong.to_string()) }</p>
             <div class="class-row">
-                <button type="button" class="button" hidden={!opens} {onclick}>{ words(&format!("Open book {here}")) }</button>
+                <button type="button" class="button" hidden={!opens} {onclick}>{ figures(&format!("Open book {here}")) }</button>
                 { held(props) }
             </div>
         </div>
