@@ -10,7 +10,7 @@ use crate::paper::{Length, Trims};
 use crate::practice::{Answer, AtEdge, LeafEdges, Marked, Task, halves};
 use crate::scene::section_cut;
 use crate::scene::svg::paint;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use crate::units::short;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, KeyboardEvent};
@@ -172,7 +172,7 @@ pub fn Bolts(props: &AnswerProps) -> Html {
                     <p class="quiet" hidden={closed}>{ "Press an edge until it says what is there. Keys: arrows go from edge to edge; N no bolt, O opened, C closed." }</p>
                     <ol ref={node} class="leaves" onkeydown={keys}>{ for (0..count).map(tile) }</ol>
                     <button type="button" class="button" hidden={closed} disabled={open == 0} onclick={rest}>
-                        { words(&format!("No bolt at the other {open}")) }
+                        { figures(&format!("No bolt at the other {open}")) }
                     </button>
                 </section>
                 <section class="to-try" aria-label="The sheet, to be folded" hidden={closed}>

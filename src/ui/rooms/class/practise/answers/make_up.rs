@@ -11,7 +11,7 @@ use crate::paper::{Grain, Length};
 use crate::practice::{Answer, Task};
 use crate::ui::rooms::job::fields::Text;
 use crate::ui::rooms::job::row;
-use crate::ui::widgets::words;
+use crate::ui::widgets::{figures, words};
 use crate::units::short;
 use crate::words::{grouped, how_many};
 use web_sys::KeyboardEvent;
@@ -253,7 +253,7 @@ fn tools(sections: &[u32], at: usize, here: &str, act: &Callback<Do>, pick: &Cal
     let none = sections.is_empty();
     let button = |name: String, what: Do, off: bool| {
         let onclick = act.reform(move |_: MouseEvent| what);
-        html! { <button type="button" class="button" disabled={off} {onclick}>{ words(&name) }</button> }
+        html! { <button type="button" class="button" disabled={off} {onclick}>{ figures(&name) }</button> }
     };
     let number = Stepper {
         id: "picked",

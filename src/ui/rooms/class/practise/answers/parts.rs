@@ -69,7 +69,7 @@ pub fn choice(choice: Choice<'_>) -> Html {
             <li key={at}>
                 <label class={classes!("sentence", on.then_some("on"))}>
                     <input type={kind} name={id} value={at.to_string()} checked={on} disabled={closed} {onchange} />
-                    <span>{ words(text) }</span>
+                    <span>{ figures(text) }</span>
                 </label>
             </li>
         }
