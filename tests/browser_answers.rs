@@ -416,8 +416,10 @@ async fn back_marks_are_typed_and_drawn_with_the_hand() {
         page.press(Key::Tab).await;
     }
     page.wait_until("document.querySelector('.drag-marks .bar')").await;
+    page.eval("document.querySelector('.drag-marks').scrollIntoView({ block: 'center' })").await;
     let bar = page.middle(".drag-marks g > g:nth-child(1) .bar").await;
-    page.drag(Pointer::Mouse, bar, (bar.0 - 400.0, bar.1)).await;
+    // To the left edge of the window at the most: beyond the head in any case.
+    page.drag(Pointer::Mouse, bar, ((bar.0 - 400.0).max(2.0), bar.1)).await;
     page.wait_until("document.querySelector('#first').value === '0'").await;
     let drawn = backmark::marks::Design { first_mm: 0.0, ..right };
     let marked = hand_in(&page, &exercise, &Answer::BackMarks(drawn)).await;

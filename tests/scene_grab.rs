@@ -146,10 +146,10 @@ proptest! {
         let off = |turn: f64, p: Point| (tried.held_at(&held, turn, &view, &SHOWN).unwrap() - p).hypot();
         prop_assert!(off(0.0, bench.place(made, at, &view, &SHOWN)) < 26.0);
         prop_assert!(off(1.0, to) < 50.0, "{}", off(1.0, to));
-        // Wherever it is on its way, a hand that is there finds it there.
+        // Wherever it is on its way, a hand that is there finds it there, to the pixel.
         let there = tried.held_at(&held, turn, &view, &SHOWN).unwrap();
         let found = tried.turn_held(&held, there, &view, &SHOWN);
-        prop_assert!(off(found, there) < 0.6, "{turn} {found} {}", off(found, there));
+        prop_assert!(off(found, there) < 1.0, "{turn} {found} {}", off(found, there));
     }
 
     /// The free edge of the last flap, led back over the edge it was folded at, unfolds it and nothing else.

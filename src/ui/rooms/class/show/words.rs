@@ -45,7 +45,7 @@ pub fn front(props: &Props) -> Html {
     html! {
         <div class="show-front">
             <p class="asks" aria-live="polite">{ words(if quiet { "" } else { &asked.says }) }</p>
-            <div class="answer">
+            <div class="show-answer">
                 <div class="answer-slips" role="group" aria-label="Answer" hidden={quiet || (asked.answers.is_empty() && !pointed)}>{ slips }</div>
                 <p class="told" aria-live="polite">{ words(&seen.told()) }</p>
             </div>

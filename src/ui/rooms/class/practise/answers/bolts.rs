@@ -54,7 +54,7 @@ const fn word(at: Option<AtEdge>) -> (&'static str, &'static str) {
     match at {
         None => ("?", "not answered"),
         Some(AtEdge::Free) => ("no bolt", "no bolt"),
-        Some(AtEdge::Opened) => ("opened", "a bolt that the trim opens"),
+        Some(AtEdge::Opened) => ("opened", "a bolt, opened by the trim"),
         Some(AtEdge::Closed) => ("closed", "a bolt that stays closed"),
     }
 }
