@@ -106,6 +106,8 @@ async fn choose(page: &Page, name: &str) {
 
 /// Waits until the large picture shows what is set.
 async fn drawn(page: &Page) {
+    // What was set is asked for first; the picture before it is there meanwhile.
+    tokio::time::sleep(std::time::Duration::from_millis(600)).await;
     page.wait_until("document.querySelector('.paper-large .page-picture[aria-busy=false] svg')").await;
 }
 
@@ -222,8 +224,15 @@ async fn worksheets_and_their_key_are_made_by_keyboard_and_agree_in_their_codes(
         .await;
     page.press(Key::Enter).await;
     page.wait_until("document.querySelector('.papers .paper-out .button')").await;
+    drawn(&page).await;
+    let one = page.text(".paper-large figcaption").await;
     page.fill("#worksheet-variants", "3").await;
     page.press(Key::Tab).await;
+    page.wait_until(&format!(
+        "document.querySelector('.paper-large figcaption').textContent.trim() !== {}",
+        json!(one.trim())
+    ))
+    .await;
     drawn(&page).await;
     let focus = |button: &str| {
         format!(

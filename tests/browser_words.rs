@@ -150,6 +150,11 @@ async fn words_of_a_trace_cause_and_of_a_job_finding_by_keyboard_alone() {
 async fn the_list_is_reached_from_every_room_and_searched_in_four_languages() {
     let page = Page::open(Setup::default()).await;
     page.wait_for_sentence(FLAT).await;
+    assert_eq!(page.count(".words-open:not([hidden])").await, 0, "the first screen has few words");
+    page.focus(".rule input").await;
+    page.press(Key::Right).await;
+    page.wait_for_step(1).await;
+    page.wait_until("!document.querySelector('.words-open').hidden").await;
     for room in 1..=page.count(".rooms .room").await {
         page.focus(&format!(".rooms .room:nth-child({room})")).await;
         page.press(Key::Enter).await;

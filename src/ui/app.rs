@@ -59,6 +59,8 @@ pub fn App() -> Html {
     // Not while the sheet still lies flat as it did at first.
     let away = store.state.look.room != Room::Fold || store.state.look.at > 0.0;
     let all_words = use_later(*reading || away, words::way);
+    // The first screen has few words; who goes on finds the others.
+    let has_words = away || all_words.is_ok();
     let class_room = use_later(store.state.look.room == Room::Class, class::way);
     let gather_room = use_later(store.state.look.room == Room::Gather, gather::way);
     let job_room = use_later(store.state.look.room == Room::Job, job::way);
@@ -133,7 +135,7 @@ pub fn App() -> Html {
         <>
         <div class="links">{ of_link }</div>
         <div class={classes!("window", on_bench.as_ref().is_some_and(|o| o.beside.is_some()).then_some("two"), match state.look.room { Room::Fold => "fold", Room::Gather => "gather", Room::Trace => "trace", Room::Class => "class", Room::Job => "job" })}>
-            { rooms(&state, &act, read) }
+            { rooms(&state, &act, read, has_words) }
             { match (state.look.room, bench) {
                 (Room::Fold, Some(bench)) => html! {
                     <FoldRoom state={state.clone()} {bench} hands={(*hands).clone()} act={act.clone()}
@@ -379,7 +381,7 @@ fn use_window(hands: &Rc<Hands>, act: &Act, width: &UseStateHandle<f64>, links: 
 }
 
 /// The rooms, what was said last, undo, and the words.
-fn rooms(state: &State, act: &Act, read: Callback<MouseEvent>) -> Html {
+fn rooms(state: &State, act: &Act, read: Callback<MouseEvent>, has_words: bool) -> Html {
     let room = |room: Room, name: &'static str| {
         let go = act.reform(move |_: MouseEvent| Action::Go(room));
         let current = (state.look.room == room).then_some("page");
@@ -396,7 +398,7 @@ fn rooms(state: &State, act: &Act, read: Callback<MouseEvent>) -> Html {
             <button type="button" class="plain" hidden={state.future.is_empty()} onclick={act.reform(|_: MouseEvent| Action::Redo)}>
                 { "Redo" }
             </button>
-            <button type="button" class="plain words-open" aria-haspopup="dialog" onclick={read}>{ "Words" }</button>
+            <button type="button" class="plain words-open" hidden={!has_words} aria-haspopup="dialog" onclick={read}>{ "Words" }</button>
         </header>
     }
 }
