@@ -20,9 +20,9 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 /// Times the other library that a document of 32 pages may take.
-const LIMIT_DUMMIES: f64 = 5.0;
+const LIMIT_DUMMIES: f64 = 2.0;
 /// Times the other library that a class set of worksheets may take, all of it.
-const LIMIT_WORKSHEETS: f64 = 15.0;
+const LIMIT_WORKSHEETS: f64 = 3.0;
 /// Variants of that set.
 const VARIANTS: u32 = 40;
 
